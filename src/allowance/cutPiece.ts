@@ -1,0 +1,48 @@
+import type { Line, Polyline, Pt, Ring } from '../geometry';
+import type { PanelId, SeamId } from '../panels';
+
+/** A match mark on a cut piece. */
+export interface CutNotch {
+  /** On the stitching line. */
+  readonly at: Pt;
+  /** Unit vector from the stitching line outwards, square to the cutting line. */
+  readonly outward: Pt;
+  /** How far out the cutting line is, mm. */
+  readonly allowance: number;
+  /** 2 is drawn as a double notch. */
+  readonly marks: 1 | 2;
+  /** The new seam it belongs to; null for a traced notch. */
+  readonly seam: SeamId | null;
+}
+
+/** What is cut from cloth and printed on paper for one panel. Coordinates are those of the tracing. */
+export interface CutPiece {
+  readonly panel: PanelId;
+  /** Stitching line: dart wedges left in (the cloth goes straight across a mouth). */
+  readonly stitching: Ring;
+  readonly cutting: Ring;
+  /** Cutting lines inside insets, negative signedArea. */
+  readonly holes: readonly Ring[];
+  /** Inside the cutting line, holes taken out, mm². */
+  readonly cutArea: number;
+  /** `cutting` as corner points to CHORD_SAGITTA. */
+  readonly cuttingPoints: Polyline;
+  readonly notches: readonly CutNotch[];
+  /** Inner corners where the allowance must be clipped to the stitching line. */
+  readonly clips: readonly Pt[];
+  /** Through the panel's middle, ends inside it, in warp direction. */
+  readonly grain: Line;
+  /** Degrees from +x towards +y, −180 < angle ≤ 180. */
+  readonly grainAngle: number;
+  /** Where the labels go and the radius of the largest circle there, mm. */
+  readonly label: { readonly at: Pt; readonly radius: number };
+  /** Per stretch: mid point, allowance, and the panel it is sewn to (null on outer edges): the printed `to 7`. */
+  readonly edgeLabels: readonly {
+    readonly at: Pt;
+    readonly inward: Pt;
+    readonly length: number;
+    readonly allowance: number;
+    readonly mate: PanelId | null;
+    readonly edgeName: string | null;
+  }[];
+}

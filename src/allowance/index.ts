@@ -1,0 +1,5 @@
+/**
+ * Allowance: stitching lines to cutting lines, with notches, clips, grain and label places.
+ * Promises that no point of a cutting line is nearer to its stitching line than the allowance there.
+ */
+export * from './cutPiece';

@@ -1,0 +1,22 @@
+import type { CutPiece } from '../allowance';
+import type { PanelId, PanelledPiece, Panel, Seam, SeamId } from '../panels';
+import type { Design, PieceId, Problem } from '../pattern';
+import type { SewingPlan } from '../sewing';
+import type { TrimRun } from '../trim';
+
+/** Everything derived from a design except the lay plans (they take time) and paper. */
+export interface Garment {
+  readonly design: Design;
+  readonly pieces: readonly PanelledPiece[];
+  /** In order of number. */
+  readonly panels: readonly Panel[];
+  readonly panelById: ReadonlyMap<PanelId, Panel>;
+  readonly pieceById: ReadonlyMap<PieceId, PanelledPiece>;
+  readonly seams: readonly Seam[];
+  readonly seamById: ReadonlyMap<SeamId, Seam>;
+  /** Same order as `panels`. */
+  readonly cutPieces: readonly CutPiece[];
+  readonly plan: SewingPlan;
+  readonly trims: readonly TrimRun[];
+  readonly problems: readonly Problem[];
+}

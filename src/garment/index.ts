@@ -1,0 +1,2 @@
+/** Garment: the whole job derived from one design document, remembered piece by piece. */
+export * from './garment';

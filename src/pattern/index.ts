@@ -1,0 +1,9 @@
+/**
+ * The pattern: what was traced, opened out into whole pieces with their edges, darts, notches, levels and grain.
+ * Accepts a design document. Promises whole pieces with a stitching outline whose every curve knows its edge.
+ * Does not cut anything: that is the next room, panels.
+ */
+export * from './design';
+export * from './problem';
+export * from './units';
+export * from './wholePiece';

@@ -1,0 +1,141 @@
+import type { Pt } from '../geometry';
+import { formatLength } from './units';
+import type { LineId, Units } from './design';
+
+/**
+ * Everything that can go wrong with a sewist's drawing or file, with the facts its sentence needs.
+ * One entry per code; rooms add theirs here so that all wording lives in one table.
+ */
+export interface ProblemFacts {
+  // drawing
+  'line-ends-in-the-open': { line: LineId; mirrored: boolean; end: 'start' | 'end'; gap: number | null; reach: Pt | null };
+  'line-cuts-nothing': { line: LineId };
+  'grain-assumed': { piece: string };
+  'panel-too-narrow': { panel: number; width: number };
+  'panel-line-near-dart': { line: LineId; gap: number };
+  'line-crosses-dart': { line: LineId };
+  'dart-mouth-off-edge': { gap: number };
+  'fold-off-outline': { gap: number };
+  'fold-not-straight': Record<never, never>;
+  'edge-name-off-outline': { name: string; gap: number };
+  'notch-off-outline': { gap: number };
+  'cutting-line-unsound': { panel: number };
+  'allowance-swallows-piece': { piece: string; included: number };
+  'partial-seam': { panel: number };
+  'tracing-taken-as-net': { outer: number };
+  // cloth and paper
+  'panel-wider-than-cloth': { panel: number; across: number; width: number; colour: string };
+  'piece-larger-than-sheet': { panel: number };
+  // files
+  'file-empty': { file: string };
+  'file-too-large': { file: string; size: number; most: number };
+  'file-not-svg': { file: string };
+  'file-not-well-formed': { file: string; line: number; column: number; what: string };
+  'file-hostile': { file: string; what: string };
+  'no-outline': { file: string; piece: string };
+  'outline-open': { file: string; piece: string; gap: number };
+  'outline-without-area': { file: string; piece: string };
+  'outline-crosses-itself': { file: string; piece: string };
+  'bad-number': { file: string; where: string; what: string };
+  'scale-unknown': { file: string };
+  'several-outlines': { piece: string; count: number };
+  'not-a-design': { file: string; what: string };
+  'design-too-new': { file: string; version: number };
+  'design-broken': { file: string; where: string; what: string };
+  'left-out': { names: readonly string[] };
+}
+
+export type ProblemCode = keyof ProblemFacts;
+export type Severity = 'error' | 'warning' | 'hint';
+
+/** Something the tool wants you to see: what, where on which piece, and (in its sentence) what to do. */
+export type Problem = {
+  [C in ProblemCode]: {
+    readonly code: C;
+    readonly facts: Readonly<ProblemFacts[C]>;
+    /** Piece name or null; the spot in the piece's traced coordinates or null. */
+    readonly piece: string | null;
+    readonly at: Pt | null;
+  };
+}[ProblemCode];
+
+/** A result, or the reasons why there is none. Warnings may come with a result. */
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T; readonly problems: readonly Problem[] }
+  | { readonly ok: false; readonly problems: readonly [Problem, ...Problem[]] };
+
+export const problem = <C extends ProblemCode>(
+  code: C,
+  facts: ProblemFacts[C],
+  piece: string | null = null,
+  at: Pt | null = null,
+): Problem => ({ code, facts, piece, at }) as Problem;
+
+type Wording = {
+  [C in ProblemCode]: readonly [Severity, (facts: ProblemFacts[C], mm: (length: number) => string) => string];
+};
+
+/** The only wording. A code without a sentence does not compile. Each sentence says what, and what to do. */
+const WORDING: Wording = {
+  'line-ends-in-the-open': [
+    'error',
+    ({ gap }, mm) =>
+      gap === null
+        ? 'This panel line ends in the open, where it cannot be sewn. Draw its end to an edge or another line.'
+        : `This panel line ends ${mm(gap)} short of the next line or edge, where it cannot be sewn. Extend it to there.`,
+  ],
+  'line-cuts-nothing': ['warning', () => 'This panel line divides nothing. Draw it from edge to edge, or delete it.'],
+  'grain-assumed': [
+    'hint',
+    ({ piece }) => `No grain was traced on ${piece}; it is taken along the fold, or straight down the page. Check it.`,
+  ],
+  'panel-too-narrow': [
+    'warning',
+    ({ panel, width }, mm) => `Panel ${panel} is only ${mm(width)} wide: hard to sew. Move a line, or lay a trim there instead.`,
+  ],
+  'panel-line-near-dart': [
+    'hint',
+    ({ gap }, mm) => `This line passes ${mm(gap)} from a dart point. Keep 2.5 cm clear, or run it through the point.`,
+  ],
+  'line-crosses-dart': [
+    'warning',
+    () => 'This line crosses a dart: once the dart is sewn the line will not run straight. Move it clear of the dart.',
+  ],
+  'dart-mouth-off-edge': ['warning', ({ gap }, mm) => `This dart stops ${mm(gap)} from the edge. Trace its mouth on the edge.`],
+  'fold-off-outline': ['error', ({ gap }, mm) => `The fold lies ${mm(gap)} off the outline. Trace it along the outline's straight edge.`],
+  'fold-not-straight': ['error', () => 'The outline is not straight along the fold. Trace a straight edge there.'],
+  'edge-name-off-outline': ['warning', ({ name, gap }, mm) => `The edge name “${name}” lies ${mm(gap)} off the outline and is not used. Trace it along the outline.`],
+  'notch-off-outline': ['warning', ({ gap }, mm) => `This notch lies ${mm(gap)} from the outline and is not used. Trace it so that it touches.`],
+  'cutting-line-unsound': ['error', ({ panel }) => `The cutting line of panel ${panel} failed its check. Do not cut it; try a narrower allowance and report this design.`],
+  'allowance-swallows-piece': ['error', ({ piece, included }, mm) => `With ${mm(included)} of allowance inside it, nothing is left of ${piece}. Give the allowance that the tracing really includes.`],
+  'partial-seam': ['warning', ({ panel }) => `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`],
+  'tracing-taken-as-net': ['hint', ({ outer }, mm) => `The outline is taken as the stitching line and gets ${mm(outer)} added. If the tracing already has its allowance, say so.`],
+  'panel-wider-than-cloth': ['error', ({ panel, across, width, colour }, mm) => `Panel ${panel} is ${mm(across)} across and does not fit ${colour} of ${mm(width)} usable width. Take wider cloth or add a line.`],
+  'piece-larger-than-sheet': ['warning', ({ panel }) => `Panel ${panel} does not fit on one sheet and is spread over several.`],
+  'file-empty': ['error', ({ file }) => `${file} is empty. Export the tracing again.`],
+  'file-too-large': ['error', ({ file, size, most }) => `${file} has ${size} nodes or bytes; the most is ${most}. Simplify the tracing and export it again.`],
+  'file-not-svg': ['error', ({ file }) => `${file} is not an SVG drawing or a Panelwright design. Choose another file.`],
+  'file-not-well-formed': ['error', ({ file, line, column, what }) => `${file}, line ${line}, column ${column}: ${what}. Export the drawing again.`],
+  'file-hostile': ['error', ({ file, what }) => `${file} is refused: ${what}. Export a plain drawing without it.`],
+  'no-outline': ['error', ({ file, piece }) => `${file}: piece ${piece} has no outline. Name a closed path 'outline'.`],
+  'outline-open': ['error', ({ file, piece, gap }, mm) => `${file}: the outline of ${piece} is open by ${mm(gap)}. Close it.`],
+  'outline-without-area': ['error', ({ file, piece }) => `${file}: the outline of ${piece} encloses nothing. Trace it again.`],
+  'outline-crosses-itself': ['error', ({ file, piece }) => `${file}: the outline of ${piece} crosses itself. Trace it without a loop.`],
+  'bad-number': ['error', ({ file, where, what }) => `${file}: ${where} has ${what} where a number should be. Correct it and export again.`],
+  'scale-unknown': ['error', ({ file }) => `${file} does not say how large it is. Give its scale (--scale, mm per unit) or export it with a size in mm.`],
+  'several-outlines': ['warning', ({ piece, count }) => `${piece} has ${count} outlines; the largest is used. Put each piece in its own group.`],
+  'not-a-design': ['error', ({ file, what }) => `${file} is not a Panelwright design: ${what}. Choose another file.`],
+  'design-too-new': ['error', ({ file, version }) => `${file} was saved by a newer Panelwright (version ${version}). Update, then open it again; it is left untouched.`],
+  'design-broken': ['error', ({ file, where, what }) => `${file} is damaged at ${where}: ${what}. Open an earlier copy.`],
+  'left-out': ['hint', ({ names }) => `Not understood and left out: ${names.join(', ')}.`],
+};
+
+export const severityOf = (p: Problem): Severity => WORDING[p.code][0];
+
+/** The sentence for a person, lengths in their unit. */
+export function sayProblem(p: Problem, units: Units | 'mm' = 'mm'): string {
+  const say = WORDING[p.code][1] as (facts: Problem['facts'], mm: (length: number) => string) => string;
+  return say(p.facts, (length) => formatLength(length, units));
+}
+
+export const isRefusal = (p: Problem): boolean => severityOf(p) === 'error';

@@ -1,0 +1,45 @@
+import type { Line, Ring } from '../geometry';
+import type { Dart, Level, Notch, Piece } from './design';
+
+/**
+ * An edge of a whole piece: the outline curves between two corners (or under one traced name), in ring order.
+ * `first` to `last` are curve indices, inclusive; last < first where the edge runs through the ring's start.
+ */
+export interface OutlineEdge {
+  /** Traced name, or `edge 1`, `edge 2` … ; the mirrored half's edges end in `, mirrored`. */
+  readonly name: string;
+  /** The name without `, mirrored`: settings are kept by it. */
+  readonly plainName: string;
+  readonly mirrored: boolean;
+  readonly isHem: boolean;
+  readonly first: number;
+  readonly last: number;
+  /** Along the edge, dart mouths skipped, mm. */
+  readonly length: number;
+}
+
+/** A dart of a whole piece; its mouth ends lie on the outline. */
+export type PlacedDart = Dart & { readonly mirrored: boolean };
+
+/** A piece opened out: what panel lines are drawn on. Coordinates are those of the tracing. */
+export interface WholePiece {
+  readonly piece: Piece;
+  readonly name: string;
+  readonly unfolded: boolean;
+  /** As traced (and mirrored), signedArea > 0; outline corners kept, split where edges begin. */
+  readonly outline: Ring;
+  /** Stitching outline: equal to `outline` for a net tracing, inset for a cut one. */
+  readonly stitching: Ring;
+  /** Edge index of each curve of `stitching`. */
+  readonly edgeOf: readonly number[];
+  readonly edges: readonly OutlineEdge[];
+  /** Fold as traced, where the halves meet. */
+  readonly foldLine: Line | null;
+  readonly darts: readonly PlacedDart[];
+  readonly notches: readonly Notch[];
+  readonly levels: readonly Level[];
+  /** Warp direction; assumed when not traced. */
+  readonly grain: Line;
+  /** Stitching area, mm²: inside the stitching outline less the dart wedges. */
+  readonly area: number;
+}

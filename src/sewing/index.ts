@@ -1,0 +1,5 @@
+/**
+ * Sewing: the order in which panels are joined, and their numbers.
+ * Promises that every step joins groups that exist along one connected seam, or says that a seam must stay partly open.
+ */
+export * from './plan';

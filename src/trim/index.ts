@@ -1,0 +1,2 @@
+/** Trim: strips laid over seams, their lengths and ends. */
+export * from './trimRun';

@@ -3,3 +3,7 @@
  * Promises that no point of a cutting line is nearer to its stitching line than the allowance there.
  */
 export * from './cutPiece';
+export { type CutPieces, cutPiecesOf, unsoundProblems } from './cutPanel';
+export { allowanceOf } from './widths';
+export { MITRE_LIMIT } from './cuttingLine';
+export { notchPlaces } from './matchMarks';

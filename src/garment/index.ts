@@ -1,2 +1,3 @@
 /** Garment: the whole job derived from one design document, remembered piece by piece. */
 export * from './garment';
+export { deriveGarment } from './deriveGarment';

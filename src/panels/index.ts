@@ -1,5 +1,11 @@
 /**
  * Panels: a whole piece sliced along its panel lines.
- * Promises that panel areas add up to the piece's and that every seam has one panel on each side.
+ * Accepts a piece opened out (pattern) and the lines drawn on it. Promises that panel areas add up to the piece's, that every
+ * seam has one panel on each side, and that panels keep their colours when lines change. Knows no allowances and no order.
  */
 export * from './panel';
+export { slicePiece } from './slicePiece';
+export { layLine, layLines } from './layLines';
+export { colourPanels, isInsidePanel } from './colourPanels';
+export { openedPiece, panelledPiece, slicedPiece } from './slicedPieces';
+export { withLines } from './keepColours';

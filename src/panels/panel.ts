@@ -1,4 +1,4 @@
-import type { Path, Polyline, Pt, Ring } from '../geometry';
+import type { LooseEnd, Path, Polyline, Pt, Ring } from '../geometry';
 import type { ColourId, LineId, PieceId, PlacedDart, WholePiece } from '../pattern';
 
 /** A panel line as it lies on the whole piece: a drawn one, its mirror image, or both joined over the fold. */
@@ -14,6 +14,9 @@ export interface LaidLine {
 
 /** Unique in the garment: piece id and a running number within it. */
 export type PanelId = string & { readonly panel: unique symbol };
+/** Panels of a piece are told apart by the running number of their face. */
+export const panelIdOf = (piece: PieceId, face: number): PanelId => `${piece}/${face + 1}` as PanelId;
+
 /** Unique in the garment. */
 export type SeamId = string & { readonly seam: unique symbol };
 
@@ -64,11 +67,21 @@ export interface Seam {
   readonly lengthB: number;
 }
 
-/** Where panel lines meet: everything the sewing order needs to know of the geometry. */
+/** A part of a seam between two neighbouring junctions, run in its line's direction. */
+export interface Stretch {
+  readonly seam: SeamId;
+  readonly a: PanelId;
+  readonly b: PanelId;
+  /** Junction numbers, shared by all lines of the piece. */
+  readonly from: number;
+  readonly to: number;
+  readonly path: Path;
+}
+
+/** A longest connected stretch of one laid line; a line that leaves the piece and comes back makes several. */
 export interface LineRun {
   readonly line: LaidLine;
-  /** Seams along the line, in order; `broken` where the line leaves the piece or lies idle in between. */
-  readonly stretches: readonly { readonly seam: SeamId; readonly from: number; readonly to: number }[];
+  readonly stretches: readonly Stretch[];
 }
 
 /** The panels of one whole piece. */
@@ -77,9 +90,13 @@ export interface PanelledPiece {
   readonly lines: readonly LaidLine[];
   readonly panels: readonly Panel[];
   readonly seams: readonly Seam[];
-  /** Per laid line, atomic stretches between junction nodes. Node numbers are shared by all lines of the piece. */
+  /** What the sewing order needs to know of the geometry, in drawing order. */
   readonly runs: readonly LineRun[];
-  /** Nodes that lie on the outline. */
+  /** Junctions that lie on the outline. */
   readonly outlineNodes: ReadonlySet<number>;
+  /** Where each junction is. */
   readonly nodePoints: readonly Pt[];
+  readonly looseEnds: readonly LooseEnd[];
+  /** Lines that divide nothing, as indices into `lines`. */
+  readonly idleLines: readonly number[];
 }

@@ -7,3 +7,7 @@ export * from './design';
 export * from './problem';
 export * from './units';
 export * from './wholePiece';
+export * from './dartWedge';
+export { openOut } from './openOut';
+export { withPathEnds } from './halfToWhole';
+export { remember } from './remember';

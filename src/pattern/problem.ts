@@ -30,6 +30,7 @@ export interface ProblemFacts {
   'file-empty': { file: string };
   'file-too-large': { file: string; size: number; most: number };
   'file-not-svg': { file: string };
+  'file-not-text': { file: string; encoding: string };
   'file-not-well-formed': { file: string; line: number; column: number; what: string };
   'file-hostile': { file: string; what: string };
   'no-outline': { file: string; piece: string };
@@ -115,6 +116,7 @@ const WORDING: Wording = {
   'file-empty': ['error', ({ file }) => `${file} is empty. Export the tracing again.`],
   'file-too-large': ['error', ({ file, size, most }) => `${file} has ${size} nodes or bytes; the most is ${most}. Simplify the tracing and export it again.`],
   'file-not-svg': ['error', ({ file }) => `${file} is not an SVG drawing or a Panelwright design. Choose another file.`],
+  'file-not-text': ['error', ({ file, encoding }) => `${file} is not text in the encoding it claims (${encoding}). Export the drawing again as plain SVG in UTF-8.`],
   'file-not-well-formed': ['error', ({ file, line, column, what }) => `${file}, line ${line}, column ${column}: ${what}. Export the drawing again.`],
   'file-hostile': ['error', ({ file, what }) => `${file} is refused: ${what}. Export a plain drawing without it.`],
   'no-outline': ['error', ({ file, piece }) => `${file}: piece ${piece} has no outline. Name a closed path 'outline'.`],

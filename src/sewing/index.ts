@@ -3,3 +3,6 @@
  * Promises that every step joins groups that exist along one connected seam, or says that a seam must stay partly open.
  */
 export * from './plan';
+export { planSewing } from './planSewing';
+export { sayNumbers } from './sayStep';
+export { type PlanFault, checkPlan } from './checkPlan';

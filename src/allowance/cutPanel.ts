@@ -1,0 +1,79 @@
+import { type Line, type Pt, add, flattenRing, pathLength, perpendicular, pointAtLength, scale, signedArea, subtract, unit } from '../geometry';
+import type { Panel, PanelEdge, PanelledPiece } from '../panels';
+import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
+import type { CutPiece } from './cutPiece';
+import { cuttingLines } from './cuttingLine';
+import { innerCorners } from './innerCorners';
+import { type SeamBook, matchMarks } from './matchMarks';
+import { allowanceOf } from './widths';
+
+/** Degrees from +x towards +y, −180 < angle <= 180. */
+export function grainAngleOf([a, b]: Line): number {
+  const angle = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
+  return angle === -180 ? 180 : angle;
+}
+
+/** A grain arrow through a spot, ends well inside the circle that fits there. */
+function grainThrough(at: Pt, radius: number, grain: Line): Line {
+  const along = scale(unit(subtract(grain[1], grain[0])), radius * 0.9);
+  return [subtract(at, along), add(at, along)];
+}
+
+function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook) {
+  const length = pathLength(edge.path);
+  const { point, direction } = pointAtLength(edge.path, length / 2);
+  const { origin } = edge;
+  const seam = origin.kind === 'seam' ? book.seamById.get(origin.seam)! : null;
+  return {
+    at: point,
+    inward: perpendicular(direction),
+    length,
+    allowance: allowanceOf(edge, whole, allowances),
+    mate: seam ? (seam.a === panel.id ? seam.b : seam.a) : null,
+    edgeName: origin.kind === 'outline' ? whole.edges[origin.edge]!.name : null,
+  };
+}
+
+function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook): CutPiece {
+  const { cutting, holes } = cuttingLines(panel, whole, allowances);
+  return {
+    panel: panel.id,
+    stitching: panel.ring,
+    cutting,
+    holes,
+    cutArea: signedArea(cutting) + holes.reduce((sum, h) => sum + signedArea(h), 0),
+    cuttingPoints: flattenRing(cutting),
+    notches: matchMarks(panel, whole, allowances, book),
+    clips: innerCorners(panel),
+    grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),
+    grainAngle: grainAngleOf(whole.grain),
+    label: panel.spot,
+    edgeLabels: [...panel.boundary, ...panel.holes.flat()].map((e) => edgeLabel(e, panel, whole, allowances, book)),
+  };
+}
+
+/** A cutting line that holds less than its stitching line is wrong, whatever the cause. */
+function soundness(cut: CutPiece, panel: Panel): boolean {
+  const stitched = signedArea(panel.ring) + panel.holeRings.reduce((sum, h) => sum + signedArea(h), 0);
+  return cut.cutArea >= stitched * (1 - 1e-9);
+}
+
+export interface CutPieces {
+  readonly cutPieces: readonly CutPiece[];
+  /** Panels whose cutting line failed its check. */
+  readonly unsound: readonly Panel[];
+}
+
+/** The cut pieces of one sliced piece, in the order of its panels; colours and numbers play no part. */
+export const cutPiecesOf = remember((sliced: PanelledPiece, allowances: Allowances): CutPieces => {
+  const book: SeamBook = {
+    seamById: new Map(sliced.seams.map((s) => [s.id, s] as const)),
+    running: new Map(sliced.seams.map((s, i) => [s.id, i] as const)),
+  };
+  const cutPieces = sliced.panels.map((panel) => cutPanel(panel, sliced.whole, allowances, book));
+  return { cutPieces, unsound: sliced.panels.filter((p, i) => !soundness(cutPieces[i]!, p)) };
+});
+
+/** What a person must be told of unsound cutting lines. */
+export const unsoundProblems = ({ unsound }: CutPieces, whole: WholePiece, numberOf: (p: Panel) => number): Problem[] =>
+  unsound.map((p) => problem('cutting-line-unsound', { panel: numberOf(p) }, whole.name, p.spot.at));

@@ -1,0 +1,61 @@
+import { type CutPiece, type CutPieces, cutPiecesOf, unsoundProblems } from '../allowance';
+import { type Panel, type PanelId, type PanelledPiece, openedPiece, panelledPiece, slicedPiece } from '../panels';
+import { type Design, type Problem, problem, remember } from '../pattern';
+import { planSewing, type SewingPlan } from '../sewing';
+import { layTrims } from '../trim';
+import type { Garment } from './garment';
+import { lineProblems } from './lineProblems';
+
+/** The cut pieces of a design's pieces, in the order of its pieces. They depend on shapes only, so they are kept by shape. */
+const cutAll = (design: Design): readonly CutPieces[] =>
+  design.pieces.map((piece) => cutPiecesOf(slicedPiece(piece, design), design.allowances));
+
+const planOnce = remember(
+  (trims: Design['trims'], pieces: readonly PanelledPiece[]): { plan: SewingPlan; problems: readonly Problem[] } =>
+    planSewing(pieces, { trims }),
+);
+
+function inNumberOrder(pieces: readonly PanelledPiece[], { numbers }: SewingPlan): readonly Panel[] {
+  return pieces.flatMap((p) => p.panels).sort((a, b) => numbers.get(a.id)! - numbers.get(b.id)!);
+}
+
+function tracingProblems(design: Design): readonly Problem[] {
+  const { tracing } = design.allowances;
+  return tracing.kind === 'net' ? [problem('tracing-taken-as-net', { outer: tracing.outer })] : [];
+}
+
+/**
+ * Everything a design implies, except lay plans and paper. Pure; pieces that did not change are remembered, so moving a line
+ * works out its own piece and the sewing plan again, nothing else. Never throws on a valid design.
+ */
+export const deriveGarment = remember((design: Design): Garment => {
+  const pieces = design.pieces.map((piece) => panelledPiece(piece, design));
+  const sliced = design.pieces.map((piece) => slicedPiece(piece, design));
+  const { plan, problems: planProblems } = planOnce(design.trims, sliced);
+  const panels = inNumberOrder(pieces, plan);
+  const cut = cutAll(design);
+  const cutById = new Map<PanelId, CutPiece>(cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)));
+  const seams = pieces.flatMap((p) => p.seams);
+  const { runs: trims, problems: trimProblems } = layTrims(design.trims, pieces, plan, design.allowances.newSeam);
+  const numberOf = (p: Pick<Panel, 'id'>): number => plan.numbers.get(p.id)!;
+  return {
+    design,
+    pieces,
+    panels,
+    panelById: new Map(panels.map((p) => [p.id, p] as const)),
+    pieceById: new Map(pieces.map((p) => [p.whole.piece.id, p] as const)),
+    seams,
+    seamById: new Map(seams.map((s) => [s.id, s] as const)),
+    cutPieces: panels.map((p) => cutById.get(p.id)!),
+    plan,
+    trims,
+    problems: [
+      ...tracingProblems(design),
+      ...design.pieces.flatMap((piece) => openedPiece(piece, design).problems),
+      ...pieces.flatMap((p) => lineProblems(p, numberOf)),
+      ...planProblems,
+      ...trimProblems,
+      ...cut.flatMap((c, i) => unsoundProblems(c, pieces[i]!.whole, numberOf)),
+    ],
+  };
+});

@@ -1,0 +1,141 @@
+import { type HalfEdge, type Path, type Subdivision, pathLength, pointAtLength, reversePath } from '../geometry';
+import { type PlacedDart, type WholePiece, dartLegs } from '../pattern';
+import { type LaidLine, type LineRun, type Seam, type SeamId, type Stretch, panelIdOf } from './panel';
+
+export interface SeamsFound {
+  readonly seams: readonly Seam[];
+  readonly runs: readonly LineRun[];
+  /** The seam each subdivision edge belongs to, and whether the edge's own direction is the seam's. */
+  readonly seamOfEdge: ReadonlyMap<number, { readonly seam: SeamId; readonly forward: boolean }>;
+}
+
+/** One subdivision edge as a line runs along it. */
+interface Passage {
+  readonly half: HalfEdge;
+  readonly from: number;
+  readonly to: number;
+  readonly a: number;
+  readonly b: number;
+  readonly path: Path;
+}
+
+/** A line's passages inside the piece; edges on the outline, and those an earlier line owns already, are left out. */
+function passagesOf(sub: Subdivision, line: number): readonly Passage[] {
+  return sub.lineEdges[line]!.flatMap((half): Passage[] => {
+    const edge = sub.edges[half.edge]!;
+    const owner = edge.sources[0]!.path;
+    if (owner.kind !== 'line' || owner.line !== line) return [];
+    const { forwardFace, backwardFace } = edge;
+    if (forwardFace === null || backwardFace === null) return [];
+    if (half.forward) return [{ half, from: edge.from, to: edge.to, a: forwardFace, b: backwardFace, path: edge.curves }];
+    return [{ half, from: edge.to, to: edge.from, a: backwardFace, b: forwardFace, path: reversePath(edge.curves) }];
+  });
+}
+
+/** Part passages where they are not connected. A ring line starts where its panel pair changes, so no seam is torn. */
+function connectedRuns(passages: readonly Passage[]): readonly (readonly Passage[])[] {
+  const runs: Passage[][] = [];
+  for (const p of passages) {
+    const last = runs.at(-1);
+    if (last && last.at(-1)!.to === p.from) last.push(p);
+    else runs.push([p]);
+  }
+  return runs.map((run) => {
+    if (run[0]!.from !== run.at(-1)!.to) return run;
+    const change = run.findIndex((p, i) => !samePair(run.at(i - 1)!, p));
+    return change <= 0 ? run : [...run.slice(change), ...run.slice(0, change)];
+  });
+}
+
+const samePair = (p: Passage, q: Passage): boolean => p.a === q.a && p.b === q.b;
+
+/** Length of the part of a path that lies inside dart wedges, mm: it disappears when the dart is sewn. */
+function lengthInDarts(path: Path, darts: readonly PlacedDart[]): number {
+  return darts.reduce((sum, dart) => {
+    const at = dartLegs(dart).flatMap((leg) => crossingsWith(path, leg[0], leg.at(-1)!));
+    at.sort((x, y) => x - y);
+    let inside = 0;
+    for (let i = 0; i + 1 < at.length; i += 2) inside += at[i + 1]! - at[i]!;
+    return sum + inside;
+  }, 0);
+}
+
+/** Arc lengths along a path where it crosses a straight stretch. */
+function crossingsWith(path: Path, p: readonly [number, number], q: readonly [number, number]): number[] {
+  const side = (x: readonly [number, number]): number => (q[0] - p[0]) * (x[1] - p[1]) - (q[1] - p[1]) * (x[0] - p[0]);
+  const within = (x: readonly [number, number]): boolean => {
+    const t = (x[0] - p[0]) * (q[0] - p[0]) + (x[1] - p[1]) * (q[1] - p[1]);
+    return t >= 0 && t <= (q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2;
+  };
+  const total = pathLength(path);
+  const steps = Math.max(1, Math.ceil(total / 5));
+  const found: number[] = [];
+  for (let i = 0; i < steps; i += 1) {
+    let [low, high] = [(total * i) / steps, (total * (i + 1)) / steps];
+    const before = side(pointAtLength(path, low).point);
+    const after = side(pointAtLength(path, high).point);
+    if (before === 0 || before > 0 === after > 0) continue;
+    for (let k = 0; k < 30; k += 1) {
+      const middle = (low + high) / 2;
+      if (side(pointAtLength(path, middle).point) > 0 === before > 0) low = middle;
+      else high = middle;
+    }
+    const at = (low + high) / 2;
+    if (within(pointAtLength(path, at).point)) found.push(at);
+  }
+  return found;
+}
+
+/** Whether a dart comes near a path at all: saves the search for the usual line that keeps clear of darts. */
+function reaches(dart: PlacedDart, path: Path): boolean {
+  const xs = path.flat().map((p) => p[0]);
+  const ys = path.flat().map((p) => p[1]);
+  const legs = dartLegs(dart).flat();
+  const [lx, ly] = [legs.map((p) => p[0]), legs.map((p) => p[1])];
+  return (
+    Math.min(...xs) <= Math.max(...lx) &&
+    Math.max(...xs) >= Math.min(...lx) &&
+    Math.min(...ys) <= Math.max(...ly) &&
+    Math.max(...ys) >= Math.min(...ly)
+  );
+}
+
+/** Passages of one connected run, parted into longest groups with one panel pair. */
+function seamGroups(run: readonly Passage[]): readonly (readonly Passage[])[] {
+  const groups: Passage[][] = [];
+  for (const p of run) {
+    const last = groups.at(-1);
+    if (last && samePair(last[0]!, p)) last.push(p);
+    else groups.push([p]);
+  }
+  return groups;
+}
+
+/** Gather each line's passages into seams: longest stretches with one panel pair. */
+export function findSeams(sub: Subdivision, whole: WholePiece, lines: readonly LaidLine[]): SeamsFound {
+  const seamOfEdge = new Map<number, { seam: SeamId; forward: boolean }>();
+  const piece = whole.piece.id;
+  const seamFrom = (line: LaidLine, running: number, group: readonly Passage[]): Seam => {
+    const id = `${piece}/${line.label}.${running}` as SeamId;
+    for (const { half } of group) seamOfEdge.set(half.edge, { seam: id, forward: half.forward });
+    const path = group.flatMap((p) => p.path);
+    const length = pathLength(path) - lengthInDarts(path, whole.darts.filter((d) => reaches(d, path)));
+    const [a, b] = [panelIdOf(piece, group[0]!.a), panelIdOf(piece, group[0]!.b)];
+    return { id, piece, line, a, b, path, lengthA: length, lengthB: length };
+  };
+  const seams: Seam[] = [];
+  const runs = lines.flatMap((line, index): LineRun[] => {
+    let running = 0;
+    return connectedRuns(passagesOf(sub, index)).map((run): LineRun => {
+      const stretches = seamGroups(run).flatMap((group): Stretch[] => {
+        running += 1;
+        const seam = seamFrom(line, running, group);
+        seams.push(seam);
+        const { id, a, b } = seam;
+        return group.map(({ from, to, path }) => ({ seam: id, a, b, from, to, path }));
+      });
+      return { line, stretches };
+    });
+  });
+  return { seams, runs, seamOfEdge };
+}

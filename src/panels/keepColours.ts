@@ -1,0 +1,58 @@
+import { type Polyline, overlapArea } from '../geometry';
+import type { Design, PanelLine, PanelMark, Piece } from '../pattern';
+import type { Panel } from './panel';
+import { panelledPiece, slicedPiece } from './slicedPieces';
+
+type Shape = Pick<Panel, 'outlinePoints'>;
+
+function boxesMeet(p: Polyline, q: Polyline): boolean {
+  const span = (points: Polyline, axis: 0 | 1): readonly [number, number] => {
+    let [low, high] = [Infinity, -Infinity];
+    for (const point of points) {
+      low = Math.min(low, point[axis]);
+      high = Math.max(high, point[axis]);
+    }
+    return [low, high];
+  };
+  return ([0, 1] as const).every((axis) => {
+    const [[a, b], [c, d]] = [span(p, axis), span(q, axis)];
+    return a <= d && c <= b;
+  });
+}
+
+/** The old panel that a new one shares the most area with. */
+function ancestor<P extends Shape>(panel: Shape, before: readonly P[]): P | undefined {
+  const shared = before
+    .filter((old) => boxesMeet(panel.outlinePoints, old.outlinePoints))
+    .map((old) => ({ old, area: overlapArea(panel.outlinePoints, old.outlinePoints) }));
+  return shared.reduce<(typeof shared)[number] | undefined>((best, s) => (best && best.area >= s.area ? best : s), undefined)?.old;
+}
+
+/** One mark per panel of a piece after an edit, in the colour of the panel it came from. */
+function marksAfter(piece: Piece, before: Design, after: Design): readonly PanelMark[] {
+  const old = panelledPiece(piece, before).panels;
+  return slicedPiece(piece, after).panels.map(
+    (panel): PanelMark => ({
+      piece: piece.id,
+      at: panel.spot.at,
+      colour: ancestor(panel, old)?.colour ?? before.colours[0]!.id,
+    }),
+  );
+}
+
+const sameLines = (a: readonly PanelLine[], b: readonly PanelLine[]): boolean =>
+  a.length === b.length && a.every((line, i) => line === b[i]);
+
+/**
+ * A design with other panel lines, in which every panel keeps its colour: a panel that splits gives both parts its colour,
+ * panels that merge take the colour of the larger one. Marks are moved to the middle of their panels on changed pieces only.
+ */
+export function withLines(design: Design, lines: readonly PanelLine[]): Design {
+  if (sameLines(design.lines, lines)) return design;
+  const after = { ...design, lines };
+  const own = (d: Design, piece: Piece): readonly PanelLine[] => d.lines.filter((l) => l.piece === piece.id);
+  const changed = design.pieces.filter((p) => !sameLines(own(design, p), own(after, p)));
+  const isChanged = (mark: PanelMark): boolean => changed.some((p) => p.id === mark.piece);
+  const kept = design.marks.filter((m) => !isChanged(m));
+  return { ...after, marks: [...kept, ...changed.flatMap((p) => marksAfter(p, design, after))] };
+}

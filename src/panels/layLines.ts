@@ -1,0 +1,67 @@
+import {
+  JOIN_GAP,
+  type Line,
+  type Path,
+  type Pt,
+  applyMatrix,
+  distanceToSegment,
+  endOf,
+  mirrorAcross,
+  mix,
+  nearestOnPath,
+  pathLength,
+  pointAtLength,
+  reversePath,
+  startOf,
+  transformPath,
+} from '../geometry';
+import { type PanelLine, type WholePiece, withPathEnds } from '../pattern';
+import type { LaidLine } from './panel';
+
+const touches = (p: Pt, fold: Line): boolean => distanceToSegment(p, ...fold).distance <= JOIN_GAP;
+
+function ontoFold(p: Pt, [a, b]: Line): Pt {
+  return mix(a, b, distanceToSegment(p, a, b).t);
+}
+
+/** Whether a line is its own mirror image: drawn along the fold, or square across it on both sides alike. */
+function isOwnImage(path: Path, image: Path): boolean {
+  const half = pathLength(path) / 2;
+  return [startOf(path), pointAtLength(path, half).point, endOf(path)].every(
+    (p) => nearestOnPath(image, p).distance <= JOIN_GAP,
+  );
+}
+
+/**
+ * A drawn line as it lies on the whole piece: alone, with its mirror image, or joined with it over the fold.
+ * `order` is the line's place in the design's drawing order.
+ */
+export function layLine(line: PanelLine, order: number, { foldLine }: WholePiece): readonly LaidLine[] {
+  const label = `L${order + 1}`;
+  const laid = (path: Path, mirrored: boolean): LaidLine => ({
+    line: line.id,
+    order,
+    mirrored,
+    label: mirrored ? `${label} mirrored` : label,
+    path,
+  });
+  if (line.path.length === 0) return [];
+  if (!foldLine || line.once) return [laid(line.path, false)];
+  const m = mirrorAcross(foldLine);
+  const image = transformPath(line.path, m);
+  if (isOwnImage(line.path, image)) return [laid(line.path, false)];
+  const [a, b] = [startOf(line.path), endOf(line.path)];
+  const start = touches(a, foldLine) ? ontoFold(a, foldLine) : null;
+  const end = touches(b, foldLine) ? ontoFold(b, foldLine) : null;
+  if (!start && !end) return [laid(line.path, false), laid(image, true)];
+  const own = withPathEnds(line.path, start ?? a, end ?? b);
+  const back = withPathEnds(reversePath(image), end ?? applyMatrix(m, b), start ?? applyMatrix(m, a));
+  if (start && end) return [laid([...own, ...back], false)];
+  return [laid(end ? [...own, ...back] : [...back, ...own], false)];
+}
+
+/** All lines of one piece, in drawing order. */
+export const layLines = (
+  lines: readonly { readonly line: PanelLine; readonly order: number }[],
+  whole: WholePiece,
+): readonly LaidLine[] => lines.flatMap(({ line, order }) => layLine(line, order, whole));

@@ -11,8 +11,8 @@ const APRICOT = '#e6b48c';
 const LICHEN = '#b9c2a4';
 
 const NECK: Neck = { away: 40, front: 58, back: 10 };
-const FRONT_NOTCH = 86;
-const BACK_NOTCH = 92;
+const FRONT_NOTCH = 80;
+const BACK_NOTCH = 84;
 
 /** A dart from the waist up: mouth, point, mouth. */
 const waistDart = (x: number, top: number, intake: number): Polyline => [

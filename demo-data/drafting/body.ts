@@ -42,10 +42,10 @@ const BACK_NECK_POINT: Pt = [72, -20];
 export const FRONT_WAIST_SIDE: Pt = [234, WAIST];
 export const BACK_WAIST_SIDE: Pt = [238, WAIST];
 
-/** Bust dart: its point lies 22 mm short of the bust point (1.3 to 2.5 cm is usual), its mouth 58 mm below the underarm. */
+/** Bust dart: its point lies 22 mm short of the bust point (1.3 to 2.5 cm is usual), its mouth 66 mm below the underarm. */
 const DART_SHORT_OF_BUST_POINT = 22;
 const DART_MOUTH = 30;
-const UNDERARM_TO_DART = 58;
+const UNDERARM_TO_DART = 66;
 const LOWER_LEG_END: Pt = [265, 272];
 
 const shoulderEnds = (neckPoint: Pt, slope: number, away: number): readonly [Pt, Pt] => [
@@ -74,14 +74,14 @@ export function frontBody(neck: Neck): Body {
   const square = heading(90 + FRONT_SLOPE);
   const { side, dart } = frontSide();
   const underarm = side[0]![0];
-  const chest: Pt = [169, 108];
+  const chest: Pt = [177, 104];
   const depth = neck.front - neckEnd[1];
   return {
     neckline: [sweepBetween([0, neck.front], [1, 0], neckEnd[0] * 0.62, neckEnd, square, depth * 0.55)],
     shoulder: [[neckEnd, tip]],
     armhole: [
-      sweepBetween(tip, square, 30, chest, UP, 38),
-      sweepBetween(chest, DOWN, 56, underarm, [-1, 0], 52),
+      sweepBetween(tip, square, 28, chest, UP, 32),
+      sweepBetween(chest, DOWN, 52, underarm, [-1, 0], 46),
     ],
     side,
     darts: [dart],
@@ -103,13 +103,13 @@ export function backBody(neck: Neck): Body {
   const height = solveFor((rise) => pathLength(backSide(WAIST - rise)), closedFrontSide(), 150, 250);
   const side = backSide(WAIST - height);
   const underarm = side[0]![0];
-  const blade: Pt = [179, 124];
+  const blade: Pt = [185, 120];
   return {
     neckline: [sweepBetween([0, neck.back], [1, 0], neckEnd[0] * 0.5, neckEnd, square, (neck.back - neckEnd[1]) * 0.66)],
     shoulder: [[neckEnd, tip]],
     armhole: [
-      sweepBetween(tip, square, 30, blade, UP, 34),
-      sweepBetween(blade, DOWN, 64, underarm, heading(180 + 7), 36),
+      sweepBetween(tip, square, 26, blade, UP, 30),
+      sweepBetween(blade, DOWN, 58, underarm, heading(180 + 7), 34),
     ],
     side,
     darts: [],

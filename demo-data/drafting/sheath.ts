@@ -13,8 +13,8 @@ const OAT = '#ead9b8';
 
 const NECK: Neck = { away: 22, front: 66, back: 6 };
 const HEM = 985;
-const FRONT_YOKE = 122;
-const BACK_YOKE = 136;
+const FRONT_YOKE = 116;
+const BACK_YOKE = 130;
 const BAND = 850;
 /** Off the centre front, on the wearer's right: 30 mm clear of the waist dart's nearer side. */
 const OFF_CENTRE = -52;
@@ -87,8 +87,8 @@ function front(body: Body): DraftedPiece {
 }
 
 /** Along each armhole from the underarm; the sleeve's marks are set at the same distances. */
-const FRONT_NOTCH = 86;
-const BACK_NOTCH = 92;
+const FRONT_NOTCH = 80;
+const BACK_NOTCH = 84;
 
 /** Centre back: plumb at the neck, 14 mm in at the waist, straight on to the hem. */
 const CENTRE_BACK_SHAPING = 14;
@@ -142,8 +142,8 @@ export function sheath(): Sheet {
     frontArmhole: pathLength(frontUpper.armhole),
     backArmhole: pathLength(reversePath(backUpper.armhole)),
     ease: 24,
-    halfBiceps: 172,
-    halfHem: 124,
+    halfBiceps: 166,
+    halfHem: 122,
     underarm: 300,
     frontNotch: FRONT_NOTCH,
     backNotch: BACK_NOTCH,

@@ -9,5 +9,29 @@ export const JOIN_GAP = 1;
 /** How far a chord may leave its curve when a curve is replaced by chords for noding, union or packing. */
 export const CHORD_SAGITTA = 0.02;
 
+/**
+ * Finer chords where two curves come near each other, so that which side a curve passes on is never decided by a chord:
+ * two such chords differ from their curves by less than SAME_POINT together.
+ */
+export const NEAR_SAGITTA = 0.0015;
+
 /** How far a re-fitted parallel curve may lie from the true one. */
 export const OFFSET_FIT = 0.05;
+
+/** What a re-fitted parallel curve is tried for before it is split in two: well inside OFFSET_FIT, and no more nodes needed. */
+export const OFFSET_FIT_AIM = 0.01;
+
+/** Ends of neighbouring parallel curves this close are drawn on to the point where they meet, without a mitre. */
+export const OFFSET_JOINT_SLIP = 0.004;
+
+/** A handle shorter than this has no direction to speak of (files keep two or three decimals) and counts as none. */
+export const SHORTEST_HANDLE = 0.001;
+
+/** How near the roomiest label spot must come to the best one. */
+export const LABEL_SPOT_PRECISION = 0.5;
+
+/** How far a traced name may lie from the outline stretch it names, mm: hand-laid marks wander more than joins do. */
+export const NAME_REACH = 3;
+
+/** A traced joint that turns by more than this is a corner between two edges, radians (20°). Not a length. */
+export const CORNER_TURN = (20 * Math.PI) / 180;

@@ -24,6 +24,9 @@ export const OFFSET_FIT_AIM = 0.01;
 /** Ends of neighbouring parallel curves this close are drawn on to the point where they meet, without a mitre. */
 export const OFFSET_JOINT_SLIP = 0.004;
 
+/** Crossings of a raw offset this close are drawn together: slivers below it have no inside. Finer than SAME_POINT, as nothing here was drawn by hand. */
+export const CLEAN_UP_SNAP = 0.001;
+
 /** A handle shorter than this has no direction to speak of (files keep two or three decimals) and counts as none. */
 export const SHORTEST_HANDLE = 0.001;
 
@@ -35,3 +38,9 @@ export const NAME_REACH = 3;
 
 /** A traced joint that turns by more than this is a corner between two edges, radians (20°). Not a length. */
 export const CORNER_TURN = (20 * Math.PI) / 180;
+
+/** Drawn points are kept to this, a millionth: what was drawn straight or meeting stays so after the page's scaling. */
+export const PLACE_STEP = 1e-6;
+
+/** Cutting lines that reach this little into each other touch: the rounding of placed coordinates, far below a thread. */
+export const CUTS_TOUCH = 1e-6;

@@ -1,0 +1,254 @@
+import { endOfCurve, isCubic, pointAt, splitCurve, subCurve, withEnds } from './curve';
+import { alongDirection, bendTerms, cubicTerms, frameAt, newFrame } from './curveFrame';
+import { onlyCrossing } from './curveCrossing';
+import { joinAt, type Corner, type Join } from './offsetJoins';
+import { parallelCurve } from './parallelCurve';
+import { SHORTEST_HANDLE } from './tolerances';
+import type { Cubic, Curve, CurveRef, Pt, Ring } from './types';
+import { cross, distance, dot, subtract, unit } from './vector';
+
+/** One curve of a ring's neighbour, with the number of the source curve it runs along. */
+export interface OffsetCurve {
+  readonly curve: Curve;
+  readonly origin: number;
+}
+
+/** A source curve made fit for moving: not of zero length, without cusps inside, handles either real or none. */
+interface Side {
+  readonly curve: Curve;
+  readonly origin: number;
+  readonly width: number;
+  readonly startDirection: Pt;
+  readonly endDirection: Pt;
+}
+
+/** The parallel of a side while its ends are being settled. */
+interface Run {
+  readonly pieces: Curve[];
+  readonly swallows: boolean;
+  start: CurveRef;
+  end: CurveRef;
+  /** Where a straight run starts and ends, lengthened or shortened. */
+  straightStart: Pt;
+  straightEnd: Pt;
+}
+
+const frame = newFrame();
+
+/**
+ * All parallels of a ring joined into one closed curve, which may cross itself. Its winding number is positive exactly in
+ * the wanted region: source area, plus strips of positive width, less strips of negative width, mitres included.
+ * @param ring signedArea > 0
+ */
+export function rawOffset(ring: Ring, widths: readonly number[], mitreLimit: number): OffsetCurve[] {
+  const sides = ring.flatMap((c, i) => sidesOf(c, i, widths[i]!));
+  if (sides.length < 2) return [];
+  const corners = sides.map((s, i) => cornerBetween(s, sides[(i + 1) % sides.length]!));
+  const runs = sides.map(runOf);
+  const joins = settle(sides, corners, runs, mitreLimit);
+  return assemble(sides, runs, joins);
+}
+
+function sidesOf(source: Curve, origin: number, width: number): Side[] {
+  const curve = isCubic(source) ? withoutStubs(source) : source;
+  if (isPoint(curve)) return [];
+  return splitAtCusps(curve).map((c): Side => {
+    if (!isCubic(c)) {
+      const direction = unit(subtract(c[1], c[0]));
+      return { curve: c, origin, width, startDirection: direction, endDirection: direction };
+    }
+    const terms = cubicTerms(c);
+    frameAt(terms, 0, frame);
+    const startDirection: Pt = [frame.tx, frame.ty];
+    frameAt(terms, 1, frame);
+    return { curve: c, origin, width, startDirection, endDirection: [frame.tx, frame.ty] };
+  });
+}
+
+const isPoint = (c: Curve): boolean => c.every((p) => distance(p, c[0]) < 1e-9);
+
+/** Handles too short to have a direction become none. */
+function withoutStubs(c: Cubic): Cubic {
+  const [p, q, r, s] = c;
+  const stubStart = distance(p, q) < SHORTEST_HANDLE;
+  const stubEnd = distance(r, s) < SHORTEST_HANDLE;
+  return stubStart || stubEnd ? [p, stubStart ? p : q, stubEnd ? s : r, s] : c;
+}
+
+/** At a cusp the direction jumps: it is a corner. A straight cubic with overshooting handles has two. */
+function splitAtCusps(c: Curve): Curve[] {
+  if (!isCubic(c)) return [c];
+  const terms = cubicTerms(c);
+  const [q0, q1, q2] = bendTerms(terms);
+  const isStraight = Math.max(Math.abs(q0), Math.abs(q1), Math.abs(q2)) < 1e-12 * terms.size ** 2;
+  let places: number[];
+  if (isStraight) {
+    const along = straightDirection(c);
+    places = alongDirection(terms, -along[1], along[0], 1e-6, 1 - 1e-6);
+  } else {
+    places = q2 === 0 ? [] : [-q1 / (2 * q2)];
+  }
+  const cusps = places.filter((t) => {
+    if (!(t > 1e-6 && t < 1 - 1e-6)) return false;
+    frameAt(terms, t, frame);
+    return frame.speed < 1e-7 * terms.size;
+  });
+  if (cusps.length === 0) return [c];
+  if (cusps.length === 1) return splitCurve(c, cusps[0]!);
+  const [s, t] = [cusps[0]!, cusps[1]!];
+  return [subCurve(c, 0, s), subCurve(c, s, t), subCurve(c, t, 1)];
+}
+
+function straightDirection(c: Cubic): Pt {
+  const reach = [c[1], c[2], c[3]].map((p) => subtract(p, c[0]));
+  return unit(reach.reduce((a, b) => (dot(b, b) > dot(a, a) ? b : a)));
+}
+
+function cornerBetween(before: Side, after: Side): Corner {
+  const [d1, d2] = [before.endDirection, after.startDirection];
+  const sin = cross(d1, d2);
+  const isClear = Math.abs(sin) > 1e-6 || dot(d1, d2) > 0;
+  return {
+    at: after.curve[0],
+    before: { direction: d1, width: before.width },
+    after: { direction: d2, width: after.width },
+    turn: (isClear ? sin : turnNearby(before.curve, after.curve)) < 0 ? -1 : 1,
+  };
+}
+
+/** Which way a ring turns where it doubles back: looks farther and farther from the corner. */
+function turnNearby(before: Curve, after: Curve): number {
+  const v = after[0];
+  for (const h of [0.01, 0.05, 0.2, 0.5, 1]) {
+    const [p, q] = [subtract(v, pointAt(before, 1 - h)), subtract(pointAt(after, h), v)];
+    const sin = cross(unit(p), unit(q));
+    if (Math.abs(sin) > 1e-9) return sin;
+  }
+  return 1;
+}
+
+function runOf(side: Side): Run {
+  const { pieces, swallows } = parallelCurve(side.curve, side.width);
+  const all = swallows ? withNominalEnds(side, pieces) : [...pieces];
+  const last = all.length - 1;
+  return {
+    pieces: all,
+    swallows,
+    start: { index: 0, t: 0 },
+    end: { index: last, t: 1 },
+    straightStart: all[0]![0],
+    straightEnd: endOfCurve(all[last]!),
+  };
+}
+
+/** Where a side bends too tightly at its very end its parallel ends early: go on to the full width, along the same normal. */
+function withNominalEnds({ curve, width, startDirection: d, endDirection: e }: Side, pieces: readonly Curve[]): Curve[] {
+  const [a, b] = [curve[0], endOfCurve(curve)];
+  const start: Pt = [a[0] + d[1] * width, a[1] - d[0] * width];
+  const end: Pt = [b[0] + e[1] * width, b[1] - e[0] * width];
+  const all: Curve[] = [...pieces];
+  const first = pieces[0]?.[0] ?? start;
+  const last = pieces.length > 0 ? endOfCurve(pieces.at(-1)!) : first;
+  if (distance(start, first) > 1e-9) all.unshift([start, first]);
+  if (distance(end, last) > 1e-9 || all.length === 0) all.push([last, end]);
+  return all;
+}
+
+/** Decide the join at each corner. joins[i] leads from run i to the next. */
+function settle(sides: readonly Side[], corners: readonly Corner[], runs: Run[], mitreLimit: number): Join[] {
+  const n = sides.length;
+  const joins = corners.map((corner, i) => {
+    const isStraight = !isCubic(sides[i]!.curve) && !isCubic(sides[(i + 1) % n]!.curve);
+    const join = joinAt(corner, mitreLimit, isStraight);
+    return join.kind === 'by way of the corner' && !isStraight ? shortenedCurves(join, corner, runs[i]!, runs[(i + 1) % n]!) : join;
+  });
+  const apply = (i: number): void => {
+    const join = joins[i]!;
+    const [before, after] = [runs[i]!, runs[(i + 1) % n]!];
+    before.straightEnd = join.meetsBefore ? join.points[0]! : endOfCurve(before.pieces.at(-1)!);
+    after.straightStart = join.meetsAfter ? join.points.at(-1)! : after.pieces[0]![0];
+  };
+  joins.forEach((_, i) => apply(i));
+  const byWay = (i: number): void => {
+    if (joins[i]!.kind === 'shortened' || joins[i]!.kind === 'step') joins[i] = joinAt(corners[i]!, mitreLimit, false);
+    runs[i]!.end = { index: runs[i]!.pieces.length - 1, t: 1 };
+    runs[(i + 1) % n]!.start = { index: 0, t: 0 };
+    apply(i);
+  };
+  for (let i = 0; i < n; i += 1) {
+    if (!isTurnedOver(sides[i]!, runs[i]!)) continue;
+    byWay(i);
+    byWay((i + n - 1) % n);
+  }
+  return joins;
+}
+
+/** Whether the shortenings at both ends of a run have met, so that nothing of it is left. */
+function isTurnedOver(side: Side, run: Run): boolean {
+  if (!isCubic(side.curve)) return dot(subtract(run.straightEnd, run.straightStart), side.startDirection) <= 0;
+  return run.start.index > run.end.index || (run.start.index === run.end.index && run.start.t >= run.end.t);
+}
+
+/** Shorten two runs, of which at least one is curved, to their crossing, if there is exactly one and the loop cut off is simple. */
+function shortenedCurves(byWay: Join, corner: Corner, before: Run, after: Run): Join {
+  if (before.swallows || after.swallows || before === after) return byWay;
+  const gates = [endOfCurve(before.pieces.at(-1)!), corner.at, after.pieces[0]![0]] as const;
+  if (distance(gates[0], gates[1]) < 1e-9 || distance(gates[1], gates[2]) < 1e-9) return byWay;
+  const crossing = onlyCrossing(before.pieces, after.pieces, gates);
+  if (!crossing) return byWay;
+  before.end = crossing.before;
+  after.start = crossing.after;
+  return { kind: 'shortened', points: [crossing.at], meetsBefore: true, meetsAfter: true };
+}
+
+function assemble(sides: readonly Side[], runs: readonly Run[], joins: readonly Join[]): OffsetCurve[] {
+  const out: OffsetCurve[] = [];
+  const line = (a: Pt, b: Pt, origin: number): void => {
+    if (distance(a, b) > 1e-9) out.push({ curve: [a, b], origin });
+  };
+  const n = sides.length;
+  sides.forEach((side, i) => {
+    const [run, join, next] = [runs[i]!, joins[i]!, runs[(i + 1) % n]!];
+    const { origin } = side;
+    if (!isCubic(side.curve)) line(run.straightStart, run.straightEnd, origin);
+    else out.push(...curvedRun(run, joins[(i + n - 1) % n]!, join).map((curve) => ({ curve, origin })));
+    const nextSide = sides[(i + 1) % n]!;
+    let at = out.length > 0 ? endOfCurve(out.at(-1)!.curve) : run.straightEnd;
+    for (const p of join.points) {
+      line(at, p, origin);
+      at = p;
+    }
+    const from = isCubic(nextSide.curve) ? startOfRun(next, join) : next.straightStart;
+    line(at, from, join.meetsAfter ? nextSide.origin : origin);
+  });
+  return closed(out);
+}
+
+const takesOver = (join: Join): boolean => join.kind === 'smooth' || join.kind === 'shortened';
+
+/** Where a curved run starts after the join that leads to it. */
+const startOfRun = (run: Run, join: Join): Pt => (takesOver(join) ? join.points.at(-1)! : run.pieces[0]![0]);
+
+/** The pieces left of a curved run; where it simply meets its neighbour its end is put on the common point. */
+function curvedRun(run: Run, before: Join, after: Join): Curve[] {
+  const pieces = run.pieces.slice(run.start.index, run.end.index + 1);
+  const last = pieces.length - 1;
+  const [t0, t1] = [run.start.t, run.end.t];
+  if (last === 0) pieces[0] = subCurve(pieces[0]!, t0, t1);
+  else {
+    pieces[0] = subCurve(pieces[0]!, t0, 1);
+    pieces[last] = subCurve(pieces[last]!, 0, t1);
+  }
+  if (takesOver(before)) pieces[0] = withEnds(pieces[0]!, before.points.at(-1)!, endOfCurve(pieces[0]!));
+  if (takesOver(after)) pieces[last] = withEnds(pieces[last]!, pieces[last]![0], after.points[0]!);
+  return pieces;
+}
+
+/** Make each curve start on the very point where the one before ends. */
+function closed(curves: readonly OffsetCurve[]): OffsetCurve[] {
+  return curves.map((c, i) => {
+    const from = endOfCurve(curves[(i + curves.length - 1) % curves.length]!.curve);
+    const rest = c.curve.slice(1);
+    return { curve: [from, ...rest] as unknown as Curve, origin: c.origin };
+  });
+}

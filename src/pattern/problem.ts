@@ -39,6 +39,7 @@ export interface ProblemFacts {
   'outline-crosses-itself': { file: string; piece: string };
   'bad-number': { file: string; where: string; what: string };
   'scale-unknown': { file: string };
+  'scale-assumed': { file: string };
   'several-outlines': { piece: string; count: number };
   'not-a-design': { file: string; what: string };
   'design-too-new': { file: string; version: number };
@@ -125,6 +126,7 @@ const WORDING: Wording = {
   'outline-crosses-itself': ['error', ({ file, piece }) => `${file}: the outline of ${piece} crosses itself. Trace it without a loop.`],
   'bad-number': ['error', ({ file, where, what }) => `${file}: ${where} has ${what} where a number should be. Correct it and export again.`],
   'scale-unknown': ['error', ({ file }) => `${file} does not say how large it is. Give its scale (--scale, mm per unit) or export it with a size in mm.`],
+  'scale-assumed': ['hint', ({ file }) => `${file} has no size of its own and is taken at 96 units to the inch. Measure one edge before you cut, or export it with a size in mm.`],
   'several-outlines': ['warning', ({ piece, count }) => `${piece} has ${count} outlines; the largest is used. Put each piece in its own group.`],
   'not-a-design': ['error', ({ file, what }) => `${file} is not a Panelwright design: ${what}. Choose another file.`],
   'design-too-new': ['error', ({ file, version }) => `${file} was saved by a newer Panelwright (version ${version}). Update, then open it again; it is left untouched.`],

@@ -1,0 +1,8 @@
+/**
+ * Files: what comes in and goes out. Reads traced SVGs and saved designs, writes designs, the report and the pieces as
+ * SVG; the same functions in the browser and in Node.
+ * Promises that no file's content makes it throw, hang, run a script or load anything: what cannot be used comes back as
+ * problems, what is not understood is left out and listed. Does not read or write disks: the command and the bench do.
+ */
+export * from './tracing';
+export { readTracing, type TracingOptions } from './readTracing';

@@ -1,0 +1,92 @@
+import { add, perpendicular, scale } from '../geometry';
+import type { Box, Pt } from '../geometry';
+import { formatLength } from '../pattern';
+import type { Units } from '../pattern';
+import type { Block } from './block';
+import { stack } from './block';
+import { shortName } from './cleanText';
+import { INK, LEADER_LINE, SOFT } from './ink';
+import { CAPITALS, line, movedMarks, text } from './marks';
+import type { Lettering, Mark } from './marks';
+import type { EdgeOnPaper } from './panelOnPaper';
+import type { Room } from './room';
+
+const SIZES = [3.2, 2.6, 2.1] as const;
+/** Distance of lettering from the stitching line, mm. */
+const OFF_LINE = 1.6;
+/** Stretches shorter than this carry no allowance of their own in words, mm. */
+const SHORTEST = 6;
+
+/** What is said along an edge: where it is sewn to, or its name, and its allowance. */
+export function edgeWords(edge: EdgeOnPaper, units: Units): readonly [what: string, allowance: string] {
+  const what = edge.mate !== null ? `to ${edge.mate}` : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
+  return [what, edge.allowance > 0 ? formatLength(edge.allowance, units) : ''];
+}
+
+function wording(lettering: Lettering, words: readonly string[], size: number, bold: boolean): Block {
+  const lines = words.map((w, i): Block => {
+    const mark = text(lettering, w, [0, size * CAPITALS], { size, bold: bold && i === 0, colour: i === 0 ? INK : SOFT });
+    return { width: mark.width, height: size * (CAPITALS + 0.2), marks: [mark] };
+  });
+  const width = Math.max(...lines.map((l) => l.width));
+  return stack(lines.map((l) => ({ ...l, width, marks: movedMarks(l.marks, [(width - l.width) / 2, 0]) })), 0.3);
+}
+
+/** One line, two lines, then only the first part. */
+function variants(lettering: Lettering, edge: EdgeOnPaper, units: Units): Block[] {
+  const words = edgeWords(edge, units).filter((w) => w !== '');
+  if (words.length === 0) return [];
+  const bold = edge.mate !== null;
+  const [largest, ...smaller] = SIZES;
+  const forms = (size: number): Block[] => [
+    wording(lettering, [words.join(' · ')], size, bold),
+    ...(words.length > 1 ? [wording(lettering, words, size, bold)] : []),
+  ];
+  return [...forms(largest), ...smaller.flatMap(forms), wording(lettering, words.slice(0, 1), SIZES[2], bold)];
+}
+
+const boxAt = ([x, y]: Pt, b: Block): Box => ({
+  minX: x - b.width / 2,
+  minY: y - b.height / 2,
+  maxX: x + b.width / 2,
+  maxY: y + b.height / 2,
+});
+
+/** Middle of a block that lies `gap` mm off the stitching line at `p`, on the side of `towards`. */
+function besideLine(p: Pt, towards: Pt, b: Block, gap: number): Pt {
+  const reach = (Math.abs(towards[0]) * b.width + Math.abs(towards[1]) * b.height) / 2;
+  return add(p, scale(towards, gap + reach));
+}
+
+/** The label inside the panel, close to the middle of its edge; null where none of its forms fits. */
+export function edgeLabelInside(lettering: Lettering, edge: EdgeOnPaper, units: Units, room: Room): Mark[] | null {
+  const along = perpendicular(edge.inward);
+  const slide = Math.min(edge.length * 0.3, 60);
+  for (const block of variants(lettering, edge, units)) {
+    for (const gap of [OFF_LINE, OFF_LINE + 2.5, OFF_LINE + 5]) {
+      for (const s of [0, 0.33, -0.33, 0.66, -0.66, 1, -1]) {
+        const box = boxAt(besideLine(add(edge.at, scale(along, s * slide)), edge.inward, block, gap), block);
+        if (!room.isFree(box)) continue;
+        room.take({ minX: box.minX - 0.8, minY: box.minY - 0.8, maxX: box.maxX + 0.8, maxY: box.maxY + 0.8 });
+        return movedMarks(block.marks, [box.minX, box.minY]);
+      }
+    }
+  }
+  return null;
+}
+
+/** The label outside the cutting line with a leader to its edge: for edges inside of which there is no room. */
+export function edgeLabelOutside(lettering: Lettering, edge: EdgeOnPaper, units: Units, isFree: (box: Box) => boolean): Mark[] | null {
+  const words = edgeWords(edge, units).filter((w) => w !== '');
+  if (words.length === 0 || (edge.mate === null && edge.length < SHORTEST)) return null;
+  const block = wording(lettering, [words.join(' · ')], 2.4, edge.mate !== null);
+  const outward = scale(edge.inward, -1);
+  for (const gap of [3, 6, 10, 15, 21]) {
+    const middle = besideLine(edge.at, outward, block, edge.allowance + gap);
+    const box = boxAt(middle, block);
+    if (!isFree(box)) continue;
+    const tip = add(edge.at, scale(outward, edge.allowance + gap - 1));
+    return [line(tip, edge.at, LEADER_LINE), ...movedMarks(block.marks, [box.minX, box.minY])];
+  }
+  return null;
+}

@@ -1,0 +1,77 @@
+import { add, distance, dot, mix, perpendicular, scale, subtract, unit } from '../geometry';
+import type { Box, Line, Pt } from '../geometry';
+import { GRAIN_LINE } from './ink';
+import { longLine, partsInside } from './inside';
+import { entersBox } from './inside';
+import { filled, grown, line } from './marks';
+import type { Mark } from './marks';
+import type { PanelOnPaper } from './panelOnPaper';
+
+const LONGEST = 170;
+const SHORTEST = 14;
+const HEAD = 3.6;
+/** The share of the room along the grain that the arrow takes. */
+const SHARE = 0.72;
+
+function head(tip: Pt, along: Pt): Mark {
+  const side = scale(perpendicular(along), HEAD * 0.3);
+  const back = subtract(tip, scale(along, HEAD));
+  const corners: [Pt, Pt, Pt] = [tip, add(back, side), subtract(back, side)];
+  return filled([[[corners[0], corners[1]], [corners[1], corners[2]], [corners[2], corners[0]]]], GRAIN_LINE.colour);
+}
+
+/** The longest clear stretches along the grain, at several distances to either side of the traced place. */
+function rooms(panel: PanelOnPaper, taken: readonly Box[]): { room: Line; aside: number }[] {
+  const [a, b] = panel.grain;
+  const along = unit(subtract(b, a));
+  const across = perpendicular(along);
+  const middle = mix(a, b, 0.5);
+  const widest = distance([panel.box.minX, panel.box.minY], [panel.box.maxX, panel.box.maxY]) / 2;
+  const found: { room: Line; aside: number }[] = [];
+  for (let aside = 0; aside <= widest; aside += 3) {
+    for (const side of aside === 0 ? [1] : [1, -1]) {
+      const at = add(middle, scale(across, side * aside));
+      for (const part of partsInside(panel.stitched, longLine(at, along))) {
+        for (const room of freeParts(part, taken)) found.push({ room, aside });
+      }
+    }
+  }
+  return found;
+}
+
+/** A stretch without what lies in the boxes. */
+function freeParts(part: Line, taken: readonly Box[]): Line[] {
+  let parts = [part];
+  for (const box of taken.map((b) => grown(b, 1.5))) {
+    parts = parts.flatMap((p) => {
+      if (!entersBox(p[0], p[1], box)) return [p];
+      const square = [[box.minX, box.minY], [box.maxX, box.minY], [box.maxX, box.maxY], [box.minX, box.maxY]] as const;
+      const covered = partsInside([square], p)[0];
+      return covered ? [[p[0], covered[0]] as const, [covered[1], p[1]] as const] : [p];
+    });
+  }
+  return parts;
+}
+
+/**
+ * The grain arrow where it is longest without running through lettering, near the middle rather than at an edge.
+ * Two heads; one head with a nap, pointing the way the grain was traced. Falls back to the derived place where all is taken.
+ */
+export function grainArrow(panel: PanelOnPaper, taken: readonly Box[]): { marks: Mark[]; axis: Line } {
+  const along = unit(subtract(panel.grain[1], panel.grain[0]));
+  let best: Line = panel.grain;
+  let bestScore = -Infinity;
+  for (const { room, aside } of rooms(panel, taken)) {
+    const length = distance(room[0], room[1]);
+    const score = Math.min(length * SHARE, LONGEST) - aside * 0.35;
+    if (length < SHORTEST || score <= bestScore) continue;
+    bestScore = score;
+    const half = Math.min((length * SHARE) / 2, LONGEST / 2);
+    const middle = mix(room[0], room[1], 0.5);
+    best = [subtract(middle, scale(along, half)), add(middle, scale(along, half))];
+  }
+  if (dot(subtract(best[1], best[0]), along) < 0) best = [best[1], best[0]];
+  const marks: Mark[] = [line(best[0], best[1], GRAIN_LINE), head(best[1], along)];
+  if (!panel.colour.nap) marks.push(head(best[0], scale(along, -1)));
+  return { marks, axis: best };
+}

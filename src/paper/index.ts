@@ -1,0 +1,9 @@
+/**
+ * Paper: a garment as PDFs: true-scale cutting pieces and a handout. Accepts a derived garment, lay plans, and the fonts as data
+ * (fontsFromDisk.ts for Node, fontsFromAsset.ts for the browser, imported directly because each runs in one place only).
+ * Promises true scale, nothing in the page margins, and the same bytes for the same input. Touches neither screen nor disk.
+ */
+export * from './fonts';
+export * from './sheetSize';
+export * from './howToCut';
+export * from './piecesPdf';

@@ -1,0 +1,50 @@
+/**
+ * How everything on paper looks: calm dark ink, chalk greys, one accent. Line widths in mm.
+ * Widths and dashes tell what a line is; they are explained once, on the first sheet.
+ */
+import type { Stroke } from './marks';
+
+export const INK = '#23262d';
+export const SOFT = '#6a665f';
+export const FAINT = '#b9b3a8';
+export const HAIR = '#d9d4ca';
+export const CHALK = '#f4f1ea';
+export const ACCENT = '#a23c26';
+
+export const CUTTING_LINE: Stroke = { width: 0.4, colour: INK };
+export const STITCHING_LINE: Stroke = { width: 0.2, colour: INK, dash: [3, 1.6] };
+export const NOTCH_LINE: Stroke = { width: 0.4, colour: INK };
+export const CLIP_LINE: Stroke = { width: 0.25, colour: INK, dash: [0.6, 0.9] };
+export const GRAIN_LINE: Stroke = { width: 0.35, colour: INK };
+export const DART_LINE: Stroke = { width: 0.25, colour: INK, dash: [5, 1.5] };
+export const LEVEL_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [6, 1.5, 0.8, 1.5] };
+export const LEADER_LINE: Stroke = { width: 0.2, colour: SOFT };
+export const JOIN_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [1, 1.5] };
+export const RULE: Stroke = { width: 0.2, colour: FAINT };
+
+/** Relative luminance of `#rrggbb`, 0..1 (WCAG 2, W3C: sRGB linearised, 0.2126 R + 0.7152 G + 0.0722 B). */
+export function luminance(hex: string): number {
+  const channel = (at: number): number => {
+    const c = parseInt(hex.slice(at, at + 2), 16) / 255;
+    return c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+  };
+  return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
+}
+
+/** Contrast ratio of two `#rrggbb` colours, 1..21 (WCAG 2, W3C). */
+export function contrast(a: string, b: string): number {
+  const [high, low] = [luminance(a), luminance(b)].sort((p, q) => q - p) as [number, number];
+  return (high + 0.05) / (low + 0.05);
+}
+
+/** Ink or white, whichever reads better on the fill. */
+export const inkOn = (fill: string): string => (contrast(INK, fill) >= contrast('#ffffff', fill) ? INK : '#ffffff');
+
+/** The colour mixed with white: 0 leaves it, 1 is white. */
+export function tint(hex: string, towardsWhite: number): string {
+  const part = (at: number): string => {
+    const c = parseInt(hex.slice(at, at + 2), 16);
+    return Math.round(c + (255 - c) * towardsWhite).toString(16).padStart(2, '0');
+  };
+  return `#${part(1)}${part(3)}${part(5)}`;
+}

@@ -1,0 +1,72 @@
+import type { CutNotch } from '../allowance';
+import { add, distance, mix, perpendicular, pointOn, nearestOnPath, scale, subtract, unit } from '../geometry';
+import type { Line, Pt } from '../geometry';
+import { CLIP_LINE, CUTTING_LINE, DART_LINE, INK, LEVEL_LINE, NOTCH_LINE, STITCHING_LINE } from './ink';
+import { circle, filled, line, stroked } from './marks';
+import type { Mark } from './marks';
+import type { PanelOnPaper } from './panelOnPaper';
+
+/** A notch must stay this far off the stitching line, mm. */
+export const NOTCH_CLEARANCE = 3;
+/** Deepest notch, mm: enough to see, little to weaken the seam. */
+const NOTCH_DEPTH = 6;
+/** Below this an inward notch cannot be seen; it is drawn outwards. */
+const LEAST_DEPTH = 1.5;
+const OUTWARD_NOTCH = 3;
+/** Distance of the two marks of a double notch, mm. */
+const DOUBLE_GAP = 4;
+
+/**
+ * The lines of a notch, square to the cutting line: from it inwards, never deeper than allowance − 3 mm. Where the allowance is too
+ * narrow for that they stand outside the cutting line (cut outwards, as is common with narrow allowances; common practice, no source).
+ */
+export function notchLines(notch: CutNotch): Line[] {
+  const depth = Math.min(NOTCH_DEPTH, notch.allowance - NOTCH_CLEARANCE);
+  const inwards = depth >= LEAST_DEPTH ? depth : -OUTWARD_NOTCH;
+  const foot = add(notch.at, scale(notch.outward, notch.allowance));
+  const along = perpendicular(notch.outward);
+  const places = notch.marks === 2 ? [-DOUBLE_GAP / 2, DOUBLE_GAP / 2] : [0];
+  return places.map((s): Line => {
+    const start = add(foot, scale(along, s));
+    return [start, add(start, scale(notch.outward, -inwards))];
+  });
+}
+
+/** From the cutting line in to a dot one millimetre before the inner corner: how far to clip. */
+function clipMark(panel: PanelOnPaper, corner: Pt): Mark[] {
+  const near = nearestOnPath(panel.cutting, corner);
+  const edge = pointOn(panel.cutting, near);
+  const gap = distance(edge, corner);
+  if (gap < 2) return [];
+  const stop = mix(corner, edge, 1 / gap);
+  return [line(edge, stop, CLIP_LINE), filled([circle(stop, 0.6)], INK)];
+}
+
+function pointCross(p: Pt): Mark[] {
+  const r = 2;
+  const stroke = { width: 0.3, colour: INK };
+  return [
+    line([p[0] - r, p[1]], [p[0] + r, p[1]], stroke),
+    line([p[0], p[1] - r], [p[0], p[1] + r], stroke),
+    stroked([circle(p, 1)], { width: 0.2, colour: INK }, true),
+  ];
+}
+
+/** All lines of a panel, without lettering and grain arrow. */
+export function panelLines(panel: PanelOnPaper): Mark[] {
+  return [
+    ...panel.levels.flatMap(({ lines }) => lines.map(([a, b]) => line(a, b, LEVEL_LINE))),
+    stroked([panel.stitching], STITCHING_LINE, true),
+    ...panel.dartLegs.map(([a, b]) => line(a, b, DART_LINE)),
+    ...panel.dartPoints.flatMap(pointCross),
+    ...panel.clips.flatMap((p) => clipMark(panel, p)),
+    ...panel.notches.flatMap((n) => notchLines(n).map(([a, b]) => line(a, b, NOTCH_LINE))),
+    stroked([panel.cutting, ...panel.holes], CUTTING_LINE, true),
+  ];
+}
+
+/** Where a level's name goes: above its line, a little in from the left end. */
+export function levelNamePlace([a, b]: Line): Pt {
+  const [left, right] = a[0] <= b[0] ? [a, b] : [b, a];
+  return add(add(left, scale(unit(subtract(right, left)), 4)), [0, -1.2]);
+}

@@ -1,0 +1,152 @@
+import type { CutNotch, CutPiece } from '../allowance';
+import type { Garment } from '../garment';
+import { applyMatrix, flattenRing, multiply, subtract, transformPath } from '../geometry';
+import type { Box, Line, Matrix, Polyline, Pt, Ring } from '../geometry';
+import type { Panel } from '../panels';
+import type { Colour } from '../pattern';
+import { howToCut } from './howToCut';
+import { holdsPoint, partsInside } from './inside';
+import type { Rings } from './inside';
+import { boxOfPoints } from './marks';
+
+/** Stretch of an edge that gets a label. */
+export interface EdgeOnPaper {
+  /** Middle of the stretch on the stitching line. */
+  readonly at: Pt;
+  readonly inward: Pt;
+  readonly length: number;
+  readonly allowance: number;
+  /** Number of the panel it is sewn to; null on outer edges. */
+  readonly mate: number | null;
+  readonly edgeName: string | null;
+}
+
+/** One panel as it is printed: true scale, turned or not, its cutting line touching x = 0 and y = 0 from the positive side. */
+export interface PanelOnPaper {
+  readonly number: number;
+  readonly piece: string;
+  readonly colour: Colour;
+  readonly cut: string;
+  readonly cutting: Ring;
+  readonly stitching: Ring;
+  readonly holes: readonly Ring[];
+  /** Cutting line and holes as corner points; what is inside them is paper to keep. */
+  readonly inside: Rings;
+  /** The same for the stitching line: lettering stays in here. */
+  readonly stitched: Rings;
+  readonly box: Box;
+  readonly notches: readonly CutNotch[];
+  readonly clips: readonly Pt[];
+  readonly grain: Line;
+  readonly label: { readonly at: Pt; readonly radius: number };
+  readonly edges: readonly EdgeOnPaper[];
+  readonly dartLegs: readonly Line[];
+  readonly dartPoints: readonly Pt[];
+  readonly levels: readonly { readonly name: string; readonly lines: readonly Line[] }[];
+}
+
+/** A quarter turn: +x becomes +y. */
+const QUARTER: Matrix = [0, 1, -1, 0, 0, 0];
+const UPRIGHT: Matrix = [1, 0, 0, 1, 0, 0];
+
+/** Panel number `index + 1`'s cut piece brought to paper. @throws RangeError if the garment has no such panel */
+export function panelOnPaper(garment: Garment, index: number, turned: boolean): PanelOnPaper {
+  const [panel, cutPiece] = [garment.panels[index], garment.cutPieces[index]];
+  if (!panel || !cutPiece) throw new RangeError(`no panel at ${index}`);
+  const turn = turned ? QUARTER : UPRIGHT;
+  const start = boxOfPoints(flattenRing(transformPath(cutPiece.cutting, turn)));
+  const m = multiply([1, 0, 0, 1, -start.minX, -start.minY], turn);
+  const cutting = transformPath(cutPiece.cutting, m);
+  const stitching = transformPath(cutPiece.stitching, m);
+  const holes = cutPiece.holes.map((hole) => transformPath(hole, m));
+  const points: Polyline = flattenRing(cutting);
+  const stitched = [flattenRing(stitching), ...panel.holeRings.map((ring) => flattenRing(transformPath(ring, m)))];
+  return {
+    ...naming(garment, panel),
+    cutting,
+    stitching,
+    holes,
+    inside: [points, ...holes.map((hole) => flattenRing(hole))],
+    stitched,
+    box: boxOfPoints(points),
+    ...marksOf(garment, cutPiece, m),
+    ...dartsOf(panel, m, stitched),
+    levels: levelsOf(garment, panel, m, stitched),
+  };
+}
+
+function naming(garment: Garment, panel: Panel): Pick<PanelOnPaper, 'number' | 'piece' | 'colour' | 'cut'> {
+  const { design, plan, pieceById } = garment;
+  return {
+    number: plan.numbers.get(panel.id) ?? garment.panels.indexOf(panel) + 1,
+    piece: pieceById.get(panel.piece)?.whole.name ?? '',
+    colour: colourOf(garment, panel),
+    cut: howToCut({ ...garment, design }, panel).text,
+  };
+}
+
+/** The panel's cloth; the design's first where the panel's own is gone. */
+export function colourOf(garment: Garment, panel: Panel): Colour {
+  const { colours } = garment.design;
+  const found = colours.find((c) => c.id === panel.colour) ?? colours[0];
+  if (!found) throw new RangeError('a design needs at least one colour');
+  return found;
+}
+
+/** An edge's name without the note that it is on the mirrored half; null for one that nobody named. */
+export function spokenEdgeName(name: string | null): string | null {
+  if (name === null || /^edge \d+(, mirrored)?$/.test(name)) return null;
+  return name.replace(/, mirrored$/, '');
+}
+
+function marksOf(
+  garment: Garment,
+  piece: CutPiece,
+  m: Matrix,
+): Pick<PanelOnPaper, 'notches' | 'clips' | 'grain' | 'label' | 'edges'> {
+  const at = (p: Pt): Pt => applyMatrix(m, p);
+  const direction = (v: Pt): Pt => subtract(at(v), at([0, 0]));
+  return {
+    notches: piece.notches.map((n) => ({ ...n, at: at(n.at), outward: direction(n.outward) })),
+    clips: piece.clips.map(at),
+    grain: [at(piece.grain[0]), at(piece.grain[1])],
+    label: { at: at(piece.label.at), radius: piece.label.radius },
+    edges: piece.edgeLabels.map((e) => ({
+      at: at(e.at),
+      inward: direction(e.inward),
+      length: e.length,
+      allowance: e.allowance,
+      mate: e.mate === null ? null : (garment.plan.numbers.get(e.mate) ?? null),
+      edgeName: spokenEdgeName(e.edgeName),
+    })),
+  };
+}
+
+function dartsOf(panel: Panel, m: Matrix, stitched: Rings): Pick<PanelOnPaper, 'dartLegs' | 'dartPoints'> {
+  const at = (p: Pt): Pt => applyMatrix(m, p);
+  const legs: Line[] = [];
+  const points: Pt[] = [];
+  for (const dart of panel.darts) {
+    if (dart.kind === 'single') {
+      for (const mouth of dart.mouth) legs.push([at(mouth), at(dart.point)]);
+      points.push(at(dart.point));
+    } else {
+      dart.points.forEach((p, i) => legs.push([at(p), at(dart.points[(i + 1) % 4]!)]));
+      points.push(at(dart.points[0]), at(dart.points[2]));
+    }
+  }
+  return {
+    dartLegs: legs.flatMap((leg) => partsInside(stitched, leg)),
+    dartPoints: points.filter((p) => holdsPoint(stitched, p)),
+  };
+}
+
+function levelsOf(garment: Garment, panel: Panel, m: Matrix, stitched: Rings): PanelOnPaper['levels'] {
+  const levels = garment.pieceById.get(panel.piece)?.whole.levels ?? [];
+  return levels
+    .map(({ name, line }) => ({
+      name,
+      lines: partsInside(stitched, [applyMatrix(m, line[0]), applyMatrix(m, line[1])]),
+    }))
+    .filter(({ lines }) => lines.length > 0);
+}

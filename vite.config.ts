@@ -48,7 +48,12 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'rooms', include: ['tests/**/*.test.{ts,tsx}'], exclude: ['tests/browser/**'], environment: 'node' },
+        test: {
+          name: 'rooms',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: ['tests/browser/**'],
+          environment: 'node',
+        },
       },
       {
         extends: true,

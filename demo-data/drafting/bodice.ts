@@ -36,7 +36,14 @@ function sweepToWaist(from: Curve, t: number, waist: number, via: Pt): Path {
   ];
 }
 
-function piece(name: string, body: Body, waistSide: Pt, lines: readonly Path[], dart: Polyline, marks: readonly number[]): DraftedPiece {
+function piece(
+  name: string,
+  body: Body,
+  waistSide: Pt,
+  lines: readonly Path[],
+  dart: Polyline,
+  marks: readonly number[],
+): DraftedPiece {
   const neckCentre = startOf(body.neckline);
   const waistCentre: Pt = [0, WAIST];
   const inside: Pt = [120, 300];
@@ -47,13 +54,26 @@ function piece(name: string, body: Body, waistSide: Pt, lines: readonly Path[], 
       { name: 'shoulder', path: body.shoulder },
       { name: 'armhole', path: body.armhole },
       { name: 'side seam', path: body.side },
-      { name: 'waist', path: [[waistSide, dart[2]!], [dart[2]!, dart[0]!], [dart[0]!, waistCentre]] },
+      {
+        name: 'waist',
+        path: [
+          [waistSide, dart[2]!],
+          [dart[2]!, dart[0]!],
+          [dart[0]!, waistCentre],
+        ],
+      },
       { name: null, path: [[waistCentre, neckCentre]] },
     ],
     fold: [waistCentre, neckCentre],
-    grain: [[16, 370], [16, 200]],
+    grain: [
+      [16, 370],
+      [16, 200],
+    ],
     darts: [...body.darts, dart],
-    notches: [...marks.map((distance) => notchAt(body.armhole, -distance, inside)), notchAt(body.side, -70, inside)],
+    notches: [
+      ...marks.map((distance) => notchAt(body.armhole, -distance, inside)),
+      notchAt(body.side, -70, inside),
+    ],
     levels: [{ name: 'bust', line: [[0, BUST], crossingAtHeight(body.side, BUST)] }],
     panelLines: lines.map((path) => ({ path })),
     colours: [

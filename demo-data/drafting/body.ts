@@ -105,7 +105,16 @@ export function backBody(neck: Neck): Body {
   const underarm = side[0]![0];
   const blade: Pt = [185, 120];
   return {
-    neckline: [sweepBetween([0, neck.back], [1, 0], neckEnd[0] * 0.5, neckEnd, square, (neck.back - neckEnd[1]) * 0.66)],
+    neckline: [
+      sweepBetween(
+        [0, neck.back],
+        [1, 0],
+        neckEnd[0] * 0.5,
+        neckEnd,
+        square,
+        (neck.back - neckEnd[1]) * 0.66,
+      ),
+    ],
     shoulder: [[neckEnd, tip]],
     armhole: [
       sweepBetween(tip, square, 26, blade, UP, 30),

@@ -17,18 +17,24 @@ import {
 import type { Curve, Line, Path, Pt } from '../../src/geometry';
 
 /** Unit vector at an angle in degrees: 0 is +x, 90 is down the page. */
-export const heading = (degrees: number): Pt => [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+export const heading = (degrees: number): Pt => [
+  Math.cos((degrees * Math.PI) / 180),
+  Math.sin((degrees * Math.PI) / 180),
+];
 
 /** A point `length` from `from` in a direction (any length of vector). */
-export const along = (from: Pt, direction: Pt, length: number): Pt => add(from, scale(unit(direction), length));
+export const along = (from: Pt, direction: Pt, length: number): Pt =>
+  add(from, scale(unit(direction), length));
 
 /** A cubic that leaves `a` in direction `out` and arrives at `b` coming from direction `back`, handles of the given lengths. */
-export const sweepBetween = (a: Pt, out: Pt, outLength: number, b: Pt, back: Pt, backLength: number): Curve => [
-  a,
-  along(a, out, outLength),
-  along(b, back, backLength),
-  b,
-];
+export const sweepBetween = (
+  a: Pt,
+  out: Pt,
+  outLength: number,
+  b: Pt,
+  back: Pt,
+  backLength: number,
+): Curve => [a, along(a, out, outLength), along(b, back, backLength), b];
 
 /** p turned about a centre; positive degrees turn +x towards +y. */
 export function turnAbout(p: Pt, centre: Pt, degrees: number): Pt {
@@ -56,7 +62,12 @@ export function crossingAtHeight(path: Path, y: number): Pt {
 }
 
 /** The value between low and high at which a growing measure reaches its target. @throws RangeError if it is out of reach */
-export function solveFor(measure: (value: number) => number, target: number, low: number, high: number): number {
+export function solveFor(
+  measure: (value: number) => number,
+  target: number,
+  low: number,
+  high: number,
+): number {
   if (measure(low) > target || measure(high) < target) throw new RangeError(`${target} is out of reach`);
   let [a, b] = [low, high];
   for (let i = 0; i < 60; i += 1) {
@@ -76,12 +87,16 @@ export function notchAt(edge: Path, distance: number, inside: Pt): Line {
 }
 
 /** A match mark on an edge at a given height. */
-export const notchAtHeight = (edge: Path, y: number, inside: Pt): Line => notchAt(edge, distanceTo(edge, crossingAtHeight(edge, y)), inside);
+export const notchAtHeight = (edge: Path, y: number, inside: Pt): Line =>
+  notchAt(edge, distanceTo(edge, crossingAtHeight(edge, y)), inside);
 
 /** Arc length from an edge's start to the place nearest to p. */
 export function distanceTo(edge: Path, p: Pt): number {
   const near = nearestOnPath(edge, p);
-  return edge.slice(0, near.index).reduce((sum, c) => sum + curveLength(c), 0) + curveLength(edge[near.index]!, 0, near.t);
+  return (
+    edge.slice(0, near.index).reduce((sum, c) => sum + curveLength(c), 0) +
+    curveLength(edge[near.index]!, 0, near.t)
+  );
 }
 
 /** The first `distance` of an edge and the rest of it. */

@@ -24,11 +24,16 @@ function skirtSide(waist: Pt): Path {
   const hip: Pt = [waist[0] + 36, HIP];
   const hem: Pt = [hip[0] - 11, HEM];
   const down: Pt = [0, 1];
-  return [sweepBetween(waist, down, 62, hip, [0, -1], 66), sweepBetween(hip, down, 110, hem, heading(-90 + 2.5), 120)];
+  return [
+    sweepBetween(waist, down, 62, hip, [0, -1], 66),
+    sweepBetween(hip, down, 110, hem, heading(-90 + 2.5), 120),
+  ];
 }
 
 /** From the side, square to it, to the centre, square to that. */
-const hemEdge = (side: Pt, centre: Pt): Path => [sweepBetween(side, heading(180 + 2.5), 70, [centre[0], centre[1]], [1, 0], 60)];
+const hemEdge = (side: Pt, centre: Pt): Path => [
+  sweepBetween(side, heading(180 + 2.5), 70, [centre[0], centre[1]], [1, 0], 60),
+];
 
 /** A double-pointed dart: upper point, side, lower point, side. */
 const waistDart = (x: number, top: number, bottom: number, intake: number): Polyline => [
@@ -58,7 +63,10 @@ function front(body: Body): DraftedPiece {
       { name: null, path: [[hemCentre, neckCentre]] },
     ],
     fold: [hemCentre, neckCentre],
-    grain: [[34, 700], [34, 330]],
+    grain: [
+      [34, 700],
+      [34, 330],
+    ],
     darts: [...body.darts, waistDart(BUST_POINT[0], 262, 528, 28)],
     notches: [
       notchAt(body.armhole, -FRONT_NOTCH, inside),
@@ -72,7 +80,15 @@ function front(body: Body): DraftedPiece {
     ],
     panelLines: [
       { path: [acrossFrom(body.armhole, FRONT_YOKE)] },
-      { path: [[[OFF_CENTRE, FRONT_YOKE], [OFF_CENTRE, HIP]]], once: true },
+      {
+        path: [
+          [
+            [OFF_CENTRE, FRONT_YOKE],
+            [OFF_CENTRE, HIP],
+          ],
+        ],
+        once: true,
+      },
       { path: [acrossFrom(side, HIP)] },
       { path: [acrossFrom(side, BAND)] },
     ],
@@ -111,7 +127,10 @@ function back(body: Body): DraftedPiece {
       { name: 'hem', path: hemEdge(endOf(side), hemCentre) },
       { name: 'centre back', path: centre },
     ],
-    grain: [[46, 700], [46, 330]],
+    grain: [
+      [46, 700],
+      [46, 330],
+    ],
     darts: [waistDart(122, 240, 558, 30)],
     notches: [
       notchAt(body.armhole, -BACK_NOTCH, inside),
@@ -126,7 +145,11 @@ function back(body: Body): DraftedPiece {
       { name: 'waist', line: across(side, WAIST) },
       { name: 'hip', line: across(side, HIP) },
     ],
-    panelLines: [{ path: [across(body.armhole, BACK_YOKE)] }, { path: [across(side, HIP)] }, { path: [across(side, BAND)] }],
+    panelLines: [
+      { path: [across(body.armhole, BACK_YOKE)] },
+      { path: [across(side, HIP)] },
+      { path: [across(side, BAND)] },
+    ],
     colours: [
       { at: [130, 90], fill: CLAY },
       { at: [185, 340], fill: SLATE },

@@ -48,13 +48,16 @@ function underarmSeam(wish: SleeveWish, height: number, side: 1 | -1): Path {
   const reach = wish.underarm * 0.35;
   const hem: Pt = [side * wish.halfHem, height + wish.underarm];
   const top: Pt = [side * wish.halfBiceps, height];
-  return [sweepBetween(top, heading(90 + side * (lean + 3)), reach, hem, heading(-90 + side * (lean - 4)), reach)];
+  return [
+    sweepBetween(top, heading(90 + side * (lean + 3)), reach, hem, heading(-90 + side * (lean - 4)), reach),
+  ];
 }
 
 /** @param name of the piece. Front is on the right of the drawing, back on the left. */
 export function sleeve(name: string, wish: SleeveWish): DraftedPiece {
   const whole = wish.frontArmhole + wish.backArmhole + wish.ease;
-  const lengthAt = (h: number): number => Object.values(capHalves(wish, h)).reduce((sum, p) => sum + pathLength(p), 0);
+  const lengthAt = (h: number): number =>
+    Object.values(capHalves(wish, h)).reduce((sum, p) => sum + pathLength(p), 0);
   const height = solveFor(lengthAt, whole, 40, 190);
   const { front, back } = capHalves(wish, height);
   const overTop: Path = [...back, ...reversePath(front)];
@@ -73,10 +76,21 @@ export function sleeve(name: string, wish: SleeveWish): DraftedPiece {
     edges: [
       { name: 'sleeve cap', path: overTop },
       { name: 'underarm seam', path: right },
-      { name: 'hem', path: [[[wish.halfHem, hemY], [-wish.halfHem, hemY]]] },
+      {
+        name: 'hem',
+        path: [
+          [
+            [wish.halfHem, hemY],
+            [-wish.halfHem, hemY],
+          ],
+        ],
+      },
       { name: 'underarm seam', path: reversePath(left) },
     ],
-    grain: [[0, height * 0.45], [0, hemY - 40]],
+    grain: [
+      [0, height * 0.45],
+      [0, hemY - 40],
+    ],
     darts: [],
     notches: [
       notchAt(front, wish.frontNotch, middle),
@@ -84,7 +98,15 @@ export function sleeve(name: string, wish: SleeveWish): DraftedPiece {
       notchAt(back, wish.backNotch + 8, middle),
       notchAt(cutEdge(overTop, wish.backArmhole + wish.ease / 2)[1], 0, middle),
     ],
-    levels: [{ name: 'underarm', line: [[-wish.halfBiceps, height], [wish.halfBiceps, height]] }],
+    levels: [
+      {
+        name: 'underarm',
+        line: [
+          [-wish.halfBiceps, height],
+          [wish.halfBiceps, height],
+        ],
+      },
+    ],
     panelLines: cuts.map((y) => ({ path: acrossAt(y) })),
     colours: wish.fills.map((fill, i) => ({ at: [38, (bands[i]! + bands[i + 1]!) / 2] as Pt, fill })),
   };

@@ -43,22 +43,28 @@ function pathData(path: Path): string {
   return `M${point(path[0]![0])} ${parts.filter(Boolean).join(' ')}${closed ? ' Z' : ''}`;
 }
 
-const element = (role: string, path: Path, look: string): string => `    <path data-role="${role}" class="${look}" d="${pathData(path)}"/>`;
+const element = (role: string, path: Path, look: string): string =>
+  `    <path data-role="${role}" class="${look}" d="${pathData(path)}"/>`;
 
 function writePiece(piece: DraftedPiece, by: Pt): string {
   const placed = (path: Path): Path => shiftPath(path, by);
   const points = (corners: Polyline): Path => corners.slice(1).map((p, i): Line => [corners[i]!, p]);
-  const closing = (corners: Polyline): Path => points(corners.length === 4 ? [...corners, corners[0]!] : corners);
+  const closing = (corners: Polyline): Path =>
+    points(corners.length === 4 ? [...corners, corners[0]!] : corners);
   const outline = piece.edges.flatMap(({ path }) => path);
   const rows = [
     element('outline', placed(outline), 'outline'),
-    ...piece.edges.filter(({ name }) => name !== null).map(({ name, path }) => element(`edge ${name}`, placed(path), 'edge')),
+    ...piece.edges
+      .filter(({ name }) => name !== null)
+      .map(({ name, path }) => element(`edge ${name}`, placed(path), 'edge')),
     ...(piece.fold ? [element('fold', placed([piece.fold]), 'fold')] : []),
     element('grain', placed([piece.grain]), 'grain'),
     ...piece.levels.map(({ name, line }) => element(`level ${name}`, placed([line]), 'level')),
     ...piece.darts.map((dart) => element('dart', placed(closing(dart)), 'dart')),
     ...piece.notches.map((notch) => element('notch', placed([notch]), 'notch')),
-    ...piece.panelLines.map(({ path, once }) => element(once ? 'panel line once' : 'panel line', placed(path), 'panel-line')),
+    ...piece.panelLines.map(({ path, once }) =>
+      element(once ? 'panel line once' : 'panel line', placed(path), 'panel-line'),
+    ),
     ...piece.colours.map(
       ({ at, fill }) =>
         `    <circle data-role="colour" cx="${number(at[0] + by[0])}" cy="${number(at[1] + by[1])}" r="${SWATCH_RADIUS}" fill="${fill}"/>`,

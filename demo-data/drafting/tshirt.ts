@@ -23,7 +23,16 @@ function body(name: string, neck: number, chest: Pt, marks: number): DraftedPiec
   const tip = along(NECK_POINT, heading(SHOULDER_SLOPE), SHOULDER);
   const square = heading(90 + SHOULDER_SLOPE);
   const depth = neck - NECK_POINT[1];
-  const neckline: Path = [sweepBetween([0, neck], [1, 0], NECK_POINT[0] * 0.54, NECK_POINT, square, depth * (name === 'front' ? 0.58 : 0.66))];
+  const neckline: Path = [
+    sweepBetween(
+      [0, neck],
+      [1, 0],
+      NECK_POINT[0] * 0.54,
+      NECK_POINT,
+      square,
+      depth * (name === 'front' ? 0.58 : 0.66),
+    ),
+  ];
   const shoulder: Path = [[NECK_POINT, tip]];
   const underarm: Pt = [QUARTER_CHEST, UNDERARM];
   const armhole: Path = [
@@ -31,7 +40,12 @@ function body(name: string, neck: number, chest: Pt, marks: number): DraftedPiec
     sweepBetween(chest, [0, 1], 52, underarm, [-1, 0], 34),
   ];
   const side: Path = [[underarm, [QUARTER_CHEST, HEM]]];
-  const centre: Path = [[[0, HEM], [0, neck]]];
+  const centre: Path = [
+    [
+      [0, HEM],
+      [0, neck],
+    ],
+  ];
   const inside: Pt = [120, 320];
   return {
     name,
@@ -44,14 +58,29 @@ function body(name: string, neck: number, chest: Pt, marks: number): DraftedPiec
       { name: 'hem', path: [[endOf(side), startOf(centre)]] },
       { name: null, path: centre },
     ],
-    fold: [[0, HEM], [0, neck]],
-    grain: [[60, 560], [60, 380]],
+    fold: [
+      [0, HEM],
+      [0, neck],
+    ],
+    grain: [
+      [60, 560],
+      [60, 380],
+    ],
     darts: [],
     notches: [
       ...Array.from({ length: marks }, (_, i) => notchAt(armhole, -NOTCH - 8 * i, inside)),
       notchAtHeight(side, 470, inside),
     ],
-    levels: [{ name: 'chest', line: [[0, UNDERARM], underarm] }, { name: 'waist', line: [[0, 425], [QUARTER_CHEST, 425]] }],
+    levels: [
+      { name: 'chest', line: [[0, UNDERARM], underarm] },
+      {
+        name: 'waist',
+        line: [
+          [0, 425],
+          [QUARTER_CHEST, 425],
+        ],
+      },
+    ],
     panelLines: [{ path: [[[0, STRIPE], crossingAtHeight(side, STRIPE)]] }],
     colours: [
       { at: [150, 190], fill: BUTTER },

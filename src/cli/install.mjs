@@ -27,7 +27,11 @@ export function isInstallNeeded(root = ROOT) {
 function npm(args) {
   const script = process.env['npm_execpath'];
   const viaNode = script && script.endsWith('npm-cli.js');
-  const options = { cwd: ROOT, stdio: ['ignore', 'inherit', 'inherit'], shell: !viaNode && process.platform === 'win32' };
+  const options = {
+    cwd: ROOT,
+    stdio: ['ignore', 'inherit', 'inherit'],
+    shell: !viaNode && process.platform === 'win32',
+  };
   return viaNode ? spawnSync(process.execPath, [script, ...args], options) : spawnSync('npm', args, options);
 }
 
@@ -35,14 +39,18 @@ function npm(args) {
 export function installIfNeeded() {
   const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
   if (major < OLDEST_NODE[0] || (major === OLDEST_NODE[0] && minor < OLDEST_NODE[1])) {
-    console.error(`Panelwright needs Node ${OLDEST_NODE.join('.')} or newer; this is ${process.versions.node}. Install a newer one.`);
+    console.error(
+      `Panelwright needs Node ${OLDEST_NODE.join('.')} or newer; this is ${process.versions.node}. Install a newer one.`,
+    );
     process.exit(1);
   }
   if (!isInstallNeeded()) return;
   console.log('Installing what Panelwright needs (once; a minute at most on a usual line) …');
   const result = npm(['ci', '--include=dev', '--no-audit', '--no-fund']);
   if (result.error || result.status !== 0) {
-    console.error(`npm ci failed${result.error ? `: ${result.error.message}` : ''}. Check the connection and try again.`);
+    console.error(
+      `npm ci failed${result.error ? `: ${result.error.message}` : ''}. Check the connection and try again.`,
+    );
     process.exit(result.status || 1);
   }
 }

@@ -22,7 +22,8 @@ function readOptions() {
   try {
     const { values } = parseArgs({ args, options });
     const port = values.port === undefined ? undefined : Number(values.port);
-    if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port <= 65535)) refuse(`--port ${values.port} is not a port.`);
+    if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port <= 65535))
+      refuse(`--port ${values.port} is not a port.`);
     return { port, host: values.host, open: !values['no-open'] && hasDisplay() };
   } catch (error) {
     return refuse(error.message);
@@ -43,7 +44,11 @@ const server = await createServer({
   root: ROOT,
   configFile: `${ROOT}/vite.config.ts`,
   clearScreen: false,
-  server: { ...(options.port === undefined ? {} : { port: options.port, strictPort: true }), host: options.host, open: options.open },
+  server: {
+    ...(options.port === undefined ? {} : { port: options.port, strictPort: true }),
+    host: options.host,
+    open: options.open,
+  },
 });
 try {
   await server.listen();

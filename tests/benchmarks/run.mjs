@@ -14,7 +14,9 @@ register();
 
 const folder = dirname(fileURLToPath(import.meta.url));
 const wanted = process.argv.slice(2);
-const all = readdirSync(folder).filter((file) => file.endsWith('.bench.ts')).sort();
+const all = readdirSync(folder)
+  .filter((file) => file.endsWith('.bench.ts'))
+  .sort();
 const chosen = all.filter((file) => wanted.length === 0 || wanted.some((name) => file.includes(name)));
 if (chosen.length === 0) {
   console.error(`No benchmark is called ${wanted.join(' or ')}. There are: ${all.join(', ') || 'none'}.`);

@@ -48,7 +48,9 @@ export async function prepareBench(options: BrowserContextOptions = LAPTOP): Pro
   await page.addInitScript(() => {
     document.addEventListener('securitypolicyviolation', (event) => {
       const report = (window as unknown as { reportRefusal: (what: string) => void }).reportRefusal;
-      report(`refused by ${event.violatedDirective}: ${event.blockedURI} ${event.sourceFile}:${event.lineNumber}`);
+      report(
+        `refused by ${event.violatedDirective}: ${event.blockedURI} ${event.sourceFile}:${event.lineNumber}`,
+      );
     });
   });
   return { page, context, requests, faults, close: () => context.close() };

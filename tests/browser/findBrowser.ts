@@ -53,7 +53,11 @@ async function faultOf(candidate: FoundBrowser): Promise<string | null> {
       await browser.close();
     }
   } catch (error) {
-    return String(error instanceof Error ? error.message : error).split('\n').find((line) => line.trim() !== '') ?? 'no reason given';
+    return (
+      String(error instanceof Error ? error.message : error)
+        .split('\n')
+        .find((line) => line.trim() !== '') ?? 'no reason given'
+    );
   }
 }
 
@@ -89,9 +93,16 @@ const DOWNLOAD_LIMIT = 5 * 60_000;
 function ownDownload(): FoundBrowser[] {
   const own = { from: "the test tool's own" };
   if (existsSync(chromium.executablePath())) return [own];
-  const command = join(dirname(createRequire(import.meta.url).resolve('playwright-core/package.json')), 'cli.js');
+  const command = join(
+    dirname(createRequire(import.meta.url).resolve('playwright-core/package.json')),
+    'cli.js',
+  );
   const env = { PLAYWRIGHT_DOWNLOAD_CONNECTION_TIMEOUT: '10000', ...process.env };
-  const download = spawnSync(process.execPath, [command, 'install', 'chromium'], { env, stdio: 'ignore', timeout: DOWNLOAD_LIMIT });
+  const download = spawnSync(process.execPath, [command, 'install', 'chromium'], {
+    env,
+    stdio: 'ignore',
+    timeout: DOWNLOAD_LIMIT,
+  });
   return download.status === 0 ? [own] : [];
 }
 
@@ -105,7 +116,9 @@ function carried(): FoundBrowser[] {
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
   const home = join(import.meta.dirname, '../../node_modules/.cache/panelwright', `chromium-${version}`);
   if (!existsSync(home)) unpackCarried(home);
-  const fonts: Record<string, string> = existsSync('/etc/fonts/fonts.conf') ? {} : { FONTCONFIG_PATH: join(home, 'fonts') };
+  const fonts: Record<string, string> = existsSync('/etc/fonts/fonts.conf')
+    ? {}
+    : { FONTCONFIG_PATH: join(home, 'fonts') };
   const libraries = [join(home, 'al2023', 'lib'), process.env['LD_LIBRARY_PATH']].filter(Boolean).join(':');
   const found = { from: 'carried by a registry package', executablePath: join(home, 'chromium') };
   return [
@@ -179,7 +192,9 @@ export const FOUND_VARIABLE = 'PANELWRIGHT_TEST_BROWSER';
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
   try {
     const found = await findBrowser();
-    console.error(`Browser for the tests: ${found.from}${found.executablePath ? ` (${found.executablePath})` : ''}`);
+    console.error(
+      `Browser for the tests: ${found.from}${found.executablePath ? ` (${found.executablePath})` : ''}`,
+    );
     console.log(JSON.stringify(found));
   } catch (error) {
     console.error(error instanceof Error ? error.message : String(error));

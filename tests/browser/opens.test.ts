@@ -17,7 +17,9 @@ test.each([
 test('the built app asks nobody but its own address for anything', async () => {
   const bench = await openBench();
   const home = new URL(inject('address')).origin;
-  const elsewhere = bench.requests.filter((url) => !/^(data|blob):/.test(url) && new URL(url).origin !== home);
+  const elsewhere = bench.requests.filter(
+    (url) => !/^(data|blob):/.test(url) && new URL(url).origin !== home,
+  );
   expect(bench.requests.length).toBeGreaterThan(1);
   expect(elsewhere).toEqual([]);
   await bench.close();
@@ -48,7 +50,9 @@ test('less than 250 kB of gzipped script is loaded before the first drawing is s
   const bench = await openBench();
   const scripts = [...new Set(bench.requests)].filter((url) => /\.m?js(\?|$)/.test(url));
   const sizes = await Promise.all(
-    scripts.map(async (url) => gzipSync(Buffer.from(await (await fetch(url)).arrayBuffer()), { level: 9 }).length),
+    scripts.map(
+      async (url) => gzipSync(Buffer.from(await (await fetch(url)).arrayBuffer()), { level: 9 }).length,
+    ),
   );
   const total = sizes.reduce((a, b) => a + b, 0);
   console.log(`first load: ${(total / 1000).toFixed(1)} kB of gzipped script in ${scripts.length} files`);

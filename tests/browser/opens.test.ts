@@ -26,19 +26,27 @@ test('the built app asks nobody but its own address for anything', async () => {
 });
 
 test('its policy allows scripts from its own files only, and no eval', async () => {
-  const page = await (await fetch(inject('address'))).text();
-  const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(page)?.[1] ?? '';
+  const bench = await openBench();
+  const policy = await bench.page.evaluate(
+    () =>
+      document.querySelector<HTMLMetaElement>('meta[http-equiv="Content-Security-Policy"]')?.content ?? '',
+  );
   expect(policy).toContain("default-src 'self'");
   expect(policy).toContain("script-src 'self'");
   expect(policy).not.toMatch(/unsafe|\*|https?:/);
-  const bench = await openBench();
-  const outcome = await bench.page.evaluate(() => {
-    try {
-      return `ran: ${String(new Function('return 1')())}`;
-    } catch (error) {
-      return (error as Error).name;
-    }
-  });
+  // in a task of its own: the test tool is allowed to evaluate, and what it calls directly would be too
+  const outcome = await bench.page.evaluate(
+    () =>
+      new Promise<string>((tell) => {
+        setTimeout(() => {
+          try {
+            tell(`ran: ${String(new Function('return 1')())}`);
+          } catch (error) {
+            tell((error as Error).name);
+          }
+        }, 0);
+      }),
+  );
   expect(outcome).toBe('EvalError');
   await bench.close();
 });

@@ -21,7 +21,8 @@ export default async function serveBuiltApp(project: TestProject): Promise<() =>
   try {
     await build({ mode: 'production', logLevel: 'warn' });
   } finally {
-    process.env['NODE_ENV'] = before;
+    if (before === undefined) delete process.env['NODE_ENV'];
+    else process.env['NODE_ENV'] = before;
   }
   const server = await preview({ preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
   const address = server.resolvedUrls?.local[0];

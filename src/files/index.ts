@@ -6,3 +6,9 @@
  */
 export * from './tracing';
 export { readTracing, type TracingOptions } from './readTracing';
+export { designFromTracings, USUAL, type DesignChoices } from './designFromTracings';
+export { wordForColour } from './colourNames';
+export { saveDesign } from './saveDesign';
+export { looksLikeDesign, openDesign } from './openDesign';
+export { reportOf, reportText, type Report, type ReportSources } from './report';
+export { piecesSvg } from './piecesSvg';

@@ -1,0 +1,183 @@
+import * as v from 'valibot';
+import { endOfCurve, isClosed, type Cubic, type Line } from '../geometry';
+import { DESIGN_FORMAT, DESIGN_VERSION, type Design } from '../pattern';
+import { LIMITS } from './limits';
+import { ringFault } from './ringFault';
+
+/** Most of each thing in one design: far above any garment. */
+const MOST = {
+  pieces: 200,
+  curves: 20_000,
+  darts: 200,
+  marks: 2_000,
+  lines: 2_000,
+  colours: 200,
+  trims: 500,
+} as const;
+
+const within = (least: number, most: number) =>
+  v.pipe(
+    v.number('a number is missing'),
+    v.finite('not a finite number'),
+    v.minValue(least, `smaller than ${least}`),
+    v.maxValue(most, `larger than ${most}`),
+  );
+const text = (most: number) =>
+  v.pipe(
+    v.string('text is missing'),
+    v.maxLength(most, `longer than ${most} characters`),
+    // Control characters and lone surrogates would break the SVG, the PDF and the saved file.
+    v.regex(/^[^\p{Cc}\p{Cs}]*$/u, 'characters that cannot be shown'),
+  );
+const name = v.pipe(text(200), v.nonEmpty('a name is missing'));
+const id = v.pipe(text(100), v.nonEmpty('an id is missing'));
+const list = <S extends v.GenericSchema>(item: S, most: number) =>
+  v.pipe(v.array(item, 'a list is missing'), v.maxLength(most, `more than ${most} entries`));
+
+const coordinate = within(-LIMITS.reach, LIMITS.reach);
+const point = v.strictTuple([coordinate, coordinate], 'not a point');
+const straight = v.strictTuple([point, point], 'not a straight line');
+const bent = v.strictTuple([point, point, point, point], 'not a curve');
+const curve = v.lazy((input) => (Array.isArray(input) && input.length === 4 ? bent : straight));
+
+const lineOfTwoPoints = v.pipe(
+  straight,
+  v.check(([a, b]) => a[0] !== b[0] || a[1] !== b[1], 'both ends are the same point'),
+);
+const path = v.pipe(
+  list(curve, MOST.curves),
+  v.minLength(1, 'no curves'),
+  v.check((curves) => {
+    return curves.every((c, i) => {
+      const before = i === 0 ? null : endOfCurve(curves[i - 1] as Line | Cubic);
+      return before === null || (before[0] === c[0][0] && before[1] === c[0][1]);
+    });
+  }, 'the curves do not join'),
+);
+const outline = v.pipe(
+  path,
+  v.check((ring) => isClosed(ring as (Line | Cubic)[]), 'the outline is open'),
+  v.check((ring) => ringFault(ring as (Line | Cubic)[])?.kind !== 'crosses', 'the outline crosses itself'),
+  v.check((ring) => ringFault(ring as (Line | Cubic)[])?.kind !== 'no area', 'the outline encloses nothing'),
+);
+
+const dart = v.variant(
+  'kind',
+  [
+    v.strictObject({ kind: v.literal('single'), mouth: v.strictTuple([point, point]), point }),
+    v.strictObject({ kind: v.literal('double'), points: v.strictTuple([point, point, point, point]) }),
+  ],
+  'not a dart',
+);
+
+const piece = v.strictObject({
+  id,
+  name,
+  outline,
+  fold: v.nullable(lineOfTwoPoints),
+  grain: v.nullable(lineOfTwoPoints),
+  darts: list(dart, MOST.darts),
+  notches: list(v.strictObject({ at: point, inner: point }), MOST.marks),
+  levels: list(v.strictObject({ name, line: lineOfTwoPoints }), MOST.marks),
+  edgeNames: list(v.strictObject({ name, path }), MOST.marks),
+  cutting: v.picklist(['once', 'pair'], 'neither once nor pair'),
+});
+
+const fill = v.pipe(text(7), v.regex(/^#[0-9a-f]{6}$/, 'not a colour like #c0ffee'));
+const percent = within(0, 50);
+
+const colour = v.strictObject({
+  id,
+  name,
+  fill,
+  width: within(1, 100_000),
+  nap: v.boolean(),
+  shrinkage: v.strictObject({ along: percent, across: percent }),
+  price: v.nullable(within(0, 1e9)),
+});
+
+/** Wider allowances than these are slips of the pen, mm. */
+const allowance = within(0, 500);
+const tracing = v.variant('kind', [
+  v.strictObject({ kind: v.literal('net'), outer: allowance }),
+  v.strictObject({ kind: v.literal('cut'), included: allowance }),
+]);
+
+/** Widths as paper/sheetSize.ts takes them, mm. */
+function isRoll(size: string): boolean {
+  const width = Number(/^roll:(\d+(?:\.\d+)?)$/.exec(size)?.[1]);
+  return width >= 200 && width <= 5080;
+}
+
+const paperSize = v.union(
+  [v.picklist(['a4', 'letter', 'a3', 'tabloid', 'a0']), v.pipe(text(20), v.check(isRoll))],
+  'not a paper size',
+);
+
+const shape = v.strictObject({
+  format: v.literal(DESIGN_FORMAT),
+  version: v.literal(DESIGN_VERSION),
+  name: text(200),
+  units: v.picklist(['cm', 'in'], 'neither cm nor in'),
+  pieces: list(piece, MOST.pieces),
+  lines: list(v.strictObject({ id, piece: id, path, once: v.boolean() }), MOST.lines),
+  colours: v.pipe(list(colour, MOST.colours), v.minLength(1, 'no colour')),
+  marks: list(v.strictObject({ piece: id, at: point, colour: id }), MOST.marks * 10),
+  allowances: v.strictObject({
+    tracing,
+    newSeam: allowance,
+    hem: allowance,
+    edges: list(v.strictObject({ piece: id, edge: name, width: allowance }), MOST.marks),
+  }),
+  trims: list(v.strictObject({ id, name, line: id, width: within(0.5, 500), fill }), MOST.trims),
+  paper: v.strictObject({ size: paperSize }),
+});
+
+type Shape = v.InferOutput<typeof shape>;
+
+/** Places in the file where an id is given twice or names nothing, as `path: what`. */
+function brokenReferences(design: Shape): { path: string; what: string } | null {
+  const repeated = (key: 'pieces' | 'lines' | 'colours' | 'trims'): { path: string; what: string } | null => {
+    const seen = new Set<string>();
+    const i = design[key].findIndex((x) => seen.size === seen.add(x.id).size);
+    return i < 0 ? null : { path: `${key}.${i}.id`, what: 'the id is used twice' };
+  };
+  const known = {
+    piece: new Set(design.pieces.map((p) => p.id)),
+    line: new Set(design.lines.map((l) => l.id)),
+    colour: new Set(design.colours.map((c) => c.id)),
+  };
+  const missing = (
+    list: readonly object[],
+    place: string,
+    key: keyof typeof known,
+  ): { path: string; what: string } | null => {
+    const i = list.findIndex((x) => !known[key].has((x as Record<string, string>)[key]!));
+    return i < 0 ? null : { path: `${place}.${i}.${key}`, what: `there is no such ${key}` };
+  };
+  return (
+    repeated('pieces') ??
+    repeated('lines') ??
+    repeated('colours') ??
+    repeated('trims') ??
+    missing(design.lines, 'lines', 'piece') ??
+    missing(design.marks, 'marks', 'piece') ??
+    missing(design.marks, 'marks', 'colour') ??
+    missing(design.trims, 'trims', 'line') ??
+    missing(design.allowances.edges, 'allowances.edges', 'piece')
+  );
+}
+
+/** A checked design, or the first fault with its path in the file. */
+export type Checked = { readonly design: Design } | { readonly where: string; readonly what: string };
+
+/** The one place where unknown JSON becomes a design. Keys it does not know are faults too. */
+export function checkDesign(input: unknown): Checked {
+  const result = v.safeParse(shape, input, { abortEarly: true, abortPipeEarly: true });
+  if (!result.success) {
+    const [issue] = result.issues;
+    return { where: v.getDotPath(issue) ?? 'its top', what: issue.message };
+  }
+  const broken = brokenReferences(result.output);
+  return broken ? { where: broken.path, what: broken.what } : { design: result.output as unknown as Design };
+}

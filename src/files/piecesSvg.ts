@@ -1,0 +1,148 @@
+import { isCubic, joinBoxes, pathBox, type Box, type Line, type Path, type Pt } from '../geometry';
+import type { CutNotch, CutPiece } from '../allowance';
+import type { Garment } from '../garment';
+import type { Panel } from '../panels';
+import { cutOf } from './cutOf';
+
+/** Clear cloth between two pieces on the drawing, mm. */
+const GAP = 20;
+/** A row of pieces is ended when it gets longer than this, mm. */
+const ROW = 2000;
+/** Length of a notch drawn inwards from the cutting line and the space between the two marks of a double one, mm. */
+const NOTCH = 6;
+const DOUBLE = 3;
+
+/** Ten-thousandths of a mm: no corner moves visibly, and files stay small. */
+const num = (value: number): string => `${Math.round(value * 1e4) / 1e4 + 0}`;
+const xy = (p: Pt): string => `${num(p[0])} ${num(p[1])}`;
+
+/** Text for XML: marked characters escaped, characters XML 1.0 cannot hold left out. */
+function escaped(text: string): string {
+  const marks: Record<string, string> = {
+    '&': '&amp;',
+    '<': '&lt;',
+    '>': '&gt;',
+    '"': '&quot;',
+    "'": '&#39;',
+  };
+  return text
+    .replace(/[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu, '')
+    .replace(/[&<>"']/g, (c) => marks[c]!);
+}
+
+/** Path data of a ring or open path, curves as curves. */
+function pathData(path: Path, closed: boolean): string {
+  const first = path[0];
+  if (!first) return '';
+  const steps = path.map((c) => (isCubic(c) ? `C${xy(c[1])} ${xy(c[2])} ${xy(c[3])}` : `L${xy(c[1])}`));
+  return `M${xy(first[0])}${steps.join('')}${closed ? 'Z' : ''}`;
+}
+
+/** Marks of one notch: short lines from the cutting line inwards. */
+function notchData({ at, outward, allowance, marks }: CutNotch): string {
+  const along: Pt = [-outward[1], outward[0]];
+  const offsets = marks === 2 ? [-DOUBLE / 2, DOUBLE / 2] : [0];
+  return offsets
+    .map((offset) => {
+      const outer: Pt = [
+        at[0] + outward[0] * allowance + along[0] * offset,
+        at[1] + outward[1] * allowance + along[1] * offset,
+      ];
+      return `M${xy(outer)}L${xy([outer[0] - outward[0] * NOTCH, outer[1] - outward[1] * NOTCH])}`;
+    })
+    .join('');
+}
+
+/** Grain line with a small arrow at its end. */
+function grainData([a, b]: Line): string {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  if (length === 0) return '';
+  const size = Math.min(6, length / 4);
+  const [ux, uy] = [((b[0] - a[0]) / length) * size, ((b[1] - a[1]) / length) * size];
+  const barb = (side: 1 | -1): Pt => [b[0] - ux - side * uy * 0.5, b[1] - uy + side * ux * 0.5];
+  return `M${xy(a)}L${xy(b)}M${xy(barb(1))}L${xy(b)}L${xy(barb(-1))}`;
+}
+
+const dartData = (panel: Panel): string =>
+  panel.darts
+    .map((d) =>
+      d.kind === 'single'
+        ? `M${[d.mouth[0], d.point, d.mouth[1]].map(xy).join('L')}`
+        : `M${d.points.map(xy).join('L')}Z`,
+    )
+    .join('');
+
+function labelText(panel: Panel, cut: CutPiece, garment: Garment): string {
+  const { at, radius } = cut.label;
+  const size = Math.max(2, Math.min(14, radius * 0.6));
+  const colour = garment.design.colours.find((c) => c.id === panel.colour)!;
+  const lines = [
+    `${garment.plan.numbers.get(panel.id)!}`,
+    garment.pieceById.get(panel.piece)!.whole.name,
+    colour.name,
+    cutOf(garment, panel).mirrored ? 'Cut 2, one mirrored' : 'Cut 1, right side up',
+  ];
+  const spans = lines.map((line, i) => {
+    const height = i === 0 ? size : size * 0.4;
+    const y = at[1] + (i === 0 ? 0 : size * 0.5 * i);
+    return `<tspan x="${num(at[0])}" y="${num(y)}" font-size="${num(height)}">${escaped(line)}</tspan>`;
+  });
+  return `<text text-anchor="middle" font-family="sans-serif" fill="#1c2430">${spans.join('')}</text>`;
+}
+
+function panelGroup(garment: Garment, panel: Panel, cut: CutPiece, move: Pt): string {
+  const number = garment.plan.numbers.get(panel.id)!;
+  const { fill } = garment.design.colours.find((c) => c.id === panel.colour)!;
+  const { name } = garment.pieceById.get(panel.piece)!.whole;
+  const cutting = [cut.cutting, ...cut.holes].map((ring) => pathData(ring, true)).join('');
+  const stitching = [panel.ring, ...panel.holeRings].map((ring) => pathData(ring, true)).join('');
+  const line = (role: string, d: string, more: string): string =>
+    d === '' ? '' : `<path class="${role}" d="${d}" fill="none" ${more}/>\n`;
+  return (
+    `<g id="panel-${number}" transform="translate(${xy(move)})">\n<title>${escaped(`Panel ${number}, ${name}`)}</title>\n` +
+    `<path class="cutting-line" d="${cutting}" fill="${fill}" fill-opacity="0.25" fill-rule="evenodd" stroke="#1c2430" stroke-width="0.5"/>\n` +
+    line('stitching-line', stitching, 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="4 2"') +
+    line('darts', dartData(panel), 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="1.5 1.5"') +
+    line('notches', cut.notches.map(notchData).join(''), 'stroke="#1c2430" stroke-width="0.5"') +
+    line('grain', grainData(cut.grain), 'stroke="#1c2430" stroke-width="0.3"') +
+    `${labelText(panel, cut, garment)}\n</g>`
+  );
+}
+
+/** Where each piece goes: rows from left to right, GAP apart, each row as high as its highest piece. */
+function inRows(boxes: readonly Box[]): { moves: Pt[]; width: number; height: number } {
+  let [x, y, rowHeight, width] = [GAP, GAP, 0, 0];
+  const moves = boxes.map((box): Pt => {
+    const [w, h] = [box.maxX - box.minX, box.maxY - box.minY];
+    if (x > GAP && x + w > ROW) {
+      x = GAP;
+      y += rowHeight + GAP;
+      rowHeight = 0;
+    }
+    const move: Pt = [x - box.minX, y - box.minY];
+    x += w + GAP;
+    width = Math.max(width, x);
+    rowHeight = Math.max(rowHeight, h);
+    return move;
+  });
+  return { moves, width, height: y + rowHeight + GAP };
+}
+
+/**
+ * The cutting pieces as one SVG drawing in true size: per panel a group `panel-N` with cutting line, stitching line
+ * (dashed), darts, notches, grain and label; curves stay curves. Same garment, same bytes.
+ */
+export function piecesSvg(garment: Garment): string {
+  const boxes = garment.cutPieces.map((cut) =>
+    cut.holes.reduce((box, hole) => joinBoxes(box, pathBox(hole)), pathBox(cut.cutting)),
+  );
+  const { moves, width, height } = inRows(boxes);
+  const groups = garment.panels.map((panel, i) =>
+    panelGroup(garment, panel, garment.cutPieces[i]!, moves[i]!),
+  );
+  return (
+    '<?xml version="1.0" encoding="UTF-8"?>\n' +
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${num(width)}mm" height="${num(height)}mm" viewBox="0 0 ${num(width)} ${num(height)}">\n` +
+    `<title>${escaped(garment.design.name)}</title>\n${groups.join('\n')}\n</svg>\n`
+  );
+}

@@ -1,0 +1,249 @@
+import { CHORD_SAGITTA, distance, flattenRing, type Polyline, type Pt } from '../geometry';
+import type { CutPiece } from '../allowance';
+import type { LayPlan } from '../fabric';
+import type { Garment } from '../garment';
+import type { Panel, PanelId, PanelledPiece } from '../panels';
+import {
+  sayProblem,
+  severityOf,
+  type ColourId,
+  type Design,
+  type PlacedDart,
+  type Problem,
+} from '../pattern';
+import { cutOf } from './cutOf';
+
+/** A point as it stands in the report, mm. */
+type Point = [number, number];
+
+/** report.json: mm, mm², degrees; points in the piece's own coordinates as traced. */
+export interface Report {
+  readonly units: 'mm';
+  readonly pieces: readonly {
+    name: string;
+    area: number;
+    unfolded: boolean;
+    outline: Point[];
+    edges: { name: string; length: number }[];
+  }[];
+  readonly panels: readonly {
+    number: number;
+    piece: string;
+    /** Fill of the cloth it is cut from, #rrggbb. */
+    colour: string;
+    area: number;
+    stitchLine: Point[];
+    cutLine: Point[];
+    /** Only where there are insets. */
+    stitchHoles?: Point[][];
+    cutHoles?: Point[][];
+    cutArea: number;
+    cut: { count: number; mirrored: boolean; onFold: boolean };
+    grainAngle: number;
+    notches: { at: Point; seam: string | null }[];
+  }[];
+  readonly seams: readonly {
+    id: string;
+    line: string;
+    a: number;
+    b: number;
+    lengthA: number;
+    lengthB: number;
+    /** lengthA − lengthB. */
+    ease: number;
+    step: number | null;
+  }[];
+  readonly darts: readonly {
+    piece: string;
+    point: Point;
+    angle: number;
+    intake: number;
+    treatment: 'keep';
+    residual: number;
+  }[];
+  readonly neighbours: readonly never[];
+  readonly steps: readonly { step: number; kind: string; joins: [number[], number[]]; text: string }[];
+  readonly trims: readonly { name: string; width: number; length: number; ends: string[]; step: number }[];
+  readonly fabrics: readonly {
+    colour: string;
+    width: number;
+    length: number;
+    buy: number;
+    density: number;
+    seconds: number;
+    placed: { panel: number; copy: number; x: number; y: number; rotation: number; flipped: boolean }[];
+  }[];
+  readonly sheets: { paper: string; pages: number; columns: number; rows: number };
+  readonly ignored: readonly string[];
+  readonly problems: readonly {
+    code: string;
+    severity: string;
+    message: string;
+    piece: string | null;
+    at: Point | null;
+  }[];
+}
+
+/** What the report needs beside the garment. */
+export interface ReportSources {
+  readonly layPlans: readonly LayPlan[];
+  readonly sheets: Report['sheets'];
+  /** Names left out when the tracings were read. */
+  readonly ignored: readonly string[];
+  /** Problems from reading the files; the garment's and the lay plans' own come after them. */
+  readonly problems: readonly Problem[];
+}
+
+/** To a millionth: far below every tolerance, and the last digits of doubles do not reach the file. */
+const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+const pointOf = ([x, y]: Pt): Point => [rounded(x), rounded(y)];
+const pointsOf = (points: Polyline): Point[] => points.map(pointOf);
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
+
+/** Colours go by their fill, as traced; where two cloths have the same fill, by fill and name. */
+function colourLabels({ colours }: Design): ReadonlyMap<ColourId, string> {
+  const isShared = (fill: string): boolean => colours.filter((c) => c.fill === fill).length > 1;
+  return new Map(colours.map((c) => [c.id, isShared(c.fill) ? `${c.fill} ${c.name}` : c.fill]));
+}
+
+const pieceEntry = ({ whole }: PanelledPiece): Report['pieces'][number] => ({
+  name: whole.name,
+  area: rounded(whole.area),
+  unfolded: whole.unfolded,
+  outline: pointsOf(flattenRing(whole.outline, CHORD_SAGITTA)),
+  edges: whole.edges.map(({ name, length }) => ({ name, length: rounded(length) })),
+});
+
+/** Numbers and names of panels and colours, looked up by id. */
+interface Names {
+  readonly number: (id: PanelId) => number;
+  readonly colour: (id: ColourId) => string;
+}
+
+function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names): Report['panels'][number] {
+  const { count, mirrored, onFold } = cutOf(garment, panel);
+  return {
+    number: names.number(panel.id),
+    piece: garment.pieceById.get(panel.piece)!.whole.name,
+    colour: names.colour(panel.colour),
+    area: rounded(panel.area),
+    stitchLine: pointsOf(flattenRing(panel.netRing, CHORD_SAGITTA)),
+    cutLine: pointsOf(cut.cuttingPoints),
+    ...(panel.holeRings.length > 0
+      ? { stitchHoles: panel.holeRings.map((r) => pointsOf(flattenRing(r, CHORD_SAGITTA))) }
+      : {}),
+    ...(cut.holes.length > 0
+      ? { cutHoles: cut.holes.map((r) => pointsOf(flattenRing(r, CHORD_SAGITTA))) }
+      : {}),
+    cutArea: rounded(cut.cutArea),
+    cut: { count, mirrored, onFold },
+    grainAngle: rounded(cut.grainAngle),
+    notches: cut.notches.map(({ at, seam }) => ({ at: pointOf(at), seam })),
+  };
+}
+
+/** Angle at p between the directions to a and b, degrees. */
+function angleAt(p: Pt, a: Pt, b: Pt): number {
+  const [ux, uy, vx, vy] = [a[0] - p[0], a[1] - p[1], b[0] - p[0], b[1] - p[1]];
+  return degrees(Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)));
+}
+
+/** Darts are kept as traced: all of the angle remains. The intake of a double-pointed one is its greatest width. */
+function dartEntry(dart: PlacedDart, piece: string): Report['darts'][number] {
+  const [point, a, b] =
+    dart.kind === 'single' ? [dart.point, ...dart.mouth] : [dart.points[0], dart.points[1], dart.points[3]];
+  const angle = rounded(angleAt(point, a, b));
+  return {
+    piece,
+    point: pointOf(point),
+    angle,
+    intake: rounded(distance(a, b)),
+    treatment: 'keep',
+    residual: angle,
+  };
+}
+
+function fabricEntry(plan: LayPlan, names: Names): Report['fabrics'][number] {
+  return {
+    colour: names.colour(plan.colour),
+    width: rounded(plan.width),
+    length: rounded(plan.length),
+    buy: rounded(plan.buy),
+    density: rounded(plan.density),
+    seconds: plan.seconds,
+    placed: plan.placed.map(({ panel, copy, x, y, rotation, flipped }) => ({
+      panel: names.number(panel),
+      copy,
+      // Not rounded: the plan was checked for overlaps at exactly this place.
+      x,
+      y,
+      rotation,
+      flipped,
+    })),
+  };
+}
+
+const problemEntry = (p: Problem): Report['problems'][number] => ({
+  code: p.code,
+  severity: severityOf(p),
+  message: sayProblem(p, 'mm'),
+  piece: p.piece,
+  at: p.at && pointOf(p.at),
+});
+
+function seamEntries({ seams, plan }: Garment, names: Names): Report['seams'] {
+  return seams.map(({ id, line, a, b, lengthA, lengthB }) => ({
+    id,
+    line: line.label,
+    a: names.number(a),
+    b: names.number(b),
+    lengthA: rounded(lengthA),
+    lengthB: rounded(lengthB),
+    ease: rounded(lengthA - lengthB),
+    step: plan.stepOfSeam.get(id) ?? null,
+  }));
+}
+
+/**
+ * The report of a headless run. Every field is filled from the garment; lists of what the tool does not work out yet
+ * are empty, never invented. The same garment and sources give the same report.
+ */
+export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems }: ReportSources): Report {
+  const labels = colourLabels(garment.design);
+  const names: Names = { number: (id) => garment.plan.numbers.get(id)!, colour: (id) => labels.get(id)! };
+  const numbers = (ids: readonly PanelId[]): number[] => ids.map(names.number);
+  return {
+    units: 'mm',
+    pieces: garment.pieces.map(pieceEntry),
+    panels: garment.panels.map((panel, i) => panelEntry(garment, panel, garment.cutPieces[i]!, names)),
+    seams: seamEntries(garment, names),
+    darts: garment.pieces.flatMap(({ whole }) => whole.darts.map((dart) => dartEntry(dart, whole.name))),
+    neighbours: [],
+    steps: garment.plan.steps.map(({ step, kind, joins, text }) => ({
+      step,
+      kind,
+      joins: [numbers(joins[0]), numbers(joins[1])],
+      text,
+    })),
+    trims: garment.trims.map(({ trim, length, ends, afterStep }) => ({
+      name: trim.name,
+      width: rounded(trim.width),
+      length: rounded(length),
+      ends: [...ends],
+      step: afterStep,
+    })),
+    fabrics: layPlans.map((plan) => fabricEntry(plan, names)),
+    sheets,
+    ignored,
+    problems: [...problems, ...garment.problems, ...layPlans.flatMap((p) => p.problems)].map(problemEntry),
+  };
+}
+
+/** The report as text, one list entry to a line. The same report gives the same bytes. */
+export function reportText(report: Report): string {
+  const section = ([key, value]: [string, unknown]): string =>
+    Array.isArray(value) && value.length > 0
+      ? `${JSON.stringify(key)}: [\n${value.map((entry) => JSON.stringify(entry)).join(',\n')}\n]`
+      : `${JSON.stringify(key)}: ${JSON.stringify(value)}`;
+  return `{\n${Object.entries(report).map(section).join(',\n')}\n}\n`;
+}

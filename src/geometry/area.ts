@@ -1,5 +1,5 @@
 import { isCubic } from './curve';
-import type { Curve, Polyline, Pt, Ring } from './types';
+import type { Curve, Path, Polyline, Pt, Ring } from './types';
 import { cross } from './vector';
 
 /**
@@ -19,11 +19,13 @@ function sweep(c: Curve): number {
 /** Move a ring's frame near the origin first: areas far from it would lose digits. */
 const shifted = (c: Curve, o: Pt): Curve => c.map((p): Pt => [p[0] - o[0], p[1] - o[1]]) as unknown as Curve;
 
+/** Area swept by a path as seen from a point, mm²: added up round a ring it is the ring's signedArea, whatever the point. */
+export const sweptArea = (path: Path, from: Pt): number => path.reduce((sum, c) => sum + sweep(shifted(c, from)), 0) / 2;
+
 /** Area enclosed by a ring, from its true curves, mm². Positive for an outer ring, negative for a hole. */
 export function signedArea(ring: Ring): number {
   const origin = ring[0]?.[0];
-  if (!origin) return 0;
-  return ring.reduce((sum, c) => sum + sweep(shifted(c, origin)), 0) / 2;
+  return origin ? sweptArea(ring, origin) : 0;
 }
 
 /** Shoelace area of corner points, mm²; same sign rule as signedArea. */

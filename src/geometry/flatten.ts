@@ -8,6 +8,9 @@ export interface FlatPath {
   readonly refs: readonly CurveRef[];
 }
 
+/** No curve gets more chords than this, however large: a bound for hostile numbers, far above any garment's. */
+const MOST_CHORDS = 4096;
+
 /**
  * Number of equal parameter steps after which no chord leaves the curve by more than the sagitta.
  * Bound: |c''| <= 6·max(|P0−2P1+P2|, |P1−2P2+P3|), chord error <= h²·|c''|/8 (Wang's formula).
@@ -16,7 +19,8 @@ export function chordCount(c: Curve, sagitta: number): number {
   if (!isCubic(c)) return 1;
   const bend = (a: Pt, b: Pt, d: Pt): number => Math.hypot(a[0] - 2 * b[0] + d[0], a[1] - 2 * b[1] + d[1]);
   const most = Math.max(bend(c[0], c[1], c[2]), bend(c[1], c[2], c[3]));
-  return Math.max(1, Math.ceil(Math.sqrt((0.75 * most) / sagitta)));
+  const count = Math.ceil(Math.sqrt((0.75 * most) / sagitta));
+  return count > 1 ? Math.min(MOST_CHORDS, count) : 1;
 }
 
 /** Inner points of the chords of one cubic, ends left out. */

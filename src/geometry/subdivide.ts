@@ -1,11 +1,163 @@
-import type { SubdivideOptions, Subdivision } from './subdivision';
-import type { Path, Ring } from './types';
+import { sweptArea } from './area';
+import { cutEdge, type CutEdge } from './cutEdges';
+import { indexCurves } from './curveIndex';
+import { chordsOf, refineNearChords, type ChordedPath, type DrawnPath } from './drawnPath';
+import { traceFaces, windingNumbers, type TracedFaces } from './faces';
+import { joinEnds } from './joinEnds';
+import { looseEndsOf } from './looseEnds';
+import { mergeEdges } from './mergeEdges';
+import { nodePolylines, type Noded, type NodedEdge } from './noding';
+import { isClosed, pathLength } from './path';
+import { pruneLoose } from './pruneLoose';
+import { refineNodes } from './refineNodes';
+import type {
+  HalfEdge,
+  SubdivideOptions,
+  Subdivision,
+  SubdivisionEdge,
+  SubdivisionFace,
+} from './subdivision';
+import { JOIN_GAP } from './tolerances';
+import type { Path, Pt, Ring } from './types';
 
 /**
  * Cut the inside of a ring by open or closed lines into faces.
- * @param outline simple ring, signedArea > 0
+ *
+ * In this order: line ends are drawn on to what they nearly meet; everything is replaced by chords (finer ones where curves run near
+ * each other) and split where it meets; what hangs in the open or lies outside is taken away; faces are traced; then nodes are
+ * put where the true curves meet and edges are cut from the true curves, so rings close exactly and the
+ * faces' areas add up to the outline's. Which side is which is decided on the chords by exact predicates.
+ *
+ * The start of the outline, and of a closed line, is always a node, so no edge runs through it and an edge's source
+ * runs backwards exactly when `start` comes after `end`. An edge along the outline may span several of its curves.
+ * Points and lines closer than SAME_POINT become one; a sliver thinner than that is no face.
+ * Never throws on finite input.
+ *
+ * @param outline simple ring, signedArea > 0; it is never bent to fit a line
  * @param lines   paths, mm; parts outside the outline are ignored
  */
-export function subdivide(_outline: Ring, _lines: readonly Path[], _options: SubdivideOptions = {}): Subdivision {
-  throw new Error('being written');
+export function subdivide(
+  outline: Ring,
+  lines: readonly Path[],
+  options: SubdivideOptions = {},
+): Subdivision {
+  const gap = options.joinGap ?? JOIN_GAP;
+  const plain = [drawnOutline(outline), ...lines.map(drawnLine)].map(chordsOf);
+  const index = indexCurves(plain);
+  const joined = joinEnds(plain, index, gap).map((d, i) => (d === plain[i]!.drawn ? plain[i]! : chordsOf(d)));
+  const all = refineNearChords(joined);
+  const noded = nodePolylines(all);
+  const { kept, loose } = pruneLoose(noded, gap);
+  const { nodes, edges } = keepInside(noded, kept, all);
+  const traced = traceFaces(nodes.length, edges);
+  const refined = refineNodes(nodes, edges, all);
+  const cuts = edges.map((e) => cutEdge(e, refined, all));
+  return {
+    nodes: refined.points,
+    edges: edges.map((e, i) => finished(e, cuts[i]!, i, traced)),
+    faces: facesOf(traced, cuts),
+    looseEnds: looseEndsOf(loose, all, plain, index),
+    ...linesOf(edges, traced, all),
+  };
+}
+
+const drawnOutline = (path: Ring): DrawnPath => ({
+  source: { kind: 'outline' },
+  path,
+  closed: true,
+  added: 0,
+  count: path.length,
+});
+
+const drawnLine = (path: Path, line: number): DrawnPath => ({
+  source: { kind: 'line', line },
+  path,
+  closed: isClosed(path),
+  added: 0,
+  count: path.length,
+});
+
+/** Leave out edges that were pruned or lie outside the outline, join what then runs through, and number the nodes anew. */
+function keepInside(noded: Noded, kept: readonly boolean[], all: readonly ChordedPath[]): Noded {
+  const left = noded.edges.filter((_, i) => kept[i]);
+  const traced = traceFaces(noded.nodes.length, left);
+  const winding = windingNumbers(traced, left.map(outlineWeight));
+  const isInside = (face: number | null): boolean => face !== null && winding[face] !== 0;
+  const inside = left.filter((_, i) => isInside(traced.forwardFace[i]!) || isInside(traced.backwardFace[i]!));
+  const merged = mergeEdges(inside, ringStarts(inside, all));
+  const numbers = new Map<number, number>();
+  const nodes: Pt[] = [];
+  const renumber = (node: number): number => {
+    const known = numbers.get(node);
+    if (known !== undefined) return known;
+    numbers.set(node, nodes.length);
+    return nodes.push(noded.nodes[node]!) - 1;
+  };
+  const edges = merged.map((e) => ({ ...e, from: renumber(e.from), to: renumber(e.to) }));
+  return { nodes, edges };
+}
+
+/** How often the outline runs along an edge forwards, less how often backwards. */
+const outlineWeight = (e: NodedEdge): number =>
+  e.sources.reduce((sum, s) => (s.polyline === 0 ? sum + Math.sign(s.end - s.start) : sum), 0);
+
+/** Nodes at which the outline or a closed line starts. */
+function ringStarts(edges: readonly NodedEdge[], all: readonly ChordedPath[]): ReadonlySet<number> {
+  const starts = new Set<number>();
+  for (const { from, to, sources } of edges) {
+    for (const { polyline, start, end } of sources) {
+      if (!all[polyline]!.closed) continue;
+      if (start === 0 || start === all[polyline]!.points.length) starts.add(from);
+      if (end === 0 || end === all[polyline]!.points.length) starts.add(to);
+    }
+  }
+  return starts;
+}
+
+const finished = (e: NodedEdge, cut: CutEdge, i: number, traced: TracedFaces): SubdivisionEdge => ({
+  from: e.from,
+  to: e.to,
+  curves: cut.curves,
+  length: pathLength(cut.curves),
+  sources: cut.sources,
+  forwardFace: traced.forwardFace[i]!,
+  backwardFace: traced.backwardFace[i]!,
+});
+
+function facesOf(traced: TracedFaces, cuts: readonly CutEdge[]): readonly SubdivisionFace[] {
+  const origin = cuts[0]?.curves[0]?.[0] ?? [0, 0];
+  const swept = cuts.map((c) => sweptArea(c.curves, origin));
+  const areaOf = (ring: readonly HalfEdge[]): number =>
+    ring.reduce((sum, { edge, forward }) => sum + (forward ? swept[edge]! : -swept[edge]!), 0);
+  return traced.faces.map(({ ring, holes }) => ({
+    ring,
+    holes,
+    area: areaOf(ring) + holes.reduce((sum, h) => sum + areaOf(h), 0),
+  }));
+}
+
+/** Which edges lie on each line, and which lines divide nothing. */
+function linesOf(
+  edges: readonly NodedEdge[],
+  { forwardFace, backwardFace }: TracedFaces,
+  all: readonly ChordedPath[],
+): Pick<Subdivision, 'lineEdges' | 'idleLines'> {
+  const along: { half: HalfEdge; place: number; divides: boolean }[][] = all.slice(1).map(() => []);
+  edges.forEach((e, edge) => {
+    if (forwardFace[edge] === null || backwardFace[edge] === null) return;
+    const divides = forwardFace[edge] !== backwardFace[edge];
+    e.sources.forEach(({ polyline, start, end }, i) => {
+      if (polyline === 0 || e.sources.findIndex((s) => s.polyline === polyline) !== i) return;
+      along[polyline - 1]!.push({
+        half: { edge, forward: end > start },
+        place: Math.min(start, end),
+        divides,
+      });
+    });
+  });
+  for (const stretches of along) stretches.sort((a, b) => a.place - b.place);
+  return {
+    lineEdges: along.map((stretches) => stretches.map((s) => s.half)),
+    idleLines: along.flatMap((stretches, line) => (stretches.some((s) => s.divides) ? [] : [line])),
+  };
 }

@@ -9,7 +9,7 @@ export class VertexStore {
   #heads: Int32Array;
   readonly #next: number[] = [];
 
-  /** @param reach the largest distance that will be asked for, mm; only speed depends on it */
+  /** @param reach the largest distance that will be asked for, mm */
   constructor(reach: number, expected = 256) {
     this.#cell = reach * 32;
     let size = 256;
@@ -34,13 +34,14 @@ export class VertexStore {
 
   /** Number of the nearest point closer than reach, or -1. */
   find(x: number, y: number, reach: number): number {
-    const [x0, x1] = [this.#column(x - reach), this.#column(x + reach)];
-    const [y0, y1] = [this.#column(y - reach), this.#column(y + reach)];
+    const [x0, y0] = [this.#column(x - reach), this.#column(y - reach)];
+    // Reach is far less than a cell, so two columns and rows at most; counted, as far out adding 1 changes nothing.
+    const [columns, rows] = [this.#column(x + reach) > x0 ? 2 : 1, this.#column(y + reach) > y0 ? 2 : 1];
     let best = -1;
     let nearest = reach * reach;
-    for (let ix = x0; ix <= x1; ix += 1) {
-      for (let iy = y0; iy <= y1; iy += 1) {
-        for (let id = this.#heads[this.#bucket(ix, iy)]!; id >= 0; id = this.#next[id]!) {
+    for (let i = 0; i < columns; i += 1) {
+      for (let j = 0; j < rows; j += 1) {
+        for (let id = this.#heads[this.#bucket(x0 + i, y0 + j)]!; id >= 0; id = this.#next[id]!) {
           const d = (this.xs[id]! - x) ** 2 + (this.ys[id]! - y) ** 2;
           if (d < nearest || (d === nearest && id < best)) [best, nearest] = [id, d];
         }

@@ -80,7 +80,6 @@ function piece(
       { at: [118, 62], fill: APRICOT },
       { at: [36, 300], fill: LICHEN },
       { at: [185, 330], fill: PLUM },
-      { at: [-185, 330], fill: PLUM },
     ],
   };
 }

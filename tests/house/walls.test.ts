@@ -12,8 +12,8 @@ const SRC = join(import.meta.dirname, '../../src');
 /** Each room may import itself and the rooms named before it. */
 const INNER_ROOMS = ['geometry', 'pattern', 'panels', 'allowance', 'sewing', 'trim', 'fabric', 'garment'];
 const OUTER_ROOMS: Readonly<Record<string, readonly string[]>> = {
-  files: INNER_ROOMS,
-  paper: [...INNER_ROOMS, 'files'],
+  paper: INNER_ROOMS,
+  files: [...INNER_ROOMS, 'paper'],
   cli: [...INNER_ROOMS, 'files', 'paper'],
   workbench: [...INNER_ROOMS, 'files', 'paper'],
 };
@@ -23,8 +23,8 @@ const allowedFrom = (room: string): readonly string[] =>
 /** Packages of numbers only, fit for the inner rooms. */
 const NUMBERS_ONLY = ['flatbush', 'polylabel', 'robust-predicates', 'clipper2-ts'];
 
-/** Each runs in one place only, disk or browser, so neither can be on its room's face. */
-const OWN_DOORS = ['paper/fontsFromDisk', 'paper/fontsFromAsset'];
+/** Each runs in one place only, disk or browser, so none can be on its room's face. */
+const OWN_DOORS = ['paper/fontsFromDisk', 'paper/fontsFromAsset', 'fabric/worker/layClient'];
 
 interface Import {
   /** File as `geometry/area.ts`. */

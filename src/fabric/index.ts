@@ -1,2 +1,14 @@
-/** Fabric: lay plans per colour and what to buy. Promises that a plan shown passed the exact overlap check. */
+/**
+ * Fabric: lay plans per colour and what to buy.
+ * Accepts cutting lines with their grain, one cloth at a time. Promises that every plan shown passed the exact check on the
+ * true cutting lines, and that the same job and seed give the same plan. Does not draw anything.
+ */
 export * from './layPlan';
+export * from './layJobs';
+export { startLay, planLay, WORK_PER_SECOND } from './startLay';
+export type { LaySearch } from './startLay';
+export { checkLay } from './checkLay';
+export type { LayFault } from './checkLay';
+export { counterLength, widthTable, COUNTER_STEP, USUAL_WIDTHS } from './counter';
+export type { WidthEntry } from './counter';
+export { allowedRotations, placedOutline } from './placement';

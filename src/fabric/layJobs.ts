@@ -1,0 +1,63 @@
+import type { CutPiece } from '../allowance';
+import type { Panel } from '../panels';
+import type { Design } from '../pattern';
+import type { SewingPlan } from '../sewing';
+import type { ClothPiece, LayJob } from './layPlan';
+
+/** What is laid: a design, its panels with their cutting lines, and their numbers. A Garment is one. */
+export interface ClothSource {
+  readonly design: Design;
+  readonly panels: readonly Panel[];
+  readonly cutPieces: readonly CutPiece[];
+  readonly plan: Pick<SewingPlan, 'numbers'>;
+}
+
+export interface LaySettings {
+  /** Nominal search time per colour, s. Default 2. */
+  readonly seconds?: number;
+  readonly seed?: number;
+  /** Least distance between pieces, mm. Default 2: room for the blade (common practice, no source). */
+  readonly gap?: number;
+}
+
+/** A panel's cloth pieces: one, or two with the second mirrored where its piece is cut as a pair. */
+function clothPieces(source: ClothSource, panel: Panel, cut: CutPiece): ClothPiece[] {
+  const isPair = source.design.pieces.find((p) => p.id === panel.piece)?.cutting === 'pair';
+  return (isPair ? [false, true] : [false]).map((flipped, i) => ({
+    panel: panel.id,
+    number: source.plan.numbers.get(panel.id) ?? 0,
+    copy: i + 1,
+    flipped,
+    cutting: cut.cuttingPoints,
+    grainAngle: cut.grainAngle,
+  }));
+}
+
+/**
+ * One lay job per colour that has panels, in the design's order of colours, pieces by number.
+ * Cloth is washed before it is cut: a job's width is the colour's usable width less its shrinkage across.
+ */
+export function layJobs(source: ClothSource, { seconds = 2, seed = 1, gap = 2 }: LaySettings = {}): LayJob[] {
+  const cutOf = new Map(source.cutPieces.map((cut) => [cut.panel, cut]));
+  return source.design.colours.flatMap((colour): LayJob[] => {
+    const pieces = source.panels
+      .filter((panel) => panel.colour === colour.id && cutOf.has(panel.id))
+      .flatMap((panel) => clothPieces(source, panel, cutOf.get(panel.id)!))
+      .sort((a, b) => a.number - b.number || a.copy - b.copy);
+    if (pieces.length === 0) return [];
+    return [
+      {
+        colour: colour.id,
+        colourName: colour.name,
+        width: colour.width * (1 - colour.shrinkage.across / 100),
+        nap: colour.nap,
+        gap,
+        shrinkage: colour.shrinkage.along,
+        units: source.design.units,
+        pieces,
+        seconds,
+        seed,
+      },
+    ];
+  });
+}

@@ -1,0 +1,256 @@
+import type { LaySpace, LayState } from './laySpace';
+import { copyState } from './laySpace';
+
+/** A tried place of one piece. */
+interface Spot {
+  shape: number;
+  x: number;
+  y: number;
+  cost: number;
+}
+
+/** Places tried per move: all over the cloth, near the present one, and how many of the best are worked on. */
+const WIDE_SAMPLES = 14;
+const NEAR_SAMPLES = 10;
+const REFINED = 3;
+/** Weights of overlapping pairs grow by at most this factor a round, and fade by the other where pieces are free. */
+const GROWTH = 1.0;
+const FADE = 0.95;
+
+/**
+ * Drives the overlap out of a lay on cloth of a fixed length: guided local search over places and turns. Each pair's
+ * overlap is the depth of the no-fit region (the least push that frees it), and each pair has a weight that grows while
+ * it overlaps, so that the search is pushed out of dead ends.
+ * Method after the published work on irregular strip packing by guided local search (Egeblad, Nielsen, Odgaard 2007;
+ * Umetani and others 2009); sampling and weight rules are our own tuning.
+ */
+export class Separation {
+  readonly state: LayState;
+  /** Sum of the pairs' overlaps, unweighted; 0 when the lay is sound. */
+  total = 0;
+  private readonly space: LaySpace;
+  private readonly random: () => number;
+  private readonly n: number;
+  private readonly length: number;
+  private readonly weights: Float64Array;
+  private readonly overlaps: Float64Array;
+  private readonly scales: Float64Array;
+  private readonly spots: Spot[] = [];
+
+  constructor(space: LaySpace, state: LayState, length: number, random: () => number) {
+    this.space = space;
+    this.state = copyState(state);
+    this.length = length;
+    this.random = random;
+    this.n = space.count;
+    this.weights = new Float64Array(this.n * this.n).fill(1);
+    this.overlaps = new Float64Array(this.n * this.n);
+    this.scales = Float64Array.from(space.turns, (turns) => Math.sqrt(Math.sqrt(space.shapes[turns[0]!]!.area)));
+    for (let i = 0; i < this.n; i += 1) this.clampToCloth(i);
+    this.measureAll();
+  }
+
+  private clampToCloth(i: number): void {
+    const { state } = this;
+    state.x[i] = Math.max(0, Math.min(state.x[i]!, this.roomAlong(state.shape[i]!)));
+    state.y[i] = Math.max(0, Math.min(state.y[i]!, this.space.roomAcross(state.shape[i]!)));
+  }
+
+  private roomAlong(shape: number): number {
+    return Math.max(0, this.length - this.space.shapes[shape]!.length);
+  }
+
+  private overlapOf(i: number, j: number): number {
+    const { x, y, shape } = this.state;
+    const depth = this.space.depth(shape[j]!, shape[i]!, x[i]! - x[j]!, y[i]! - y[j]!);
+    return depth * this.scales[i]! * this.scales[j]!;
+  }
+
+  private setOverlap(i: number, j: number): void {
+    const overlap = this.overlapOf(i, j);
+    this.overlaps[i * this.n + j] = overlap;
+    this.overlaps[j * this.n + i] = overlap;
+  }
+
+  private measureAll(): void {
+    for (let i = 0; i < this.n; i += 1) for (let j = 0; j < i; j += 1) this.setOverlap(i, j);
+    this.sum();
+  }
+
+  private sum(): void {
+    this.total = 0;
+    for (let i = 0; i < this.n; i += 1) for (let j = 0; j < i; j += 1) this.total += this.overlaps[i * this.n + j]!;
+  }
+
+  /** Weighted overlap of piece i at a place; Infinity as soon as it is not below `limit`. */
+  private cost(i: number, shape: number, x: number, y: number, limit: number): number {
+    const { space, n, weights, scales } = this;
+    const { x: xs, y: ys, shape: shapes } = this.state;
+    space.work += n;
+    let sum = 0;
+    for (let j = 0; j < n; j += 1) {
+      if (j === i) continue;
+      const p = space.pairing(shapes[j]!, shape);
+      const dx = x - xs[j]!;
+      const dy = y - ys[j]!;
+      if (dx <= p.minX || dx >= p.maxX || dy <= p.minY || dy >= p.maxY) continue;
+      const depth = p.noFit.depth(p.shiftX + p.sign * dx, p.shiftY + p.sign * dy);
+      if (depth === 0) continue;
+      space.work += 4;
+      sum += depth * weights[i * n + j]! * scales[j]!;
+      if (sum >= limit) return Infinity;
+    }
+    return sum;
+  }
+
+  private offer(shape: number, x: number, y: number, cost: number): void {
+    const { spots } = this;
+    let k = spots.length;
+    while (k > 0 && spots[k - 1]!.cost > cost) k -= 1;
+    spots.splice(k, 0, { shape, x, y, cost });
+    if (spots.length > REFINED) spots.pop();
+  }
+
+  private limit(): number {
+    return this.spots.length < REFINED ? Infinity : this.spots[REFINED - 1]!.cost;
+  }
+
+  private trySpot(i: number, shape: number, x: number, y: number): void {
+    const cost = this.cost(i, shape, x, y, this.limit());
+    if (cost < Infinity) this.offer(shape, x, y, cost);
+  }
+
+  private sample(i: number): void {
+    const { state, random, space } = this;
+    const turns = space.turns[i]!;
+    const pick = (): number => turns[(random() * turns.length) | 0]!;
+    for (let k = 0; k < WIDE_SAMPLES; k += 1) {
+      const shape = pick();
+      this.trySpot(i, shape, random() * this.roomAlong(shape), random() * space.roomAcross(shape));
+    }
+    for (let k = 0; k < NEAR_SAMPLES; k += 1) {
+      const shape = pick();
+      const s = space.shapes[shape]!;
+      const x = state.x[i]! + (random() - 0.5) * s.length * 0.5;
+      const y = state.y[i]! + (random() - 0.5) * s.width * 0.5;
+      const [rx, ry] = [this.roomAlong(shape), space.roomAcross(shape)];
+      this.trySpot(i, shape, x < 0 ? 0 : x > rx ? rx : x, y < 0 ? 0 : y > ry ? ry : y);
+    }
+  }
+
+  /** Walk a spot downhill: axis and slanting steps that grow on success and shrink on failure. */
+  private refine(i: number, spot: Spot, first: number, last: number): void {
+    const { random } = this;
+    const [rx, ry] = [this.roomAlong(spot.shape), this.space.roomAcross(spot.shape)];
+    let stepX = first;
+    let stepY = first;
+    while (spot.cost > 0 && Math.max(stepX, stepY) > last) {
+      const way = (random() * 4) | 0;
+      const ux = way === 1 ? 0 : stepX;
+      const uy = way === 0 ? 0 : way === 3 ? -stepY : stepY;
+      let better = false;
+      for (let sign = 1; sign >= -1; sign -= 2) {
+        let x = spot.x + sign * ux;
+        let y = spot.y + sign * uy;
+        x = x < 0 ? 0 : x > rx ? rx : x;
+        y = y < 0 ? 0 : y > ry ? ry : y;
+        const cost = this.cost(i, spot.shape, x, y, spot.cost);
+        if (cost < spot.cost) {
+          spot.x = x;
+          spot.y = y;
+          spot.cost = cost;
+          better = true;
+          break;
+        }
+      }
+      const factor = better ? 1.1 : way > 1 ? 0.7 : 0.5;
+      if (way !== 1) stepX *= factor;
+      if (way !== 0) stepY *= factor;
+    }
+  }
+
+  /** Move piece i to the cheapest place found, if that is cheaper than where it is. */
+  private movePiece(i: number): void {
+    const { state, spots } = this;
+    const size = Math.min(this.space.shapes[state.shape[i]!]!.length, this.space.shapes[state.shape[i]!]!.width);
+    const here = { shape: state.shape[i]!, x: state.x[i]!, y: state.y[i]!, cost: 0 };
+    here.cost = this.cost(i, here.shape, here.x, here.y, Infinity);
+    const before = here.cost;
+    spots.length = 0;
+    this.sample(i);
+    for (const spot of spots) this.refine(i, spot, size * 0.02, size * 0.002);
+    this.refine(i, here, size * 0.01, size * 0.0005);
+    let best = here;
+    for (const spot of spots) if (spot.cost < best.cost) best = spot;
+    if (best !== here) this.refine(i, best, size * 0.002, size * 0.0005);
+    if (best.cost >= before) return;
+    state.shape[i] = best.shape;
+    state.x[i] = best.x;
+    state.y[i] = best.y;
+    for (let j = 0; j < this.n; j += 1) if (j !== i) this.setOverlap(i, j);
+  }
+
+  private overlapping(): number[] {
+    const out: number[] = [];
+    for (let i = 0; i < this.n; i += 1) {
+      let any = false;
+      for (let j = 0; j < this.n && !any; j += 1) any = this.overlaps[i * this.n + j]! > 0;
+      if (any) out.push(i);
+    }
+    for (let k = out.length - 1; k > 0; k -= 1) {
+      const m = (this.random() * (k + 1)) | 0;
+      [out[k], out[m]] = [out[m]!, out[k]!];
+    }
+    return out;
+  }
+
+  private growWeights(): void {
+    let most = 0;
+    for (let k = 0; k < this.overlaps.length; k += 1) most = Math.max(most, this.overlaps[k]!);
+    if (most === 0) return;
+    for (let k = 0; k < this.overlaps.length; k += 1) {
+      const o = this.overlaps[k]!;
+      this.weights[k] = o > 0 ? this.weights[k]! * (1.2 + (GROWTH - 0.2) * (o / most)) : Math.max(1, this.weights[k]! * FADE);
+    }
+  }
+
+  /** One round: every overlapping piece is moved once, then the weights change. Yields after each piece. */
+  *round(): Generator<void, void> {
+    for (const i of this.overlapping()) {
+      this.movePiece(i);
+      yield;
+    }
+    this.sum();
+    this.growWeights();
+  }
+
+  /**
+   * Rounds until the overlap is gone or no round in `patience` has lowered it by 2 %, `strikes` times over, each time
+   * from the best lay so far with the weights as they have become. Leaves the best lay in `state`.
+   * @returns whether the lay is sound
+   */
+  *run(patience: number, strikes: number): Generator<void, boolean> {
+    let best = copyState(this.state);
+    let least = this.total;
+    for (let strike = 0; strike < strikes && this.total > 0; strike += 1) {
+      const start = least;
+      let low = this.total;
+      for (let idle = 0; idle < patience && this.total > 0; idle += 1) {
+        yield* this.round();
+        if (this.total < 0.98 * low) idle = -1;
+        low = Math.min(low, this.total);
+        if (this.total < least) [best, least] = [copyState(this.state), this.total];
+      }
+      if (least < 0.98 * start) strike = -1;
+      if (this.total > 0) this.restore(best);
+    }
+    return this.total === 0;
+  }
+
+  private restore(s: LayState): void {
+    this.state.x.set(s.x);
+    this.state.y.set(s.y);
+    this.state.shape.set(s.shape);
+    this.measureAll();
+  }
+}

@@ -1,0 +1,55 @@
+import { expect, test } from 'vitest';
+import type { CutPiece } from '../../src/allowance';
+import type { Panel, PanelId } from '../../src/panels';
+import type { Colour, ColourId, Design, PieceId } from '../../src/pattern';
+import { layJobs } from '../../src/fabric';
+import type { ClothSource } from '../../src/fabric';
+import { rectangle } from './madeUpPieces';
+
+const colour = (id: string, more: Partial<Colour> = {}): Colour => ({
+  id: id as ColourId,
+  name: id,
+  fill: '#224466',
+  width: 1400,
+  nap: false,
+  shrinkage: { along: 3, across: 0 },
+  price: null,
+  ...more,
+});
+const panel = (id: string, piece: string, of: string): Panel =>
+  ({ id: id as PanelId, piece: piece as PieceId, colour: of as ColourId }) as Panel;
+const cut = (id: string, grainAngle: number): CutPiece =>
+  ({ panel: id as PanelId, cuttingPoints: rectangle(100, 50), grainAngle }) as unknown as CutPiece;
+
+const source: ClothSource = {
+  design: {
+    units: 'in',
+    pieces: [
+      { id: 'front', cutting: 'once' },
+      { id: 'sleeve', cutting: 'pair' },
+    ],
+    colours: [colour('navy', { nap: true }), colour('unused'), colour('sand', { shrinkage: { along: 0, across: 5 } })],
+  } as unknown as Design,
+  panels: [panel('a', 'front', 'sand'), panel('b', 'sleeve', 'navy'), panel('c', 'front', 'navy')],
+  cutPieces: [cut('a', 90), cut('b', 80), cut('c', 90)],
+  plan: { numbers: new Map([['a', 1], ['b', 3], ['c', 2]] as [PanelId, number][]) },
+};
+
+test('there is one job per colour that has panels, pieces in order of number', () => {
+  const jobs = layJobs(source, { seconds: 4, seed: 7, gap: 3 });
+  expect(jobs.map((j) => j.colourName)).toEqual(['navy', 'sand']);
+  expect(jobs[0]).toMatchObject({ nap: true, gap: 3, seconds: 4, seed: 7, shrinkage: 3, units: 'in', width: 1400 });
+  expect(jobs[0]!.pieces.map((p) => [p.number, p.copy, p.flipped, p.grainAngle])).toEqual([
+    [2, 1, false, 90],
+    [3, 1, false, 80],
+    [3, 2, true, 80],
+  ]);
+});
+
+test('cloth is laid at the width it has after washing', () => {
+  expect(layJobs(source)[1]!.width).toBeCloseTo(1330, 9);
+});
+
+test('the gap is 2 mm unless told otherwise', () => {
+  expect(layJobs(source)[0]!.gap).toBe(2);
+});

@@ -24,19 +24,22 @@ export function isInstallNeeded(root = ROOT) {
 }
 
 /** The npm that started us, or the one on the path. */
-function npm(args) {
+function npm(args, stdout) {
   const script = process.env['npm_execpath'];
   const viaNode = script && script.endsWith('npm-cli.js');
   const options = {
     cwd: ROOT,
-    stdio: ['ignore', 'inherit', 'inherit'],
+    stdio: ['ignore', stdout, 'inherit'],
     shell: !viaNode && process.platform === 'win32',
   };
   return viaNode ? spawnSync(process.execPath, [script, ...args], options) : spawnSync('npm', args, options);
 }
 
-/** Install if needed. Ends the process with a clear line when it cannot. */
-export function installIfNeeded() {
+/**
+ * Install if needed. Ends the process with a clear line when it cannot.
+ * With `quiet` nothing goes to standard output: a command's own output stays clean.
+ */
+export function installIfNeeded({ quiet = false } = {}) {
   const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
   if (major < OLDEST_NODE[0] || (major === OLDEST_NODE[0] && minor < OLDEST_NODE[1])) {
     console.error(
@@ -45,8 +48,8 @@ export function installIfNeeded() {
     process.exit(1);
   }
   if (!isInstallNeeded()) return;
-  console.log('Installing what Panelwright needs (once; a minute at most on a usual line) …');
-  const result = npm(['ci', '--include=dev', '--no-audit', '--no-fund']);
+  (quiet ? console.error : console.log)('Installing what Panelwright needs (once; a minute at most on a usual line) …');
+  const result = npm(['ci', '--include=dev', '--no-audit', '--no-fund'], quiet ? 2 : 'inherit');
   if (result.error || result.status !== 0) {
     console.error(
       `npm ci failed${result.error ? `: ${result.error.message}` : ''}. Check the connection and try again.`,

@@ -12,3 +12,4 @@ export { saveDesign } from './saveDesign';
 export { looksLikeDesign, openDesign } from './openDesign';
 export { reportOf, reportText, type Report, type ReportSources } from './report';
 export { piecesSvg } from './piecesSvg';
+export { LARGEST_FILE } from './limits';

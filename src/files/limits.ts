@@ -29,3 +29,6 @@ export const LIMITS = {
   /** Distance of any point from the page's corner, mm (1 km). */
   reach: 1_000_000,
 } as const;
+
+/** Largest file that is read, bytes: callers check it before they read. */
+export const LARGEST_FILE = LIMITS.bytes;

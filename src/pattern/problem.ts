@@ -28,6 +28,7 @@ export interface ProblemFacts {
   'piece-larger-than-sheet': { panel: number };
   // files
   'file-empty': { file: string };
+  'file-unreadable': { file: string; why: string };
   'file-too-large': { file: string; size: number; most: number };
   'file-not-svg': { file: string };
   'file-not-text': { file: string; encoding: string };
@@ -115,6 +116,7 @@ const WORDING: Wording = {
   'panel-wider-than-cloth': ['error', ({ panel, across, width, colour }, mm) => `Panel ${panel} is ${mm(across)} across and does not fit ${colour} of ${mm(width)} usable width. Take wider cloth or add a line.`],
   'piece-larger-than-sheet': ['warning', ({ panel }) => `Panel ${panel} does not fit on one sheet and is spread over several.`],
   'file-empty': ['error', ({ file }) => `${file} is empty. Export the tracing again.`],
+  'file-unreadable': ['error', ({ file, why }) => `${file} cannot be read: ${why}. Check its name and place.`],
   'file-too-large': ['error', ({ file, size, most }) => `${file} has ${size} nodes or bytes; the most is ${most}. Simplify the tracing and export it again.`],
   'file-not-svg': ['error', ({ file }) => `${file} is not an SVG drawing or a Panelwright design. Choose another file.`],
   'file-not-text': ['error', ({ file, encoding }) => `${file} is not text in the encoding it claims (${encoding}). Export the drawing again as plain SVG in UTF-8.`],

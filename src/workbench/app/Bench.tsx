@@ -1,0 +1,82 @@
+import { lazy, Suspense, useId, type ReactElement } from 'react';
+import { DropPlace } from '../bringIn/DropPlace';
+import { OpenEnds } from '../canvas/OpenEnds';
+import { Table } from '../canvas/Table';
+import { TipLabel } from '../canvas/TipLabel';
+import { ColoursSheet } from '../sheets/ColoursSheet';
+import { LinesSheet } from '../sheets/LinesSheet';
+import { OrderSheet } from '../sheets/OrderSheet';
+import { PatternSheet } from '../sheets/PatternSheet';
+import { useBench } from '../store/benchStore';
+import type { Place } from '../store/sessionSlice';
+import { KeysDialog } from './KeysDialog';
+import { Notices } from './Notices';
+import { ProblemSlip } from './ProblemSlip';
+import { ScaleDialog } from './ScaleDialog';
+import { StrokeSlip } from './StrokeSlip';
+import { Tape } from './Tape';
+import { TitleBar } from './TitleBar';
+import { useKeys } from './useKeys';
+import { ViewButtons } from './ViewButtons';
+
+const ClothSheet = lazy(() => import('../sheets/ClothSheet').then((m) => ({ default: m.ClothSheet })));
+const PaperSheet = lazy(() => import('../sheets/PaperSheet').then((m) => ({ default: m.PaperSheet })));
+
+const SHEETS: Readonly<Record<Place, React.ComponentType>> = {
+  pattern: PatternSheet,
+  lines: LinesSheet,
+  colours: ColoursSheet,
+  order: OrderSheet,
+  cloth: ClothSheet,
+  paper: PaperSheet,
+};
+
+/** Read out by screen readers as things change. */
+function Spoken(): ReactElement {
+  const spoken = useBench((s) => s.spoken);
+  return (
+    <p className="unseen" role="status" aria-live="polite">
+      {spoken}
+    </p>
+  );
+}
+
+/** The whole screen: the drawing with a title above it, a sheet beside it and the tape along its near edge. */
+export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): ReactElement {
+  useKeys();
+  const place = useBench((s) => s.place);
+  const sheetOpen = useBench((s) => s.sheetOpen);
+  const hint = useId();
+  const PlaceSheet = SHEETS[place];
+  return (
+    <DropPlace>
+      <TitleBar />
+      <Notices />
+      <main className="work">
+        <p className="unseen" id={hint}>
+          The pattern pieces with their panels. Arrow keys move the table or the chosen line; L draws a line by measure. Every line, panel, step and problem is also in the lists beside the drawing.
+        </p>
+        <Table describedBy={hint}>
+          <TipLabel />
+          <OpenEnds />
+        </Table>
+        <StrokeSlip />
+        <div className="corner">
+          <ProblemSlip />
+          <div className="corner-row">
+            <KeysDialog />
+            <ViewButtons />
+          </div>
+        </div>
+      </main>
+      {sheetOpen && (
+        <Suspense fallback={<section className="sheet" aria-busy="true" />}>
+          <PlaceSheet />
+        </Suspense>
+      )}
+      <Tape />
+      <ScaleDialog onScale={onScale} />
+      <Spoken />
+    </DropPlace>
+  );
+}

@@ -1,0 +1,63 @@
+import { sayProblem, severityOf, type Design, type Problem } from '../../pattern';
+import type { BenchStore } from '../store/benchStore';
+import type { BroughtIn, NamedBytes } from './readFiles';
+
+type Reader = typeof import('./readFiles').readFiles;
+const loadReader = async (): Promise<Reader> => (await import('./readFiles')).readFiles;
+
+function refuse(store: BenchStore, problems: readonly Problem[]): void {
+  const units = store.getState().doc.units;
+  store.getState().set({
+    notice: {
+      tone: 'bad',
+      title: 'This could not be brought in; your work is as it was.',
+      lines: problems.filter((p) => severityOf(p) === 'error').map((p) => sayProblem(p, units)),
+      again: true,
+    },
+  });
+}
+
+function putOnTable(store: BenchStore, { design, from, unclaimed }: BroughtIn, problems: readonly Problem[]): void {
+  const { replace, set, doc } = store.getState();
+  replace(from === 'design' ? `Open ${design.name}` : `Bring in ${design.name}`, { ...design, units: from === 'design' ? design.units : doc.units });
+  const words = problems.map((p) => sayProblem(p, doc.units));
+  set({
+    selected: null,
+    held: null,
+    lit: null,
+    question: null,
+    unclaimed,
+    place: unclaimed.length > 0 || from === 'tracing' ? 'pattern' : 'lines',
+    sheetOpen: true,
+    notice: words.length > 0 ? { tone: 'good', title: `${design.name} is on the table.`, lines: words } : null,
+    spoken: `${design.name} is on the table.`,
+  });
+}
+
+/**
+ * Bring tracings or a saved design on to the table. Bad input leaves the work there untouched and says why; a tracing without a
+ * size asks for it.
+ * @returns whether it is on the table now
+ */
+export async function bringIn(store: BenchStore, files: readonly NamedBytes[], scale: number | null = null, load: () => Promise<Reader> = loadReader): Promise<boolean> {
+  if (files.length === 0) return false;
+  const readFiles = await load();
+  const read = readFiles(files, scale);
+  if (read.ok) {
+    putOnTable(store, read.value, read.problems);
+    return true;
+  }
+  if (read.problems.some((p) => p.code === 'scale-unknown')) {
+    store.getState().set({ question: { files: files.map(({ name, data }) => ({ name, data })), problems: read.problems }, notice: null });
+    return false;
+  }
+  refuse(store, read.problems);
+  return false;
+}
+
+/** An example of ours, made into a design by the same reader. @throws Error if our own file is unsound */
+export async function readExample(name: string, file: string, svg: string, load: () => Promise<Reader> = loadReader): Promise<Design> {
+  const read = (await load())([{ name: file, data: svg }], null, name);
+  if (!read.ok) throw new Error(`${file}: ${read.problems.map((p) => sayProblem(p)).join(' ')}`);
+  return read.value.design;
+}

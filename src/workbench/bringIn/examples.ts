@@ -1,0 +1,6 @@
+/** The invented examples that come with the bench; each is loaded when it is asked for. */
+export const EXAMPLES = [
+  { name: 'Fenlight sheath', file: 'sheath.svg', load: () => import('../../../demo-data/sheath.svg?raw') },
+  { name: 'Saltbox T-shirt', file: 'tshirt.svg', load: () => import('../../../demo-data/tshirt.svg?raw') },
+  { name: 'Kettlecurve bodice', file: 'bodice.svg', load: () => import('../../../demo-data/bodice.svg?raw') },
+] as const;

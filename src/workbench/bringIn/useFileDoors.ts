@@ -1,0 +1,72 @@
+import { fileOpen, fileSave } from 'browser-fs-access';
+import { useMemo } from 'react';
+import { designFile } from '../handOut/designFile';
+import { giveFile } from '../handOut/giveFile';
+import type { BenchStore } from '../store/benchStore';
+import { bringIn, readExample } from './bringIn';
+import { EXAMPLES } from './examples';
+import type { Files } from './FilesContext';
+
+/** The person closed the system's window: nothing to report. */
+const isCalledOff = (failure: unknown): boolean => failure instanceof DOMException && failure.name === 'AbortError';
+
+function tell(store: BenchStore, title: string, failure: unknown): void {
+  if (isCalledOff(failure)) return;
+  store.getState().set({ notice: { tone: 'bad', title, lines: [failure instanceof Error ? failure.message : String(failure)] } });
+}
+
+const read = async (files: readonly File[]): Promise<{ name: string; data: Uint8Array }[]> =>
+  Promise.all(files.map(async (file) => ({ name: file.name, data: new Uint8Array(await file.arrayBuffer()) })));
+
+async function takeFiles(store: BenchStore, files: readonly File[]): Promise<void> {
+  try {
+    await bringIn(store, await read(files));
+  } catch (failure) {
+    tell(store, 'This file could not be read.', failure);
+  }
+}
+
+async function choose(store: BenchStore, description: string, extensions: string[], multiple: boolean): Promise<void> {
+  try {
+    const chosen = await fileOpen({ description, extensions, multiple: multiple as true, id: 'panelwright' });
+    await takeFiles(store, Array.isArray(chosen) ? chosen : [chosen]);
+  } catch (failure) {
+    tell(store, 'No file could be opened.', failure);
+  }
+}
+
+async function save(store: BenchStore): Promise<void> {
+  const file = designFile(store.getState().doc);
+  try {
+    await fileSave(new Blob([file.data as string], { type: file.type }), { fileName: file.name, extensions: ['.json'], description: 'Design', id: 'panelwright' });
+    store.getState().set({ spoken: `${file.name} is saved.`, notice: { tone: 'good', title: `${file.name} is saved.`, lines: [] } });
+  } catch (failure) {
+    if (isCalledOff(failure)) return;
+    giveFile(file);
+  }
+}
+
+async function openExample(store: BenchStore, example: (typeof EXAMPLES)[number]): Promise<void> {
+  try {
+    const { default: svg } = await example.load();
+    const design = await readExample(example.name, example.file, svg);
+    store.getState().replace(`Bring in ${example.name}`, { ...design, units: store.getState().doc.units });
+    store.getState().set({ selected: null, held: null, unclaimed: [], notice: null, spoken: `${example.name} is on the table.` });
+  } catch (failure) {
+    tell(store, 'This example could not be loaded.', failure);
+  }
+}
+
+/** The bench's ways in and out. */
+export function useFileDoors(store: BenchStore): Files {
+  return useMemo(
+    () => ({
+      chooseTracing: () => void choose(store, 'Tracings', ['.svg', '.svgz', '.json'], true),
+      openSaved: () => void choose(store, 'Saved designs', ['.json'], false),
+      save: () => void save(store),
+      take: (files) => takeFiles(store, files),
+      examples: EXAMPLES.map((example) => ({ name: example.name, open: () => void openExample(store, example) })),
+    }),
+    [store],
+  );
+}

@@ -1,0 +1,35 @@
+import type { ReactElement } from 'react';
+import { formatLength } from '../../pattern';
+import { curableEnds, type CurableEnd } from '../drawing/openEnd';
+import { garmentOf, useBench, useBenchStore, type BenchStore } from '../store/benchStore';
+import { reshapeLine } from '../store/lineEdits';
+import { Floating } from './Floating';
+
+/** Draw an open end on to the line or edge ahead of it. */
+export function cureOpenEnd(store: BenchStore, { line, cured }: CurableEnd): void {
+  store.getState().commit('Extend a line', reshapeLine(line, cured));
+  store.getState().set({ selected: { kind: 'line', line }, spoken: 'The line now reaches the next line or edge.' });
+}
+
+/** At every line end in the open: a button that extends it. */
+export function OpenEnds(): ReactElement | null {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const busy = useBench((s) => s.draft !== null || s.underWay !== null);
+  const place = useBench((s) => s.place);
+  if (busy || place !== 'lines') return null;
+  const garment = garmentOf(store.getState());
+  return (
+    <>
+      {garment.pieces.flatMap(({ whole }) =>
+        curableEnds(garment.problems, whole, doc.lines).map((open) => (
+          <Floating key={`${open.line} ${open.end}`} piece={whole.piece.id} at={open.at} className="cure">
+            <button type="button" onClick={() => cureOpenEnd(store, open)}>
+              Extend{open.gap === null ? '' : ` ${formatLength(open.gap, doc.units)}`} to the next line or edge
+            </button>
+          </Floating>
+        )),
+      )}
+    </>
+  );
+}

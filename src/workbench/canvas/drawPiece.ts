@@ -1,0 +1,179 @@
+import paper from 'paper/dist/paper-core';
+import { add, pathBox, scale, subtract, unit, type Line, type Pt } from '../../geometry';
+import type { CutPiece } from '../../allowance';
+import type { Panel, PanelId, PanelledPiece, SeamId } from '../../panels';
+import type { ColourId, PlacedDart, WholePiece } from '../../pattern';
+import { levelWord } from '../drawing/catchField';
+import { INK, inkOn, SERIF } from './ink';
+import { dotItem, pathItem, pointsItem, ringItem, sizedItem, textItem } from './shapes';
+
+/** One piece as it is to be drawn: everything its picture depends on. */
+export interface PieceView {
+  readonly panelled: PanelledPiece;
+  readonly cutPieces: readonly CutPiece[];
+  readonly numbers: ReadonlyMap<PanelId, number>;
+  /** The numbers of this piece's panels as text: what tells whether they changed. */
+  readonly numberText: string;
+  readonly fills: ReadonlyMap<ColourId, string>;
+  readonly showAllowances: boolean;
+  readonly selectedPanel: PanelId | null;
+  readonly litSeams: ReadonlySet<SeamId> | null;
+  readonly litPanels: ReadonlySet<PanelId> | null;
+}
+
+/** A drawn piece; `sized` must be brought in step with the zoom. */
+export interface PieceDrawing {
+  readonly group: paper.Group;
+  readonly sized: readonly paper.Item[];
+}
+
+const FALLBACK_FILL = '#e9dfce';
+const isUnlit = (view: PieceView, panel: Panel): boolean => view.litPanels !== null && !view.litPanels.has(panel.id);
+
+function ground({ cutPieces, panelled, showAllowances }: PieceView): paper.Item[] {
+  const sheets = showAllowances && cutPieces.length > 0 ? cutPieces.map(({ cutting, holes }) => ({ ring: cutting, holes })) : [{ ring: panelled.whole.outline, holes: [] }];
+  const shadow = sheets.map(({ ring, holes }) => ringItem(ring, holes, { fillColor: new paper.Color(INK.shadow) }));
+  const under = new paper.Group({ children: shadow, opacity: 0.14, insert: false });
+  under.translate(new paper.Point(2.5, 4));
+  return [under, ...sheets.map(({ ring, holes }) => ringItem(ring, holes, { fillColor: new paper.Color(INK.chalk) }))];
+}
+
+function panelItems(view: PieceView): paper.Item[] {
+  return view.panelled.panels.map((panel) => {
+    const item = ringItem(panel.ring, panel.holeRings, { fillColor: new paper.Color(view.fills.get(panel.colour) ?? FALLBACK_FILL) });
+    if (isUnlit(view, panel)) item.opacity = 0.22;
+    return item;
+  });
+}
+
+function cuttingItems({ cutPieces, showAllowances }: PieceView): paper.Item[] {
+  if (!showAllowances) return [];
+  return cutPieces.flatMap(({ cutting, holes, notches, clips }) => [
+    ...[cutting, ...holes].map((ring) => pathItem(ring, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 0.9, dashArray: [5, 4], opacity: 0.55 }, true)),
+    ...notches.flatMap(({ at, outward, allowance, marks }) => {
+      const side: Pt = [-outward[1], outward[0]];
+      return (marks === 2 ? [-2, 2] : [0]).map((off) => {
+        const foot = add(at, scale(side, off));
+        return pointsItem([foot, add(foot, scale(outward, allowance))], { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1, opacity: 0.6 });
+      });
+    }),
+    ...clips.map((at) => dotItem(at, 1.4, { fillColor: new paper.Color(INK.graphite), opacity: 0.5 })),
+  ]);
+}
+
+function seamItems({ panelled, litSeams }: PieceView): paper.Item[] {
+  const laid = panelled.lines
+    .filter(({ path }) => path.length > 0)
+    .map(({ path }) => pathItem(path, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.4, dashArray: [2, 4] }));
+  const seams = panelled.seams.flatMap((seam) => {
+    const lit = litSeams?.has(seam.id) ?? false;
+    return [
+      pathItem(seam.path, { strokeColor: new paper.Color(INK.chalk), strokeWidth: lit ? 8 : 4 }),
+      pathItem(seam.path, { strokeColor: new paper.Color(lit ? INK.indigo : INK.graphite), strokeWidth: lit ? 4 : 1.5 }),
+    ];
+  });
+  return [...laid, ...seams];
+}
+
+function dartItems(dart: PlacedDart): paper.Item[] {
+  const legs = { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.1, fillColor: new paper.Color(INK.chalk) };
+  const wedge = dart.kind === 'single' ? pointsItem([dart.mouth[0], dart.point, dart.mouth[1]], legs) : pointsItem(dart.points, legs, true);
+  const fill = wedge.clone({ insert: false });
+  fill.strokeColor = null;
+  fill.opacity = 0.55;
+  wedge.fillColor = null;
+  return [fill, wedge];
+}
+
+function levelItems(whole: WholePiece): { lines: paper.Item[]; names: paper.Item[] } {
+  const box = pathBox(whole.outline);
+  const seen = new Set<string>();
+  const lines: paper.Item[] = [];
+  const names: paper.Item[] = [];
+  for (const { name, line } of whole.levels) {
+    const word = levelWord(name);
+    if (seen.has(word)) continue;
+    seen.add(word);
+    const [from, to] = acrossBox(line, box.minX - 32, box.maxX + 32);
+    lines.push(pointsItem([from, to], { strokeColor: new paper.Color(INK.levels), strokeWidth: 1, dashArray: [9, 4, 1.5, 4], opacity: 0.8 }));
+    const label = textItem(add(from, [0, -3]), word.replace(/ level$/, ''), { fontFamily: SERIF, fontSize: 14, fillColor: new paper.Color(INK.levels), justification: 'left' });
+    label.style.fontWeight = 'normal';
+    names.push(sizedItem(from, 14, () => 14, [label]));
+  }
+  return { lines, names };
+}
+
+/** A level drawn on to both sides of its piece; one that runs up the page is left as traced. */
+function acrossBox([a, b]: Line, left: number, right: number): Line {
+  if (Math.abs(b[0] - a[0]) < 1) return [a, b];
+  const y = (x: number): number => a[1] + ((x - a[0]) * (b[1] - a[1])) / (b[0] - a[0]);
+  return [
+    [left, y(left)],
+    [right, y(right)],
+  ];
+}
+
+function grainItems({ cutPieces, panelled, fills }: PieceView): paper.Item[] {
+  const colourOf = new Map(panelled.panels.map((p) => [p.id, fills.get(p.colour) ?? FALLBACK_FILL]));
+  return cutPieces.flatMap(({ grain, panel }) => {
+    const [a, b] = grain;
+    const u = unit(subtract(b, a));
+    const n: Pt = [-u[1], u[0]];
+    const stroke = { strokeColor: new paper.Color(inkOn(colourOf.get(panel) ?? FALLBACK_FILL)), strokeWidth: 1, opacity: 0.5 };
+    const head = (tip: Pt, way: number): paper.Path =>
+      pointsItem([add(add(tip, scale(u, way * 9)), scale(n, 4)), tip, add(add(tip, scale(u, way * 9)), scale(n, -4))], stroke);
+    return [pointsItem([a, b], stroke), head(a, 1), head(b, -1)];
+  });
+}
+
+/** Numbers stand on chalk discs, so that they read on any cloth. Size follows the room there is, 19 to 40 px. */
+function numberItems(view: PieceView): paper.Item[] {
+  const places = new Map(view.cutPieces.map((cut) => [cut.panel, cut.label]));
+  return view.panelled.panels.map((panel) => {
+    const { at, radius } = places.get(panel.id) ?? { at: panel.spot.at, radius: panel.spot.radius };
+    const selected = view.selectedPanel === panel.id;
+    const disc = dotItem(at, 15, { fillColor: new paper.Color(selected ? INK.indigo : INK.chalk), strokeColor: new paper.Color(INK.graphite), strokeWidth: 0.8 });
+    const text = textItem(add(at, [0, 6.2]), `${view.numbers.get(panel.id) ?? '–'}`, {
+      fontFamily: SERIF,
+      fontSize: 18,
+      justification: 'center',
+      fillColor: new paper.Color(selected ? INK.chalk : INK.graphite),
+    });
+    const item = sizedItem(at, 30, (zoom) => Math.min(40, Math.max(19, radius * zoom * 0.9)), [disc, text]);
+    if (isUnlit(view, panel)) item.opacity = 0.35;
+    return item;
+  });
+}
+
+function nameItem(whole: WholePiece): paper.Item {
+  const box = pathBox(whole.outline);
+  const at: Pt = [(box.minX + box.maxX) / 2, box.minY - 34];
+  const name = whole.name.charAt(0).toUpperCase() + whole.name.slice(1);
+  const text = textItem(at, name, { fontFamily: SERIF, fontSize: 21, justification: 'center', fillColor: new paper.Color(INK.graphite) });
+  return sizedItem(at, 21, () => 21, [text]);
+}
+
+function foldItem(line: Line): paper.Item {
+  return pointsItem(line, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1, dashArray: [14, 4, 2, 4], opacity: 0.45 });
+}
+
+/** Draw one piece in traced coordinates; the caller moves it to its place on the table. */
+export function drawPiece(view: PieceView): PieceDrawing {
+  const { whole } = view.panelled;
+  const levels = levelItems(whole);
+  const numbers = numberItems(view);
+  const name = nameItem(whole);
+  const flat = [
+    ...ground(view),
+    ...panelItems(view),
+    ...levels.lines,
+    ...(whole.foldLine ? [foldItem(whole.foldLine)] : []),
+    ...cuttingItems(view),
+    pathItem(whole.stitching, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.6 }, true),
+    ...grainItems(view),
+    ...seamItems(view),
+    ...whole.darts.flatMap(dartItems),
+  ];
+  const sized = [...levels.names, name, ...numbers];
+  return { group: new paper.Group({ children: [...flat, ...sized], insert: false }), sized };
+}

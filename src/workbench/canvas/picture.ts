@@ -1,0 +1,77 @@
+import { deriveGarment, type Garment } from '../../garment';
+import type { CutPiece } from '../../allowance';
+import type { Design, ColourId, PieceId } from '../../pattern';
+import { layOut, type TableLayout } from '../drawing/tableLayout';
+import { shownDesign, type BenchState } from '../store/benchStore';
+import { lineOf } from '../store/lineEdits';
+import type { Overlay, Picture } from './board';
+import type { PieceView } from './drawPiece';
+import { pointingItem, problemItems, selectedLineItems, strokeItems, tipItem } from './drawOverlay';
+
+const layouts = new WeakMap<Design['pieces'], TableLayout>();
+
+/** Where the pieces lie; the same as long as the traced pieces are the same, so that nothing jumps while lines are drawn. */
+export function layoutOf(garment: Garment): TableLayout {
+  const known = layouts.get(garment.design.pieces);
+  if (known) return known;
+  const layout = layOut(garment.pieces);
+  layouts.set(garment.design.pieces, layout);
+  return layout;
+}
+
+const fillsOf = new WeakMap<Design['colours'], ReadonlyMap<ColourId, string>>();
+
+function fills(colours: Design['colours']): ReadonlyMap<ColourId, string> {
+  const known = fillsOf.get(colours) ?? new Map(colours.map(({ id, fill }) => [id, fill]));
+  fillsOf.set(colours, known);
+  return known;
+}
+
+function pieceViews(garment: Garment, s: BenchState): PieceView[] {
+  const ofPiece = new Map<PieceId, CutPiece[]>();
+  garment.cutPieces.forEach((cut, i) => {
+    const piece = garment.panels[i]!.piece;
+    ofPiece.set(piece, [...(ofPiece.get(piece) ?? []), cut]);
+  });
+  const panel = s.selected?.kind === 'panel' ? s.selected.panel : null;
+  return garment.pieces.map((panelled) => ({
+    panelled,
+    cutPieces: ofPiece.get(panelled.whole.piece.id) ?? [],
+    numberText: panelled.panels.map(({ id }) => garment.plan.numbers.get(id) ?? 0).join(' '),
+    numbers: garment.plan.numbers,
+    fills: fills(garment.design.colours),
+    showAllowances: s.showAllowances,
+    selectedPanel: panelled.panels.some(({ id }) => id === panel) ? panel : null,
+    litSeams: s.lit?.seams ?? null,
+    litPanels: s.lit?.panels ?? null,
+  }));
+}
+
+function problemOverlays(garment: Garment): Overlay[] {
+  return garment.pieces.map(({ whole }) => ({
+    piece: whole.piece.id,
+    flat: [],
+    sized: problemItems(garment.problems.filter((p) => p.piece === whole.name)),
+  }));
+}
+
+function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
+  const overlays: Overlay[] = [];
+  const line = s.selected?.kind === 'line' ? lineOf(garment.design, s.selected.line) : null;
+  const home = line ? garment.pieceById.get(line.piece) : undefined;
+  if (line && home && s.place === 'lines') overlays.push({ piece: line.piece, ...selectedLineItems(line, home.whole) });
+  if (s.underWay) overlays.push({ piece: s.underWay.piece, ...strokeItems(s.underWay.stroke.from.at, s.underWay.stroke.to.at) });
+  if (s.tip) overlays.push({ piece: s.tip.piece, flat: [], sized: [tipItem(s.tip.caught)] });
+  if (s.pointing) overlays.push({ piece: s.pointing.piece, flat: [], sized: [pointingItem(s.pointing.at)] });
+  return overlays;
+}
+
+/** Everything the table shows for a state of the bench. */
+export function pictureOf(s: BenchState): Picture {
+  const garment = deriveGarment(shownDesign(s));
+  return {
+    layout: layoutOf(garment),
+    pieces: pieceViews(garment, s),
+    overlays: [...(s.underWay ? [] : problemOverlays(garment)), ...lineOverlays(garment, s)],
+  };
+}

@@ -1,0 +1,153 @@
+import { distance, startOf, type Pt } from '../../geometry';
+import type { PanelledPiece } from '../../panels';
+import type { LineId } from '../../pattern';
+import { catchField, type CatchField } from '../drawing/catchField';
+import { catchAnywhere, type Caught } from '../drawing/catchPoint';
+import { lineAt, seenBy } from '../drawing/find';
+import { measuresAt, runOfPath } from '../drawing/measure';
+import { finishStroke, SHORTEST_STROKE, strokeTo } from '../drawing/stroke';
+import { sayMeasured } from '../drawing/words';
+import { garmentOf, type BenchStore } from '../store/benchStore';
+import { addLine, freshLineId, lineOf, reshapeLine } from '../store/lineEdits';
+import { catchReach, grabReach, NEAR_PIECE, type Hand, type HandAt } from './hand';
+import { reshape, takeLine, type TakenLine } from './takenLine';
+
+type Doing =
+  | { readonly what: 'nothing' }
+  /** Pressed, not yet known whether it becomes a drag. */
+  | { readonly what: 'pressed'; readonly piece: PanelledPiece; readonly from: Caught; readonly onLine: LineId | null }
+  /** A stroke by dragging, or between two clicks. */
+  | { readonly what: 'stroke'; readonly piece: PanelledPiece; readonly field: CatchField; readonly id: LineId; readonly byDrag: boolean }
+  | { readonly what: 'taken'; readonly taken: TakenLine };
+
+/** Drawing: a drag or two clicks draw a line; a click on a line selects it; a selected line is dragged by its ends, middle or length. */
+export function lineHand(store: BenchStore): Hand {
+  let doing: Doing = { what: 'nothing' };
+  const state = store.getState;
+
+  const reading = (piece: PanelledPiece, p: Pt, run: Parameters<typeof measuresAt>[2]): string | null => {
+    const measured = measuresAt(piece.whole, p, run)[0];
+    return measured ? sayMeasured(measured, piece.whole, state().doc.units) : null;
+  };
+
+  const showTip = (piece: PanelledPiece, caught: Caught, text: string | null): void =>
+    state().set({ tip: { piece: piece.whole.piece.id, caught, reading: text } });
+
+  const rest = (): void => {
+    doing = { what: 'nothing' };
+    state().cancel();
+    state().set({ underWay: null, tip: null });
+  };
+
+  const begin = (piece: PanelledPiece, from: Caught, byDrag: boolean): void => {
+    doing = { what: 'stroke', piece, field: catchField(piece), id: freshLineId(state().doc), byDrag };
+    state().set({ selected: null, underWay: { piece: piece.whole.piece.id, stroke: { from, to: from, run: 'across the grain' } } });
+  };
+
+  const follow = (at: HandAt): void => {
+    const under = state().underWay;
+    if (doing.what !== 'stroke' || !under) return;
+    const { piece, field, id } = doing;
+    const manner = { anyAngle: state().anyAngle || at.alt, reach: catchReach(at, state().catching) };
+    const stroke = strokeTo(piece.whole, field, under.stroke.from, at.inside(piece), manner);
+    const long = distance(stroke.from.at, stroke.to.at) >= SHORTEST_STROKE;
+    if (long) {
+      const { path, once } = finishStroke(piece.whole, stroke.from.at, stroke.to.at, state().mirroring);
+      state().preview(addLine(id, piece.whole.piece.id, path, once));
+    } else state().cancel();
+    state().set({ underWay: { ...under, stroke } });
+    showTip(piece, stroke.to, long ? (reading(piece, stroke.run === 'at an angle' ? stroke.to.at : stroke.from.at, stroke.run) ?? stroke.run) : null);
+  };
+
+  const finish = (): void => {
+    const under = state().underWay;
+    if (doing.what !== 'stroke' || !under) return;
+    const { piece, id } = doing;
+    const { from, to } = under.stroke;
+    if (distance(from.at, to.at) >= SHORTEST_STROKE) {
+      const { path, once } = finishStroke(piece.whole, from.at, to.at, state().mirroring);
+      state().commit(`Draw a line on ${piece.whole.name}`, addLine(id, piece.whole.piece.id, path, once));
+      const place = reading(piece, startOf(path), runOfPath(piece.whole, path));
+      state().set({ selected: { kind: 'line', line: id }, spoken: `Line drawn on ${piece.whole.name}${place ? `, ${place}` : ''}.` });
+    }
+    doing = { what: 'nothing' };
+    state().set({ underWay: null, tip: null });
+  };
+
+  const selectedLine = (): ReturnType<typeof lineOf> => {
+    const { selected, doc } = state();
+    return selected?.kind === 'line' ? lineOf(doc, selected.line) : null;
+  };
+
+  const take = (at: HandAt): TakenLine | null => {
+    const line = selectedLine();
+    const piece = line ? garmentOf(state()).pieceById.get(line.piece) : undefined;
+    return line && piece && !at.shift ? takeLine(line, piece, at) : null;
+  };
+
+  const isNear = (at: HandAt): boolean => at.away <= (at.touch ? NEAR_PIECE.touch : NEAR_PIECE.mouse) * at.perPixel;
+
+  return {
+    hover: (at) => {
+      if (doing.what === 'stroke') return follow(at);
+      const { piece } = at;
+      if (!piece || !isNear(at) || take(at)) return void (state().tip && state().set({ tip: null }));
+      const caught = catchAnywhere(catchField(piece), at.p, catchReach(at, state().catching));
+      showTip(piece, caught, caught.kind || at.away === 0 ? reading(piece, caught.at, 'at an angle') : null);
+    },
+    press: (at) => {
+      if (doing.what === 'stroke') return true;
+      const taken = take(at);
+      if (taken) {
+        doing = { what: 'taken', taken };
+        return true;
+      }
+      const { piece } = at;
+      if (!piece || !isNear(at)) return false;
+      const from = catchAnywhere(catchField(piece), at.p, catchReach(at, state().catching));
+      const onLine = lineAt(piece.whole, state().doc.lines, at.p, grabReach(at))?.line ?? null;
+      doing = { what: 'pressed', piece, from, onLine };
+      return true;
+    },
+    drag: (at) => {
+      if (doing.what === 'pressed') begin(doing.piece, doing.from, true);
+      if (doing.what === 'stroke') return follow(at);
+      if (doing.what !== 'taken') return;
+      const { taken } = doing;
+      const { path, tip } = reshape(taken, at, state());
+      state().preview(reshapeLine(taken.line.id, path));
+      const p = taken.hold.by === 'whole' ? startOf(path) : tip.at;
+      const shownTip = { ...tip, at: seenBy(taken.piece.whole, taken.reflect, tip.at) };
+      showTip(taken.piece, shownTip, taken.hold.by === 'middle' ? null : reading(taken.piece, p, runOfPath(taken.piece.whole, path)));
+    },
+    release: (at, dragged) => {
+      const was = doing;
+      if (was.what === 'stroke') {
+        follow(at);
+        return finish();
+      }
+      if (was.what === 'pressed') {
+        if (was.onLine === null) return begin(was.piece, was.from, false);
+        doing = { what: 'nothing' };
+        return state().set({ selected: { kind: 'line', line: was.onLine }, tip: null });
+      }
+      if (was.what === 'taken' && dragged) {
+        const { path, label } = reshape(was.taken, at, state());
+        state().commit(label, reshapeLine(was.taken.line.id, path));
+      }
+      if (was.what === 'nothing' && !dragged) state().set({ selected: null });
+      doing = { what: 'nothing' };
+      state().set({ tip: null });
+    },
+    cancel: rest,
+    leave: () => {
+      if (doing.what === 'nothing' && state().tip) state().set({ tip: null });
+    },
+    cursor: (at) => {
+      if (doing.what === 'taken') return 'grabbing';
+      const taken = take(at);
+      if (taken) return taken.hold.by === 'whole' ? 'move' : 'grab';
+      return at.piece && isNear(at) ? 'crosshair' : 'grab';
+    },
+  };
+}

@@ -1,0 +1,105 @@
+import type { ReactElement } from 'react';
+import type { Colour } from '../../pattern';
+import { dabbed } from '../hands/colourHand';
+import { counted } from '../drawing/words';
+import { Tick } from '../parts/Choice';
+import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import { addColour, changeColour, freshColour, paintPanels } from '../store/colourEdits';
+import { ClothCard } from './ClothCard';
+import { Part, Sheet } from './Sheet';
+
+function ClothRow({ colour, count }: { colour: Colour; count: number }): ReactElement {
+  const store = useBenchStore();
+  const held = useBench((s) => s.held === colour.id);
+  const { set, commit } = store.getState();
+  return (
+    <li className={held ? 'chosen' : undefined}>
+      <div className="cloth-row">
+        <label className="swatch">
+          <span className="unseen">Change the colour of {colour.name}</span>
+          <input type="color" value={colour.fill} onChange={(e) => commit('Change a colour', changeColour(colour.id, { fill: e.target.value.toLowerCase() }))} />
+        </label>
+        <button type="button" className="row-button" aria-pressed={held} onClick={() => set({ held: held ? null : colour.id })}>
+          <span>
+            {colour.name}
+            <em>{held ? 'in hand: click panels' : counted(count, 'panel')}</em>
+          </span>
+        </button>
+      </div>
+      {held && <ClothCard colour={colour} />}
+    </li>
+  );
+}
+
+function PanelRows(): ReactElement {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const selected = useBench((s) => s.selected);
+  const { held, bothSides } = useBench((s) => s);
+  const garment = garmentOf(store.getState());
+  return (
+    <ol className="rows panels">
+      {garment.panels.map((panel) => {
+        const piece = garment.pieceById.get(panel.piece)!;
+        const number = garment.plan.numbers.get(panel.id);
+        const chosen = selected?.kind === 'panel' && selected.panel === panel.id;
+        return (
+          <li key={panel.id} className={chosen ? 'chosen panel-row' : 'panel-row'}>
+            <button type="button" className="row-button" aria-pressed={chosen} onClick={() => store.getState().set({ selected: chosen ? null : { kind: 'panel', panel: panel.id } })}>
+              <span className="row-number">{number}</span>
+              <span>{piece.whole.name}</span>
+            </button>
+            <select
+              aria-label={`Cloth of panel ${number}`}
+              value={panel.colour}
+              onChange={(e) => store.getState().commit('Colour a panel', paintPanels(dabbed(piece, panel, bothSides), e.target.value as Colour['id']))}
+            >
+              {doc.colours.map((c) => (
+                <option key={c.id} value={c.id}>
+                  {c.name}
+                </option>
+              ))}
+            </select>
+            {held && chosen && <span className="unseen">chosen</span>}
+          </li>
+        );
+      })}
+    </ol>
+  );
+}
+
+/** Cloths, and which panel is cut from which. */
+export function ColoursSheet(): ReactElement {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const bothSides = useBench((s) => s.bothSides);
+  const garment = garmentOf(store.getState());
+  const count = (colour: Colour): number => garment.panels.filter((p) => p.colour === colour.id).length;
+  return (
+    <Sheet title="Colour the panels" lead="Take a cloth in hand, then click the panels that are to be cut from it. Panels keep their colour when lines move.">
+      <Part title="Cloths">
+        <ul className="rows">
+          {doc.colours.map((colour) => (
+            <ClothRow key={colour.id} colour={colour} count={count(colour)} />
+          ))}
+        </ul>
+        <button
+          type="button"
+          onClick={() => {
+            const colour = freshColour(doc);
+            store.getState().commit('Add a cloth', addColour(colour));
+            store.getState().set({ held: colour.id });
+          }}
+        >
+          Add a cloth
+        </button>
+        {garment.pieces.some(({ whole }) => whole.unfolded) && (
+          <Tick label="Both sides alike" note="A panel’s mirrored twin takes the same cloth." on={bothSides} onChange={(on) => store.getState().set({ bothSides: on })} />
+        )}
+      </Part>
+      <Part title="Panels">
+        <PanelRows />
+      </Part>
+    </Sheet>
+  );
+}

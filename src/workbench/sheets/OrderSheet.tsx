@@ -1,0 +1,74 @@
+import { useEffect, type ReactElement } from 'react';
+import type { Garment } from '../../garment';
+import type { Step } from '../../sewing';
+import { showPlace, useTable } from '../canvas/tableControls';
+import { refAtLength, pointOn, pathLength } from '../../geometry';
+import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import type { Lit } from '../store/sessionSlice';
+import { Part, Sheet } from './Sheet';
+
+export const litBy = (step: Step): Lit => ({ seams: new Set(step.seams), panels: new Set(step.joins.flat()) });
+
+function StepRow({ step, garment, chosen, onChoose }: { step: Step; garment: Garment; chosen: boolean; onChoose: () => void }): ReactElement {
+  const store = useBenchStore();
+  const number = (id: Step['joins'][0][number]): number => garment.plan.numbers.get(id) ?? 0;
+  return (
+    <li className={chosen ? 'chosen' : undefined}>
+      <button
+        type="button"
+        className="row-button"
+        aria-pressed={chosen}
+        onClick={onChoose}
+        onPointerEnter={(e) => e.pointerType === 'mouse' && store.getState().set({ lit: litBy(step) })}
+        onFocus={() => store.getState().set({ lit: litBy(step) })}
+      >
+        <span className="row-number">{step.step}</span>
+        <span>
+          {step.text}
+          {step.joins[0].length > 0 && step.joins[1].length > 0 && (
+            <em>
+              {step.joins[0].map(number).join(', ')} to {step.joins[1].map(number).join(', ')}
+            </em>
+          )}
+        </span>
+      </button>
+    </li>
+  );
+}
+
+/** The sewing order, step by step; a step lights up its seam and panels. */
+export function OrderSheet(): ReactElement {
+  const store = useBenchStore();
+  const table = useTable();
+  const doc = useBench((s) => s.doc);
+  const lit = useBench((s) => s.lit);
+  const garment = garmentOf(store.getState());
+  useEffect(() => () => store.getState().set({ lit: null }), [store]);
+  const isLit = (step: Step): boolean => lit !== null && step.seams.length > 0 && step.seams.every((id) => lit.seams.has(id));
+  const choose = (step: Step): void => {
+    store.getState().set({ lit: litBy(step) });
+    const seam = garment.seamById.get(step.seams[0]!);
+    if (!seam) return;
+    const half = pathLength(seam.path) / 2;
+    showPlace(table, store, seam.piece, pointOn(seam.path, refAtLength(seam.path, half)));
+  };
+  return (
+    <Sheet title="Sewing order" lead="A line that ends on another is sewn before it. Panels are numbered in the order they are taken up.">
+      {doc.pieces.map((piece) => {
+        const steps = garment.plan.steps.filter((s) => s.piece === piece.id);
+        if (steps.length === 0) return null;
+        return (
+          <Part key={piece.id} title={piece.name}>
+            <ol className="rows" onPointerLeave={() => store.getState().set({ lit: null })}>
+              {steps.map((step) => (
+                <StepRow key={step.step} step={step} garment={garment} chosen={isLit(step)} onChoose={() => choose(step)} />
+              ))}
+            </ol>
+          </Part>
+        );
+      })}
+      {garment.plan.steps.length === 0 && <p className="note">Nothing to sew yet: draw a panel line first.</p>}
+      <p className="care">Sew a toile first, from cloth you can spare.</p>
+    </Sheet>
+  );
+}

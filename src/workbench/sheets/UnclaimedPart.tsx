@@ -1,0 +1,72 @@
+import { useState, type ReactElement } from 'react';
+import { flattenPath, pathBox, pathLength } from '../../geometry';
+import { formatLength } from '../../pattern';
+import type { UnclaimedShape } from '../../files';
+import { useBench, useBenchStore } from '../store/benchStore';
+import { claimShape, possibleClaims, type Claim } from '../store/claimEdits';
+import { Part } from './Sheet';
+
+/** A small picture of a shape, so that a person can tell which one is meant. */
+function ShapePicture({ shape }: { shape: UnclaimedShape }): ReactElement {
+  const { minX, minY, maxX, maxY } = pathBox(shape.path);
+  const size = Math.max(maxX - minX, maxY - minY, 1);
+  const points = flattenPath(shape.path, size / 200).points.map(([x, y]) => `${x.toFixed(2)},${y.toFixed(2)}`).join(' ');
+  const pad = size * 0.12;
+  return (
+    <svg className="shape-picture" viewBox={`${minX - pad} ${minY - pad} ${maxX - minX + 2 * pad} ${maxY - minY + 2 * pad}`} aria-hidden="true">
+      <polyline points={points} />
+    </svg>
+  );
+}
+
+function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void }): ReactElement {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const [levelName, setLevelName] = useState('');
+  const piece = doc.pieces.find((p) => p.name === shape.piece) ?? doc.pieces[0];
+  const claims = possibleClaims(shape.path, shape.closed);
+  const claim = (as: Claim): void => {
+    if (!piece) return;
+    store.getState().commit(`Take a shape as ${as}`, claimShape(piece.id, as, shape.path, shape.closed, levelName.trim() || 'level'));
+    onDone();
+  };
+  return (
+    <li className="unclaimed">
+      <ShapePicture shape={shape} />
+      <div>
+        <span>
+          {shape.name || 'A shape'}, {formatLength(pathLength(shape.path), doc.units)} long
+        </span>
+        <div className="actions">
+          {claims.map((as) => (
+            <button key={as} type="button" onClick={() => claim(as)}>
+              {as}
+            </button>
+          ))}
+          <button type="button" className="plain" onClick={onDone}>
+            leave it out
+          </button>
+        </div>
+        {claims.includes('level') && <input type="text" aria-label="Name of the level" placeholder="name, if a level" value={levelName} onChange={(e) => setLevelName(e.target.value)} />}
+      </div>
+    </li>
+  );
+}
+
+/** Shapes of the tracing without a name that is understood: what are they? */
+export function UnclaimedPart(): ReactElement | null {
+  const store = useBenchStore();
+  const unclaimed = useBench((s) => s.unclaimed);
+  if (unclaimed.length === 0) return null;
+  const drop = (shape: UnclaimedShape): void => store.getState().set({ unclaimed: store.getState().unclaimed.filter((s) => s !== shape) });
+  return (
+    <Part title="What are these?">
+      <p className="note">The tracing holds shapes without a name that says what they are. What is left out is not part of the design.</p>
+      <ul className="rows">
+        {unclaimed.map((shape, i) => (
+          <ShapeRow key={`${shape.name} ${i}`} shape={shape} onDone={() => drop(shape)} />
+        ))}
+      </ul>
+    </Part>
+  );
+}

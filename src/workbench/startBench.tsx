@@ -1,0 +1,58 @@
+import { StrictMode, type ReactElement } from 'react';
+import { createRoot } from 'react-dom/client';
+import { Bench } from './app/Bench';
+import { bringIn, readExample } from './bringIn/bringIn';
+import { EXAMPLES } from './bringIn/examples';
+import { FilesContext } from './bringIn/FilesContext';
+import { useFileDoors } from './bringIn/useFileDoors';
+import { TableContext, type TableControls } from './canvas/tableControls';
+import { designFile } from './handOut/designFile';
+import { giveFile } from './handOut/giveFile';
+import { firstDesign } from './keep/firstDesign';
+import { keepDesign } from './keep/keeper';
+import { browserShelf } from './keep/shelf';
+import { ErrorBoundary } from './parts/ErrorBoundary';
+import { BenchContext, createBench, type BenchStore } from './store/benchStore';
+
+function App({ store, table }: { store: BenchStore; table: TableControls }): ReactElement {
+  const files = useFileDoors(store);
+  const onScale = (scale: number): void => {
+    const { question } = store.getState();
+    if (question) void bringIn(store, question.files, scale);
+  };
+  return (
+    <BenchContext value={store}>
+      <TableContext value={table}>
+        <FilesContext value={files}>
+          <ErrorBoundary onRescue={() => giveFile(designFile(store.getState().doc))}>
+            <Bench onScale={onScale} />
+          </ErrorBoundary>
+        </FilesContext>
+      </TableContext>
+    </BenchContext>
+  );
+}
+
+async function example(): Promise<Awaited<ReturnType<typeof readExample>>> {
+  const [sheath] = EXAMPLES;
+  const { default: svg } = await sheath.load();
+  return readExample(sheath.name, sheath.file, svg);
+}
+
+/** Put the kept design, or the example, on the table and show the bench. */
+export async function startBench(root: HTMLElement): Promise<BenchStore> {
+  const shelf = browserShelf();
+  const open = async (text: string): Promise<ReturnType<typeof import('../files').openDesign>> => (await import('./bringIn/openKept')).openDesign(text, 'The kept design');
+  const { design, from, trouble } = await firstDesign(shelf, open, example);
+  const store = createBench(design);
+  if (from === 'shelf') store.getState().set({ keeping: { state: 'kept' } });
+  if (trouble) store.getState().set({ notice: { tone: 'bad', title: 'Last time’s work is not on the table.', lines: [trouble] } });
+  keepDesign(store, shelf);
+  const table: TableControls = { board: null, cancelHand: () => undefined };
+  createRoot(root).render(
+    <StrictMode>
+      <App store={store} table={table} />
+    </StrictMode>,
+  );
+  return store;
+}

@@ -1,0 +1,59 @@
+import type { Panel } from '../../panels';
+import type { Colour, ColourId, Design, PanelMark } from '../../pattern';
+import { isInside } from '../drawing/find';
+import type { Edit } from './documentSlice';
+
+/** Give panels a colour: their old marks go, a new one is pinned to each panel's middle. */
+export const paintPanels =
+  (panels: readonly Panel[], colour: ColourId): Edit =>
+  (design) => {
+    const wanted = panels.filter((panel) => panel.colour !== colour);
+    if (wanted.length === 0 || !design.colours.some(({ id }) => id === colour)) return design;
+    const lies = (mark: PanelMark): boolean =>
+      wanted.some((panel) => panel.piece === mark.piece && isInside(panel.outlinePoints, mark.at));
+    const pinned = wanted.map((panel): PanelMark => ({ piece: panel.piece, at: panel.spot.at, colour }));
+    return { ...design, marks: [...design.marks.filter((mark) => !lies(mark)), ...pinned] };
+  };
+
+const FRESH_FILLS = ['#b65c42', '#33507a', '#d8b25a', '#5f7a5c', '#7c5a78', '#e9dfce', '#3a3835', '#a9b7c0'] as const;
+
+/** A new cloth, like the first one but in a fill not used yet. */
+export function freshColour(design: Design): Colour {
+  const ids = new Set<string>(design.colours.map(({ id }) => id));
+  let n = design.colours.length + 1;
+  while (ids.has(`colour ${n}`)) n += 1;
+  const used = new Set(design.colours.map(({ fill }) => fill));
+  const fill = FRESH_FILLS.find((f) => !used.has(f)) ?? FRESH_FILLS[n % FRESH_FILLS.length]!;
+  const like = design.colours[0];
+  return {
+    id: `colour ${n}` as ColourId,
+    name: `Cloth ${n}`,
+    fill,
+    width: like?.width ?? 1400,
+    nap: false,
+    shrinkage: { along: 0, across: 0 },
+    price: null,
+  };
+}
+
+export const addColour =
+  (colour: Colour): Edit =>
+  (design) => ({ ...design, colours: [...design.colours, colour] });
+
+export const changeColour =
+  (id: ColourId, patch: Partial<Omit<Colour, 'id'>>): Edit =>
+  (design) => {
+    const now = design.colours.find((colour) => colour.id === id);
+    if (!now) return design;
+    const next = { ...now, ...patch };
+    if (JSON.stringify(next) === JSON.stringify(now)) return design;
+    return { ...design, colours: design.colours.map((colour) => (colour === now ? next : colour)) };
+  };
+
+/** Take a cloth off the list; its panels fall back to the first one. The last cloth stays. */
+export const removeColour =
+  (id: ColourId): Edit =>
+  (design) =>
+    design.colours.length < 2 || !design.colours.some((colour) => colour.id === id)
+      ? design
+      : { ...design, colours: design.colours.filter((colour) => colour.id !== id), marks: design.marks.filter((mark) => mark.colour !== id) };

@@ -1,0 +1,73 @@
+import type { StateCreator } from 'zustand/vanilla';
+import type { Design } from '../../pattern';
+
+/** Pure; gives back the same object when nothing changes. */
+export type Edit = (design: Design) => Design;
+
+/** A step that can be taken back; `label` names what was done. */
+export interface DoneStep {
+  readonly label: string;
+  readonly doc: Design;
+}
+
+export interface DocumentSlice {
+  readonly doc: Design;
+  /** The design as a running drag would leave it; shown, not kept. */
+  readonly draft: Design | null;
+  readonly past: readonly DoneStep[];
+  readonly future: readonly DoneStep[];
+  preview(edit: Edit): void;
+  cancel(): void;
+  commit(label: string, edit: Edit): void;
+  undo(): void;
+  redo(): void;
+  /** Put another design on the table. It can be taken back like any other step. */
+  replace(label: string, design: Design): void;
+}
+
+/** Steps kept for taking back. */
+const STEPS_KEPT = 500;
+
+/** Freeze a document in development and tests, so that changing it in place is noticed at once. */
+function frozen<T>(value: T): T {
+  if (import.meta.env.DEV && typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    for (const part of Object.values(value)) frozen(part);
+  }
+  return value;
+}
+
+/** The document with its steps. A drag previews from the starting document and commits once. */
+export const documentSlice =
+  <S extends DocumentSlice>(start: Design): StateCreator<S, [], [], DocumentSlice> =>
+  (set) => {
+    const change = (next: (s: S) => Partial<DocumentSlice> | S): void => set(next as (s: S) => Partial<S>);
+    const commit = (label: string, edit: Edit): void =>
+      change((s) => {
+        const doc = frozen(edit(s.doc));
+        if (doc === s.doc) return s.draft ? { draft: null } : s;
+        return { doc, draft: null, past: [...s.past, { label, doc: s.doc }].slice(-STEPS_KEPT), future: [] };
+      });
+    return {
+      doc: frozen(start),
+      draft: null,
+      past: [],
+      future: [],
+      preview: (edit) => change((s) => ({ draft: frozen(edit(s.doc)) })),
+      cancel: () => change((s) => (s.draft ? { draft: null } : s)),
+      commit,
+      replace: (label, design) => commit(label, () => design),
+      undo: () =>
+        change((s) => {
+          const step = s.past.at(-1);
+          if (!step) return s;
+          return { doc: step.doc, draft: null, past: s.past.slice(0, -1), future: [...s.future, { ...step, doc: s.doc }] };
+        }),
+      redo: () =>
+        change((s) => {
+          const step = s.future.at(-1);
+          if (!step) return s;
+          return { doc: step.doc, draft: null, future: s.future.slice(0, -1), past: [...s.past, { ...step, doc: s.doc }] };
+        }),
+    };
+  };

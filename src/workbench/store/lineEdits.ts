@@ -1,0 +1,53 @@
+import { withLines } from '../../panels';
+import type { Path } from '../../geometry';
+import type { Design, LineId, PanelLine, PieceId } from '../../pattern';
+import type { Edit } from './documentSlice';
+
+/** The first free line id of a design. */
+export function freshLineId(design: Design): LineId {
+  const taken = new Set<string>(design.lines.map(({ id }) => id));
+  let n = design.lines.length + 1;
+  while (taken.has(`line ${n}`)) n += 1;
+  return `line ${n}` as LineId;
+}
+
+export const lineOf = (design: Design, id: LineId): PanelLine | null => design.lines.find((line) => line.id === id) ?? null;
+
+const mapLine =
+  (id: LineId, change: (line: PanelLine) => PanelLine): Edit =>
+  (design) => {
+    const line = lineOf(design, id);
+    if (!line) return design;
+    const changed = change(line);
+    return changed === line ? design : withLines(design, design.lines.map((l) => (l === line ? changed : l)));
+  };
+
+/** Add a line after all others. Colours stay with their panels. */
+export const addLine =
+  (id: LineId, piece: PieceId, path: Path, once: boolean): Edit =>
+  (design) =>
+    withLines(design, [...design.lines, { id, piece, path, once }]);
+
+export const reshapeLine = (id: LineId, path: Path): Edit => mapLine(id, (line) => (line.path === path ? line : { ...line, path }));
+
+/** Whether a line on an opened-out piece stays on its side or is mirrored. */
+export const keepToOneSide = (id: LineId, once: boolean): Edit => mapLine(id, (line) => (line.once === once ? line : { ...line, once }));
+
+export const deleteLine =
+  (id: LineId): Edit =>
+  (design) =>
+    lineOf(design, id)
+      ? { ...withLines(design, design.lines.filter((line) => line.id !== id)), trims: design.trims.filter(({ line }) => line !== id) }
+      : design;
+
+/** Move a line one place earlier (-1) or later (1) in drawing order: the earlier one runs through at a crossing. */
+export const reorderLine =
+  (id: LineId, by: -1 | 1): Edit =>
+  (design) => {
+    const from = design.lines.findIndex((line) => line.id === id);
+    const to = from + by;
+    if (from < 0 || to < 0 || to >= design.lines.length) return design;
+    const lines = [...design.lines];
+    [lines[from], lines[to]] = [lines[to]!, lines[from]!];
+    return withLines(design, lines);
+  };

@@ -1,0 +1,45 @@
+import type { Allowances, Cutting, Design, PaperSize, PieceId, TracingKind, Units } from '../../pattern';
+import type { Edit } from './documentSlice';
+
+const set =
+  <K extends keyof Design>(key: K, value: Design[K]): Edit =>
+  (design) =>
+    JSON.stringify(design[key]) === JSON.stringify(value) ? design : { ...design, [key]: value };
+
+export const renameDesign = (name: string): Edit => (name.trim() === '' ? (d) => d : set('name', name.trim()));
+export const showUnits = (units: Units): Edit => set('units', units);
+export const choosePaper = (size: PaperSize): Edit => set('paper', { size });
+
+const allow =
+  (patch: Partial<Allowances>): Edit =>
+  (design) =>
+    set('allowances', { ...design.allowances, ...patch })(design);
+
+/** What the traced outline is: the stitching line, or the cutting line with an allowance inside it. */
+export const takeTracingAs = (tracing: TracingKind): Edit => allow({ tracing });
+/** Both sides of every new seam, mm. */
+export const allowNewSeams = (newSeam: number): Edit => allow({ newSeam });
+/** Edges named hem, mm. */
+export const allowHems = (hem: number): Edit => allow({ hem });
+
+/** Allowance of one named edge, mm; null goes back to the general rule. */
+export const allowEdge =
+  (piece: PieceId, edge: string, width: number | null): Edit =>
+  (design) => {
+    const others = design.allowances.edges.filter((e) => e.piece !== piece || e.edge !== edge);
+    return allow({ edges: width === null ? others : [...others, { piece, edge, width }] })(design);
+  };
+
+export const cutPieceAs =
+  (piece: PieceId, cutting: Cutting): Edit =>
+  (design) =>
+    design.pieces.some((p) => p.id === piece && p.cutting !== cutting)
+      ? { ...design, pieces: design.pieces.map((p) => (p.id === piece ? { ...p, cutting } : p)) }
+      : design;
+
+export const renamePiece =
+  (piece: PieceId, name: string): Edit =>
+  (design) =>
+    name.trim() !== '' && design.pieces.some((p) => p.id === piece && p.name !== name.trim())
+      ? { ...design, pieces: design.pieces.map((p) => (p.id === piece ? { ...p, name: name.trim() } : p)) }
+      : design;

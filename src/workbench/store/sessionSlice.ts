@@ -1,0 +1,113 @@
+import type { StateCreator } from 'zustand/vanilla';
+import type { UnclaimedShape } from '../../files';
+import type { Pt } from '../../geometry';
+import type { PanelId, SeamId } from '../../panels';
+import type { ColourId, LineId, PieceId, Problem } from '../../pattern';
+import type { Caught } from '../drawing/catchPoint';
+import type { Stroke } from '../drawing/stroke';
+
+/** The places of the job, in its own order. */
+export const PLACES = ['pattern', 'lines', 'colours', 'order', 'cloth', 'paper'] as const;
+export type Place = (typeof PLACES)[number];
+
+export type Selected = { readonly kind: 'line'; readonly line: LineId } | { readonly kind: 'panel'; readonly panel: PanelId };
+
+/** A stroke under way: the piece it is drawn on, and how it lies now. */
+export interface StrokeUnderWay {
+  readonly piece: PieceId;
+  readonly stroke: Stroke;
+}
+
+/** What the hand is over or holding: shown at the tip. */
+export interface Tip {
+  readonly piece: PieceId;
+  readonly caught: Caught;
+  /** `4.5 cm below waist level`; null where nothing can be measured. */
+  readonly reading: string | null;
+}
+
+/** How the last save went. `failed` stays until a save succeeds. */
+export type Keeping =
+  | { readonly state: 'unsaved' | 'saving' | 'kept' }
+  | { readonly state: 'failed'; readonly why: string };
+
+export interface Notice {
+  readonly tone: 'good' | 'bad';
+  readonly title: string;
+  readonly lines: readonly string[];
+  /** Offer to choose another file. */
+  readonly again?: boolean;
+}
+
+/** A place to look at for a moment. */
+export interface Pointing {
+  readonly piece: PieceId;
+  readonly at: Pt;
+  /** Counts up, so that pointing twice at one place is noticed. */
+  readonly turn: number;
+}
+
+/** A tracing that does not say how large it is, waiting for an answer. */
+export interface ScaleQuestion {
+  readonly files: readonly { readonly name: string; readonly data: Uint8Array | string }[];
+  readonly problems: readonly Problem[];
+}
+
+/** Seams and panels of a step, held up to the light. */
+export interface Lit {
+  readonly seams: ReadonlySet<SeamId>;
+  readonly panels: ReadonlySet<PanelId>;
+}
+
+/** State of this sitting: neither saved nor taken back by undo. */
+export interface SessionSlice {
+  readonly place: Place;
+  readonly sheetOpen: boolean;
+  readonly selected: Selected | null;
+  readonly held: ColourId | null;
+  readonly anyAngle: boolean;
+  readonly catching: boolean;
+  readonly mirroring: boolean;
+  readonly bothSides: boolean;
+  readonly showAllowances: boolean;
+  readonly underWay: StrokeUnderWay | null;
+  readonly tip: Tip | null;
+  readonly keeping: Keeping;
+  readonly notice: Notice | null;
+  readonly pointing: Pointing | null;
+  readonly question: ScaleQuestion | null;
+  /** Shapes of the last tracing that nobody has named yet. */
+  readonly unclaimed: readonly UnclaimedShape[];
+  readonly lit: Lit | null;
+  /** Read out by screen readers. */
+  readonly spoken: string;
+  set(patch: Partial<Omit<SessionSlice, 'set' | 'pointAt'>>): void;
+  pointAt(piece: PieceId, at: Pt): void;
+}
+
+/** The sitting as it begins: at the lines, ready to draw. */
+export const sessionSlice =
+  <S extends SessionSlice>(): StateCreator<S, [], [], SessionSlice> =>
+  (set) => ({
+    place: 'lines',
+    sheetOpen: true,
+    selected: null,
+    held: null,
+    anyAngle: false,
+    catching: true,
+    mirroring: true,
+    bothSides: true,
+    showAllowances: true,
+    underWay: null,
+    tip: null,
+    keeping: { state: 'unsaved' },
+    notice: null,
+    pointing: null,
+    question: null,
+    unclaimed: [],
+    lit: null,
+    spoken: '',
+    set: (patch) => set(patch as Partial<S>),
+    pointAt: (piece, at) =>
+      set((s) => ({ pointing: { piece, at, turn: (s.pointing?.turn ?? 0) + 1 } }) as Partial<S>),
+  });

@@ -1,4 +1,4 @@
-import { type Line, type Pt, add, flattenRing, pathLength, perpendicular, pointAtLength, scale, signedArea, subtract, unit } from '../geometry';
+import { type Line, type Pt, type Ring, add, flattenRing, pathLength, perpendicular, pointAtLength, scale, signedArea, subtract, unit } from '../geometry';
 import type { Panel, PanelEdge, PanelledPiece } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
 import type { CutPiece } from './cutPiece';
@@ -18,6 +18,8 @@ function grainThrough(at: Pt, radius: number, grain: Line): Line {
   const along = scale(unit(subtract(grain[1], grain[0])), radius * 0.9);
   return [subtract(at, along), add(at, along)];
 }
+
+const cuttingPoints = remember((cutting: Ring) => flattenRing(cutting));
 
 function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook) {
   const length = pathLength(edge.path);
@@ -42,7 +44,7 @@ function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book:
     cutting,
     holes,
     cutArea: signedArea(cutting) + holes.reduce((sum, h) => sum + signedArea(h), 0),
-    cuttingPoints: flattenRing(cutting),
+    cuttingPoints: cuttingPoints(cutting),
     notches: matchMarks(panel, whole, allowances, book),
     clips: innerCorners(panel),
     grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),

@@ -1,6 +1,6 @@
-import { type Ring, offsetRing } from '../geometry';
+import { type Ring, offsetRing, signedArea } from '../geometry';
 import type { Panel, PanelEdge } from '../panels';
-import type { Allowances, WholePiece } from '../pattern';
+import { type Allowances, type WholePiece, remember } from '../pattern';
 import { allowanceOf } from './widths';
 
 /** A mitre longer than this many allowances is cut off square: a long point cannot be turned out. Common practice, no source. */
@@ -11,18 +11,26 @@ const widthsOf = (boundary: readonly PanelEdge[], whole: WholePiece, allowances:
 
 export interface CuttingLines {
   readonly cutting: Ring;
+  /** Openings inside the cutting line, negative signedArea: insets, and bays that close up behind their allowance. */
   readonly holes: readonly Ring[];
 }
+
+/** Remembered by ring: rings that stay while another line moves keep their cutting lines. */
+const offsetOnce = remember((ring: Ring, widths: readonly number[]): CuttingLines => {
+  const [outer, ...rest] = offsetRing(ring, widths, { mitreLimit: MITRE_LIMIT }).map((o) => o.ring);
+  return { cutting: outer ?? ring, holes: rest.filter((r) => signedArea(r) < 0) };
+});
+
+const insetOnce = remember((hole: Ring, widths: readonly number[]): readonly Ring[] =>
+  offsetRing(hole, widths, { mitreLimit: MITRE_LIMIT }).map((o) => o.ring),
+);
 
 /**
  * Cutting lines of a panel: its stitching line moved outwards by each edge's allowance, corners mitred; insets are cut
  * smaller by their allowance and vanish when nothing is left to cut out.
  */
 export function cuttingLines(panel: Panel, whole: WholePiece, allowances: Allowances): CuttingLines {
-  const options = { mitreLimit: MITRE_LIMIT };
-  const outer = offsetRing(panel.ring, widthsOf(panel.boundary, whole, allowances), options)[0];
-  const holes = panel.holeRings.flatMap((hole, i) =>
-    offsetRing(hole, widthsOf(panel.holes[i]!, whole, allowances), options).map((o) => o.ring),
-  );
-  return { cutting: outer?.ring ?? panel.ring, holes };
+  const { cutting, holes } = offsetOnce(panel.ring, widthsOf(panel.boundary, whole, allowances));
+  const insets = panel.holeRings.flatMap((hole, i) => insetOnce(hole, widthsOf(panel.holes[i]!, whole, allowances)));
+  return { cutting, holes: [...holes, ...insets] };
 }

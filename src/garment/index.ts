@@ -1,3 +1,4 @@
 /** Garment: the whole job derived from one design document, remembered piece by piece. */
 export * from './garment';
 export { deriveGarment } from './deriveGarment';
+export { type GarmentFault, checkGarment } from './checkGarment';

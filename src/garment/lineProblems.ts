@@ -1,4 +1,4 @@
-import { type Pt, nearestOnPath, pathLength, pointAtLength } from '../geometry';
+import { type Box, type Path, type Pt, crossStraight, endOf, flattenPath, isInRing, length, nearestOnPath, pathBox, subtract, unit } from '../geometry';
 import type { LaidLine, Panel, PanelledPiece } from '../panels';
 import { type PlacedDart, type Problem, dartLegs, problem } from '../pattern';
 
@@ -12,43 +12,39 @@ const NARROWEST_PANEL = 12;
 const dartPoints = (dart: PlacedDart): readonly Pt[] =>
   dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
 
-/** Whether a line passes from one leg of a dart to the other through its cloth. */
+/** Whether some part of a line lies between a dart's legs. */
 function crossesDart(line: LaidLine, dart: PlacedDart): boolean {
   const legs = dartLegs(dart);
-  const total = pathLength(line.path);
-  const steps = Math.max(2, Math.ceil(total / 3));
-  const corners = legs.map((l) => l[0]).concat(legs.length === 2 ? [legs[1]!.at(-1)!] : []);
-  for (let i = 0; i <= steps; i += 1) {
-    if (isInside(corners, pointAtLength(line.path, (total * i) / steps).point)) return true;
-  }
-  return false;
+  const corners = legs.length === 2 ? [...legs.map((l) => l[0]), endOf(legs)] : legs.map((l) => l[0]);
+  return flattenPath(line.path).points.some((p) => isInRing(p, corners)) || crossesBothLegs(line.path, legs);
 }
 
-function isInside(corners: readonly Pt[], [x, y]: Pt): boolean {
-  let inside = false;
-  corners.forEach(([ax, ay], i) => {
-    const [bx, by] = corners[(i + 1) % corners.length]!;
-    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
-  });
-  return inside;
+/** A straight line may pass a dart between two of its chord points. */
+const crossesBothLegs = (path: Path, legs: Path): boolean => legs.filter((leg) => meets(path, leg)).length >= 2;
+
+function meets(path: Path, [a, b]: Path[number]): boolean {
+  const along = length(subtract(b!, a));
+  return crossStraight(path, a, unit(subtract(b!, a))).some((c) => c.along >= 0 && c.along <= along);
 }
 
-function dartProblems(piece: PanelledPiece): Problem[] {
-  const { whole, lines } = piece;
-  return lines.flatMap((line) =>
-    whole.darts.flatMap((dart): Problem[] => {
-      const near = dartPoints(dart).map((p) => ({ p, gap: nearestOnPath(line.path, p).distance }));
-      if (near.some(({ gap }) => gap <= THROUGH_POINT)) return [];
-      const box = dartLegs(dart).flat();
-      const reach = nearestOnPath(line.path, box[0]!).distance;
-      const size = Math.max(...box.map((p) => Math.hypot(p[0] - box[0]![0], p[1] - box[0]![1])));
-      if (reach <= size && crossesDart(line, dart)) return [problem('line-crosses-dart', { line: line.line }, whole.name, near[0]!.p)];
-      return near
-        .filter(({ gap }) => gap < DART_CLEARANCE)
-        .map(({ p, gap }) => problem('panel-line-near-dart', { line: line.line, gap }, whole.name, p));
-    }),
-  );
+function isNear(p: Box, q: Box): boolean {
+  const r = DART_CLEARANCE;
+  return p.minX <= q.maxX + r && q.minX <= p.maxX + r && p.minY <= q.maxY + r && q.minY <= p.maxY + r;
 }
+
+/** What a sewist should know where one line meets, or nearly meets, one dart. */
+function dartProblemsOf(line: LaidLine, dart: PlacedDart, piece: string): Problem[] {
+  if (!isNear(pathBox(line.path), pathBox(dartLegs(dart)))) return [];
+  const near = dartPoints(dart).map((p) => ({ p, gap: nearestOnPath(line.path, p).distance }));
+  if (near.some(({ gap }) => gap <= THROUGH_POINT)) return [];
+  if (crossesDart(line, dart)) return [problem('line-crosses-dart', { line: line.line }, piece, near[0]!.p)];
+  return near
+    .filter(({ gap }) => gap < DART_CLEARANCE)
+    .map(({ p, gap }) => problem('panel-line-near-dart', { line: line.line, gap }, piece, p));
+}
+
+const dartProblems = ({ whole, lines }: PanelledPiece): Problem[] =>
+  lines.flatMap((line) => whole.darts.flatMap((dart) => dartProblemsOf(line, dart, whole.name)));
 
 function endProblems({ whole, lines, looseEnds, idleLines }: PanelledPiece): Problem[] {
   const loose = looseEnds.map(({ line, end, point, gapAhead, reach }) => {

@@ -1,4 +1,4 @@
-import { type Polyline, type Pt, flattenRing, isInsidePoints } from '../geometry';
+import { type Polyline, type Pt, flattenRing, isInPolygon } from '../geometry';
 import type { ColourId, PanelMark } from '../pattern';
 import type { Panel, PanelledPiece } from './panel';
 
@@ -12,7 +12,7 @@ function holesOf(panel: Pick<Panel, 'holeRings'>): readonly Polyline[] {
 
 /** Whether a point lies inside a panel, insets left out. */
 export const isInsidePanel = (panel: Pick<Panel, 'outlinePoints' | 'holeRings'>, p: Pt): boolean =>
-  isInsidePoints(panel.outlinePoints, p) && !holesOf(panel).some((h) => isInsidePoints(h, p));
+  isInPolygon(p, panel.outlinePoints, holesOf(panel));
 
 /** Give every panel the colour of the first mark inside it, or the plain one. Panels keep their other facts. */
 export function colourPanels(sliced: PanelledPiece, marks: readonly PanelMark[], plain: ColourId): PanelledPiece {

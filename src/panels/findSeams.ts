@@ -1,4 +1,17 @@
-import { type HalfEdge, type Path, type Subdivision, pathLength, pointAtLength, reversePath } from '../geometry';
+import {
+  type HalfEdge,
+  type Path,
+  type Pt,
+  type Subdivision,
+  crossStraight,
+  distance,
+  lengthAt,
+  pathBox,
+  pathLength,
+  reversePath,
+  subtract,
+  unit,
+} from '../geometry';
 import { type PlacedDart, type WholePiece, dartLegs } from '../pattern';
 import { type LaidLine, type LineRun, type Seam, type SeamId, type Stretch, panelIdOf } from './panel';
 
@@ -61,43 +74,17 @@ function lengthInDarts(path: Path, darts: readonly PlacedDart[]): number {
 }
 
 /** Arc lengths along a path where it crosses a straight stretch. */
-function crossingsWith(path: Path, p: readonly [number, number], q: readonly [number, number]): number[] {
-  const side = (x: readonly [number, number]): number => (q[0] - p[0]) * (x[1] - p[1]) - (q[1] - p[1]) * (x[0] - p[0]);
-  const within = (x: readonly [number, number]): boolean => {
-    const t = (x[0] - p[0]) * (q[0] - p[0]) + (x[1] - p[1]) * (q[1] - p[1]);
-    return t >= 0 && t <= (q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2;
-  };
-  const total = pathLength(path);
-  const steps = Math.max(1, Math.ceil(total / 5));
-  const found: number[] = [];
-  for (let i = 0; i < steps; i += 1) {
-    let [low, high] = [(total * i) / steps, (total * (i + 1)) / steps];
-    const before = side(pointAtLength(path, low).point);
-    const after = side(pointAtLength(path, high).point);
-    if (before === 0 || before > 0 === after > 0) continue;
-    for (let k = 0; k < 30; k += 1) {
-      const middle = (low + high) / 2;
-      if (side(pointAtLength(path, middle).point) > 0 === before > 0) low = middle;
-      else high = middle;
-    }
-    const at = (low + high) / 2;
-    if (within(pointAtLength(path, at).point)) found.push(at);
-  }
-  return found;
+function crossingsWith(path: Path, p: Pt, q: Pt): number[] {
+  const reach = distance(p, q);
+  return crossStraight(path, p, unit(subtract(q, p)))
+    .filter(({ along }) => along >= 0 && along <= reach)
+    .map((place) => lengthAt(path, place));
 }
 
 /** Whether a dart comes near a path at all: saves the search for the usual line that keeps clear of darts. */
 function reaches(dart: PlacedDart, path: Path): boolean {
-  const xs = path.flat().map((p) => p[0]);
-  const ys = path.flat().map((p) => p[1]);
-  const legs = dartLegs(dart).flat();
-  const [lx, ly] = [legs.map((p) => p[0]), legs.map((p) => p[1])];
-  return (
-    Math.min(...xs) <= Math.max(...lx) &&
-    Math.max(...xs) >= Math.min(...lx) &&
-    Math.min(...ys) <= Math.max(...ly) &&
-    Math.max(...ys) >= Math.min(...ly)
-  );
+  const [p, q] = [pathBox(path), pathBox(dartLegs(dart))];
+  return p.minX <= q.maxX && p.maxX >= q.minX && p.minY <= q.maxY && p.maxY >= q.minY;
 }
 
 /** Passages of one connected run, parted into longest groups with one panel pair. */

@@ -4,16 +4,15 @@ import {
   type Ring,
   type Subdivision,
   type SubdivisionEdge,
-  flattenRing,
-  labelSpot,
   nearestOnPath,
   pointAt,
   reversePath,
   subdivide,
 } from '../geometry';
-import { type ColourId, type WholePiece, withoutWedges } from '../pattern';
+import type { ColourId, WholePiece } from '../pattern';
 import { findSeams, type SeamsFound } from './findSeams';
 import { type LaidLine, type Panel, type PanelEdge, type PanelledPiece, panelIdOf } from './panel';
+import { panelShape, sameRing } from './panelShape';
 
 const NO_COLOUR = '' as ColourId;
 
@@ -81,24 +80,12 @@ export function slicePiece(whole: WholePiece, lines: readonly LaidLine[]): Panel
   const panels = sub.faces.map((face, i): Panel => {
     const boundary = boundaryOf(face.ring);
     const holes = face.holes.map(boundaryOf);
-    const ring = ringOf(boundary);
-    const net = withoutWedges(ring, whole.darts);
-    const outlinePoints = flattenRing(ring);
-    const holeRings = holes.map(ringOf);
-    return {
-      id: panelIdOf(whole.piece.id, i),
-      piece: whole.piece.id,
-      colour: NO_COLOUR,
-      boundary,
-      holes,
-      ring,
-      holeRings,
-      netRing: net.ring,
-      area: face.area - net.wedgeArea,
-      darts: net.touched.map((d) => whole.darts[d]!),
-      outlinePoints,
-      spot: labelSpot(outlinePoints, holeRings.map((h) => flattenRing(h))),
-    };
+    const ring = sameRing(whole, ringOf(boundary));
+    const holeRings = holes.map((h) => sameRing(whole, ringOf(h)));
+    const { netRing, wedgeArea, darts, outlinePoints, spot } = panelShape(ring, holeRings, whole.darts);
+    const id = panelIdOf(whole.piece.id, i);
+    const area = face.area - wedgeArea;
+    return { id, piece: whole.piece.id, colour: NO_COLOUR, boundary, holes, ring, holeRings, netRing, area, darts, outlinePoints, spot };
   });
   return {
     whole,

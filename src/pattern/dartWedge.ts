@@ -1,4 +1,4 @@
-import { type Path, type Ring, pathThrough, signedArea, subdivide } from '../geometry';
+import { type Box, type Path, type Ring, pathBox, pathThrough, signedArea, subdivide } from '../geometry';
 import type { Dart } from './design';
 
 /** The sewn lines of a dart: mouth to point to mouth, or the closed ring of a double-pointed one. */
@@ -62,8 +62,13 @@ interface WedgeCut {
   readonly holes: readonly Ring[];
 }
 
+function boxesMeet(p: Box, q: Box): boolean {
+  return p.minX <= q.maxX && q.minX <= p.maxX && p.minY <= q.maxY && q.minY <= p.maxY;
+}
+
 function cutWedge(ring: Ring, dart: Dart): WedgeCut | null {
   const legs = dartLegs(dart);
+  if (!boxesMeet(pathBox(ring), pathBox(legs))) return null;
   const sub = subdivide(ring, [legs]);
   const legEdges = new Set(sub.lineEdges[0]!.map((h) => h.edge));
   if (legEdges.size === 0) return null;

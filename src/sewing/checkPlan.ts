@@ -33,8 +33,11 @@ class Table {
   readonly #groupOf = new Map<PanelId, Set<PanelId>>();
   readonly #unsewn: Set<Seam>;
   readonly #byId: ReadonlyMap<SeamId, Seam>;
+  /** Seams finished in a partial seam: they may be left behind, as they are open on purpose. */
+  readonly #leftOpen: ReadonlySet<SeamId>;
 
-  constructor(pieces: readonly PanelledPiece[]) {
+  constructor(pieces: readonly PanelledPiece[], steps: readonly Step[]) {
+    this.#leftOpen = new Set(steps.flatMap((s) => (s.kind === 'partial seam' ? s.seams : [])));
     const seams = pieces.flatMap((p) => p.seams);
     this.#unsewn = new Set(seams);
     this.#byId = new Map(seams.map((s) => [s.id, s] as const));
@@ -56,7 +59,7 @@ class Table {
     if (!sameMembers(a, left) || !sameMembers(b, right)) this.#fault(step, 'it joins panels that are not a whole unit at that time');
     const joins = (s: Seam): boolean => (a.has(s.a) && b.has(s.b)) || (a.has(s.b) && b.has(s.a));
     if (seams.some((s) => !joins(s))) this.#fault(step, 'a seam does not lie between the two units');
-    const trapped = step.kind === 'seam' && [...this.#unsewn].some(joins);
+    const trapped = step.kind === 'seam' && [...this.#unsewn].some((s) => joins(s) && !this.#leftOpen.has(s.id));
     if (trapped) this.#fault(step, 'part of the seam between the two units is left behind');
     const both = new Set([...a, ...b]);
     for (const p of both) this.#groupOf.set(p, both);
@@ -80,7 +83,7 @@ class Table {
  * exist, along one connected seam that is whole at that time; every seam is sewn once. Empty when the plan is sound.
  */
 export function checkPlan(plan: SewingPlan, pieces: readonly PanelledPiece[]): readonly PlanFault[] {
-  const table = new Table(pieces);
+  const table = new Table(pieces, plan.steps);
   for (const step of plan.steps) if (step.kind === 'seam' || step.kind === 'partial seam') table.sew(step);
   return table.finish();
 }

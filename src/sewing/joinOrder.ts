@@ -48,10 +48,16 @@ export function joinOrder(piece: PanelledPiece): readonly Join[] {
   return new Ordering(chains, contactsOf(chains, piece.outlineNodes), piece.panels.map((p) => p.id)).run();
 }
 
+/** What of a chain is sewn already; it stands in nobody's way at its closed nodes. */
+interface Begun {
+  readonly stretches: ReadonlySet<Stretch>;
+  readonly closedNodes: ReadonlySet<number>;
+}
+
 class Ordering {
   readonly #waiting: Set<Chain>;
   readonly #before = new Map<Chain, Set<Chain>>();
-  readonly #begun = new Map<Chain, Set<Stretch>>();
+  readonly #begun = new Map<Chain, Begun>();
   readonly #groups: Groups;
   readonly #contacts: Contacts;
   readonly #joins: Join[] = [];
@@ -82,7 +88,7 @@ class Ordering {
   /** Sew a chain between the junctions where something still unsewn meets it. */
   #sew(chain: Chain): void {
     for (const part of this.#parts(chain)) {
-      const finishes = part.some((s) => this.#begun.get(chain)?.has(s));
+      const finishes = part.some((s) => this.#begun.get(chain)?.stretches.has(s));
       for (const run of this.#sameGroups(part)) this.#join(chain, run, finishes);
     }
     this.#waiting.delete(chain);
@@ -91,7 +97,8 @@ class Ordering {
 
   #isBlocked(chain: Chain, node: number): boolean {
     const { through, ending } = this.#contacts;
-    return [...(through.get(node) ?? []), ...(ending.get(node) ?? [])].some((c) => c !== chain && this.#waiting.has(c));
+    const isOpen = (c: Chain): boolean => c !== chain && this.#waiting.has(c) && !this.#begun.get(c)?.closedNodes.has(node);
+    return [...(through.get(node) ?? []), ...(ending.get(node) ?? [])].some(isOpen);
   }
 
   #parts(chain: Chain): Stretch[][] {
@@ -130,7 +137,7 @@ class Ordering {
       kind: isClosing && finishes ? 'partial seam' : 'seam',
       left: sides[0]!,
       right: sides[1]!,
-      seams: unique(run.filter((s) => !begun?.has(s)).map((s) => s.seam)),
+      seams: unique(run.filter((s) => !begun?.stretches.has(s)).map((s) => s.seam)),
       chain,
       finishes: finishes && isClosing,
       openAt: null,
@@ -150,7 +157,8 @@ class Ordering {
       return;
     }
     const { chain, part, openAt, endsOn } = best;
-    this.#begun.set(chain, new Set(part));
+    const closedNodes = new Set(part.flatMap((s) => [s.from, s.to]).filter((n) => n !== openAt));
+    this.#begun.set(chain, { stretches: new Set(part), closedNodes });
     const { a, b } = part[0]!;
     this.#joins.push({
       kind: 'partial seam',

@@ -25,12 +25,21 @@ export interface DrawnPanel {
   readonly outside: readonly Box[];
 }
 
-/** Draw panel `index` of the garment with everything that is printed on it. */
-export function drawPanel(garment: Garment, index: number, turned: boolean, lettering: Lettering): DrawnPanel {
+/**
+ * Draw panel `index` of the garment with everything that is printed on it.
+ * @param joins strips of the panel's paper (its own frame) that sheets are joined along: lettering keeps clear of them where it can
+ */
+export function drawPanel(
+  garment: Garment,
+  index: number,
+  turned: boolean,
+  lettering: Lettering,
+  joins: readonly Box[] = [],
+): DrawnPanel {
   const panel = panelOnPaper(garment, index, turned);
   const { units, name } = garment.design;
   const obstacles: Line[] = [...panel.dartLegs];
-  const room = new Room(panel.stitched, obstacles);
+  const room = new Room(panel.stitched, obstacles, joins);
   for (const p of panel.dartPoints) room.take({ minX: p[0] - 2.5, minY: p[1] - 2.5, maxX: p[0] + 2.5, maxY: p[1] + 2.5 });
   const marks = panelLines(panel);
   const label = labelInside(lettering, panel, name, room);

@@ -34,31 +34,41 @@ function sheetTag(lettering: Lettering, name: string, notes: SheetNotes): Block 
   return stack([head, ruler(lettering, 5, 2, 2)], 1.2);
 }
 
-/** Where the tag covers least of the pattern: off all lines first, then on waste paper, then near the lower left corner. */
+/** Places tried for a tag, at most about this many. */
+const MOST_PLACES = 700;
+
+/** Places for a tag in an area, nearest to the lower left corner first. */
+function tagPlaces(area: Box, tag: Block): Pt[] {
+  const [wide, high] = [area.maxX - area.minX - tag.width - 6, area.maxY - area.minY - tag.height - 6];
+  const step = Math.max(7, Math.sqrt((Math.max(0, wide) * Math.max(0, high)) / MOST_PLACES));
+  const places: Pt[] = [];
+  for (let y = 0; y <= Math.max(0, high); y += step) {
+    for (let x = 0; x <= Math.max(0, wide); x += step) places.push([area.minX + 3 + x, area.maxY - tag.height - 3 - y]);
+  }
+  const far = ([x, y]: Pt): number => Math.hypot(x - area.minX, area.maxY - y);
+  return places.sort((p, q) => far(p) - far(q));
+}
+
+/** Where the tag covers least of the pattern: off lettering and lines first, then on waste paper, then near the lower left corner. */
 function tagPlace(sheet: Sheet, area: Box, tag: Block, blocked: readonly Box[]): Pt {
-  const near = sheet.panels.map((p) => ({
-    panel: p,
-    lines: p.lines.filter(([a, b]) => entersBox(a, b, area)),
-    letters: p.letters.filter((l) => overlaps(l, area)),
-  }));
-  let best: Pt = [area.minX + 3, area.maxY - tag.height - 3];
+  const letters = [...blocked, ...sheet.panels.flatMap((p) => p.letters)].filter((l) => overlaps(l, area));
+  const near = sheet.panels.map((panel) => ({ panel, lines: panel.lines.filter(([a, b]) => entersBox(a, b, area)) }));
+  const places = tagPlaces(area, tag);
+  let best = places[0]!;
   let least = Infinity;
-  for (let y = area.maxY - tag.height - 3; y >= area.minY + 3; y -= 7) {
-    for (let x = area.minX + 3; x <= area.maxX - tag.width - 3; x += 7) {
-      const box = grown({ minX: x, minY: y, maxX: x + tag.width, maxY: y + tag.height }, 1.5);
-      let cost = blocked.some((b) => overlaps(b, box)) ? 60 : 0;
-      for (const { panel, lines, letters } of near) {
-        cost += 10 * lines.filter(([a, b]) => entersBox(a, b, box)).length;
-        cost += 80 * letters.filter((l) => overlaps(l, box)).length;
-        const middle: Pt = [(box.minX + box.maxX) / 2 - panel.by[0], (box.minY + box.maxY) / 2 - panel.by[1]];
-        if (holdsPoint(panel.drawn.panel.inside, middle)) cost += 4;
-      }
-      cost += Math.hypot(x - area.minX, area.maxY - y) / 400;
-      if (cost < least) {
-        least = cost;
-        best = [x, y];
-      }
+  for (const [x, y] of places) {
+    const box = grown({ minX: x, minY: y, maxX: x + tag.width, maxY: y + tag.height }, 1.5);
+    let cost = 0;
+    for (const l of letters) if (overlaps(l, box)) cost += 80;
+    for (const { panel, lines } of near) {
+      for (const [a, b] of lines) if (entersBox(a, b, box)) cost += 10;
+      const middle: Pt = [(box.minX + box.maxX) / 2 - panel.by[0], (box.minY + box.maxY) / 2 - panel.by[1]];
+      if (holdsPoint(panel.drawn.panel.inside, middle)) cost += 4;
     }
+    if (cost >= least) continue;
+    least = cost;
+    best = [x, y];
+    if (cost === 0) break;
   }
   return best;
 }

@@ -6,7 +6,7 @@ import type { Block } from './block';
 import { stack } from './block';
 import { shortName } from './cleanText';
 import { INK, LEADER_LINE, SOFT } from './ink';
-import { CAPITALS, line, movedMarks, text } from './marks';
+import { CAPITALS, grown, line, movedMarks, text } from './marks';
 import type { Lettering, Mark } from './marks';
 import type { EdgeOnPaper } from './panelOnPaper';
 import type { Room } from './room';
@@ -14,6 +14,9 @@ import type { Room } from './room';
 const SIZES = [3.2, 2.6, 2.1] as const;
 /** Distance of lettering from the stitching line, mm. */
 const OFF_LINE = 1.6;
+/** Distances from the stitching line, and places along the edge (shares of the slide), in the order they are tried. */
+const GAPS = [OFF_LINE, OFF_LINE + 2.5, OFF_LINE + 5] as const;
+const SLIDES = [0, 0.33, -0.33, 0.66, -0.66, 1, -1] as const;
 /** Stretches shorter than this carry no allowance of their own in words, mm. */
 const SHORTEST = 6;
 
@@ -58,17 +61,20 @@ function besideLine(p: Pt, towards: Pt, b: Block, gap: number): Pt {
   return add(p, scale(towards, gap + reach));
 }
 
-/** The label inside the panel, close to the middle of its edge; null where none of its forms fits. */
+/** The label inside the panel, close to the middle of its edge, off joins if it can; null where none of its forms fits. */
 export function edgeLabelInside(lettering: Lettering, edge: EdgeOnPaper, units: Units, room: Room): Mark[] | null {
   const along = perpendicular(edge.inward);
   const slide = Math.min(edge.length * 0.3, 60);
-  for (const block of variants(lettering, edge, units)) {
-    for (const gap of [OFF_LINE, OFF_LINE + 2.5, OFF_LINE + 5]) {
-      for (const s of [0, 0.33, -0.33, 0.66, -0.66, 1, -1]) {
-        const box = boxAt(besideLine(add(edge.at, scale(along, s * slide)), edge.inward, block, gap), block);
-        if (!room.isFree(box)) continue;
-        room.take({ minX: box.minX - 0.8, minY: box.minY - 0.8, maxX: box.maxX + 0.8, maxY: box.maxY + 0.8 });
-        return movedMarks(block.marks, [box.minX, box.minY]);
+  const forms = variants(lettering, edge, units);
+  for (const keepsClear of room.hasAvoided ? [true, false] : [false]) {
+    for (const block of forms) {
+      for (const gap of GAPS) {
+        for (const s of SLIDES) {
+          const box = boxAt(besideLine(add(edge.at, scale(along, s * slide)), edge.inward, block, gap), block);
+          if ((keepsClear && !room.isClear(box)) || !room.isFree(box)) continue;
+          room.take(grown(box, 0.8));
+          return movedMarks(block.marks, [box.minX, box.minY]);
+        }
       }
     }
   }

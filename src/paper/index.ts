@@ -7,3 +7,4 @@ export * from './fonts';
 export * from './sheetSize';
 export * from './howToCut';
 export * from './piecesPdf';
+export * from './handoutPdf';

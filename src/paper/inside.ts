@@ -16,18 +16,18 @@ export function holdsPoint(rings: Rings, [x, y]: Pt): boolean {
   return inside;
 }
 
-/** Whether the stretch from a to b has a point in the box (Liang–Barsky clipping). */
+/** Whether the stretch from a to b has a point in the box: it may not lie beyond a side, nor all corners on one side of it. */
 export function entersBox(a: Pt, b: Pt, box: Box): boolean {
-  let [from, to] = [0, 1];
-  const clip = (p: number, q: number): boolean => {
-    if (p === 0) return q >= 0;
-    const t = q / p;
-    if (p < 0) from = Math.max(from, t);
-    else to = Math.min(to, t);
-    return from <= to;
-  };
-  const [dx, dy] = subtract(b, a);
-  return clip(-dx, a[0] - box.minX) && clip(dx, box.maxX - a[0]) && clip(-dy, a[1] - box.minY) && clip(dy, box.maxY - a[1]);
+  const [ax, ay] = a;
+  const [bx, by] = b;
+  if ((ax < box.minX && bx < box.minX) || (ax > box.maxX && bx > box.maxX)) return false;
+  if ((ay < box.minY && by < box.minY) || (ay > box.maxY && by > box.maxY)) return false;
+  const [dx, dy] = [bx - ax, by - ay];
+  const c1 = dx * (box.minY - ay) - dy * (box.minX - ax);
+  const c2 = dx * (box.minY - ay) - dy * (box.maxX - ax);
+  const c3 = dx * (box.maxY - ay) - dy * (box.minX - ax);
+  const c4 = dx * (box.maxY - ay) - dy * (box.maxX - ax);
+  return !((c1 > 0 && c2 > 0 && c3 > 0 && c4 > 0) || (c1 < 0 && c2 < 0 && c3 < 0 && c4 < 0));
 }
 
 /** Whether any side of the rings has a point in the box. */

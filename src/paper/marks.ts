@@ -162,6 +162,13 @@ export const grown = (b: Box, by: number): Box => ({
   maxY: b.maxY + by,
 });
 
+export const movedBox = (b: Box, [dx, dy]: Pt): Box => ({
+  minX: b.minX + dx,
+  minY: b.minY + dy,
+  maxX: b.maxX + dx,
+  maxY: b.maxY + dy,
+});
+
 const movedPoint = (p: Pt, d: Pt): Pt => [p[0] + d[0], p[1] + d[1]];
 
 /** The same mark moved by d. */

@@ -12,6 +12,8 @@ const SIZES = [1, 0.8, 0.65, 0.5] as const;
 const GENEROUS = 1.35;
 /** A panel with this much room round its label spot (mm) gets the generous size. */
 const GENEROUS_RADIUS = 105;
+/** How small a label may get to stay clear of a join. */
+const LEAST_ON_ONE_SHEET = 0.65;
 /** Clear space round a label, mm. */
 const CLEAR = 2;
 
@@ -58,12 +60,22 @@ const asRow = ({ number, others }: Lines, k: number): Block => row([number, stac
 /** The label inside the panel as near its middle as it fits; null where not even the smallest does. */
 export function labelInside(lettering: Lettering, panel: PanelOnPaper, designName: string, room: Room): Mark[] | null {
   const sizes = panel.label.radius >= GENEROUS_RADIUS ? [GENEROUS, ...SIZES] : SIZES;
-  for (const k of sizes) {
+  const place = (k: number, keepsClear: boolean): Mark[] | null => {
     const lines = labelLines(lettering, panel, designName, k);
-    for (const block of [asStack(lines, k), asRow(lines, k)]) {
-      const marks = room.placeNear(block, panel.label.at, CLEAR);
-      if (marks) return marks;
-    }
+    return (
+      room.placeNear(asStack(lines, k), panel.label.at, CLEAR, keepsClear) ??
+      room.placeNear(asRow(lines, k), panel.label.at, CLEAR, keepsClear)
+    );
+  };
+  // Rather a little smaller on one sheet than large across a join.
+  const onOneSheet = room.hasAvoided ? sizes.filter((k) => k >= LEAST_ON_ONE_SHEET) : [];
+  for (const k of onOneSheet) {
+    const marks = place(k, true);
+    if (marks) return marks;
+  }
+  for (const k of sizes) {
+    const marks = place(k, false);
+    if (marks) return marks;
   }
   return null;
 }

@@ -1,4 +1,5 @@
 import type { Garment } from '../garment';
+import type { Pt } from '../geometry';
 import type { PaperSize } from '../pattern';
 import { arrange } from './arrange';
 import type { Arrangement, Choice } from './arrange';
@@ -10,13 +11,14 @@ import type { DrawnPanel } from './drawPanel';
 import { drawSheet } from './drawSheet';
 import { footprintOf } from './footprint';
 import type { PaperFonts } from './fonts';
+import { movedBox } from './marks';
 import type { Mark } from './marks';
 import { pageMap } from './pageMap';
 import { openPen } from './pen';
 import type { Pen } from './pen';
 import { PAGE_MARGIN, sheetSize } from './sheetSize';
 import type { SheetSize } from './sheetSize';
-import { sheetGrid, windowsFor } from './sheetGrid';
+import { joinStrips, sheetGrid, windowsFor } from './sheetGrid';
 import type { SheetGrid } from './sheetGrid';
 import { joinsOf, onCanvas, sheetsOf } from './sheets';
 import type { Join, PanelOnCanvas, Sheet } from './sheets';
@@ -76,7 +78,10 @@ interface Laid {
   readonly joins: readonly Join[];
 }
 
-/** Draw all panels and set them down. Turning is allowed only where it needs fewer sheets than upright. */
+/**
+ * Draw all panels and set them down, then draw those on several sheets again with their lettering off the joins.
+ * Turning is allowed only where it needs fewer sheets than upright.
+ */
 function layDown({ garment, grid, pen }: Job, moreColumns: number, reserved?: { width: number; height: number }): Laid {
   const drawings = new Map<string, DrawnPanel>();
   const choices = garment.panels.map((_, index): Choice => {
@@ -92,7 +97,13 @@ function layDown({ garment, grid, pen }: Job, moreColumns: number, reserved?: { 
   });
   const arrangement = arrange(grid, choices, { moreColumns, reserved });
   const panels = arrangement.placed
-    .map((p) => onCanvas(drawings.get(`${p.index},${p.turned}`)!, p))
+    .map((p) => {
+      const first = drawings.get(`${p.index},${p.turned}`)!;
+      const by: Pt = [p.x - first.box.minX, p.y - first.box.minY];
+      const strips = joinStrips(grid, p.span).map((b) => movedBox(b, [-by[0], -by[1]]));
+      const drawn = strips.length === 0 ? first : drawPanel(garment, p.index, p.turned, pen.lettering, strips);
+      return onCanvas(drawn, p, by);
+    })
     .sort((a, b) => a.placed.index - b.placed.index);
   const sheets = sheetsOf(grid, panels);
   return { panels, arrangement, sheets, joins: joinsOf(sheets) };

@@ -14,10 +14,15 @@ export class Room {
   private readonly box: Box;
   private readonly lines: Line[];
   private readonly taken: Box[] = [];
+  private readonly avoided: readonly Box[];
 
-  /** @param lines drawn lines that lettering must not cover */
-  constructor(rings: Rings, lines: readonly Line[]) {
+  /**
+   * @param lines   drawn lines that lettering must not cover
+   * @param avoided strips that lettering should not cover if there is other room
+   */
+  constructor(rings: Rings, lines: readonly Line[], avoided: readonly Box[] = []) {
     this.rings = rings;
+    this.avoided = avoided;
     this.box = boxOfPoints(rings[0] ?? ([] as Polyline));
     this.lines = [...lines];
   }
@@ -29,6 +34,16 @@ export class Room {
       !this.lines.some(([a, b]) => entersBox(a, b, box)) &&
       holdsBox(this.rings, box)
     );
+  }
+
+  /** Whether the box keeps clear of what should be avoided. */
+  isClear(box: Box): boolean {
+    return !this.avoided.some((a) => overlaps(a, box));
+  }
+
+  /** Whether there is anything to keep clear of. */
+  get hasAvoided(): boolean {
+    return this.avoided.length > 0;
   }
 
   take(box: Box): void {
@@ -45,11 +60,11 @@ export class Room {
     return this.taken;
   }
 
-  /** Put a block with its middle as near to `at` as it fits, `clear` mm off everything; null if it fits nowhere. */
-  placeNear(block: Block, at: Pt, clear: number): Mark[] | null {
+  /** Put a block with its middle as near to `at` as it fits, `clear` mm off everything (and off what should be avoided, if asked to); null if it fits nowhere. */
+  placeNear(block: Block, at: Pt, clear: number, keepsClear: boolean): Mark[] | null {
     for (const [x, y] of this.places(at)) {
       const box = { minX: x - block.width / 2, minY: y - block.height / 2, maxX: x + block.width / 2, maxY: y + block.height / 2 };
-      if (!this.isFree(grown(box, clear))) continue;
+      if ((keepsClear && !this.isClear(box)) || !this.isFree(grown(box, clear))) continue;
       this.take(grown(box, clear / 2));
       return movedMarks(block.marks, [box.minX, box.minY]);
     }

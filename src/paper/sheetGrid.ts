@@ -63,3 +63,21 @@ export function shareBox(grid: SheetGrid, span: SheetSpan, column: number, row: 
     maxY: w.maxY - (row < span.row + span.rows - 1 ? half : 0),
   };
 }
+
+/** The shared strips inside a span of sheets, canvas mm: everything there is printed twice and joined. */
+export function joinStrips(grid: SheetGrid, span: SheetSpan): Box[] {
+  const whole = {
+    minX: span.column * grid.stepX,
+    minY: span.row * grid.stepY,
+    maxX: (span.column + span.columns) * grid.stepX + SHEET_OVERLAP,
+    maxY: (span.row + span.rows) * grid.stepY + SHEET_OVERLAP,
+  };
+  const strips: Box[] = [];
+  for (let c = span.column + 1; c < span.column + span.columns; c += 1) {
+    strips.push({ ...whole, minX: c * grid.stepX, maxX: c * grid.stepX + SHEET_OVERLAP });
+  }
+  for (let r = span.row + 1; r < span.row + span.rows; r += 1) {
+    strips.push({ ...whole, minY: r * grid.stepY, maxY: r * grid.stepY + SHEET_OVERLAP });
+  }
+  return strips;
+}

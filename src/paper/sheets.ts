@@ -2,7 +2,7 @@ import type { Box, Line, Pt } from '../geometry';
 import type { Placed } from './arrange';
 import type { DrawnPanel } from './drawPanel';
 import { entersBox, holdsPoint } from './inside';
-import { overlaps, segmentsOf, textBox } from './marks';
+import { movedBox, overlaps, segmentsOf, textBox } from './marks';
 import { shareBox } from './sheetGrid';
 import type { SheetGrid } from './sheetGrid';
 
@@ -39,8 +39,8 @@ export function rowLetters(row: number): string {
   return row < 26 ? last : rowLetters(Math.floor(row / 26) - 1) + last;
 }
 
-export function onCanvas(drawn: DrawnPanel, placed: Placed): PanelOnCanvas {
-  const by: Pt = [placed.x - drawn.box.minX, placed.y - drawn.box.minY];
+/** A drawn panel moved by `by` on to the canvas. */
+export function onCanvas(drawn: DrawnPanel, placed: Placed, by: Pt): PanelOnCanvas {
   const moved = (p: Pt): Pt => [p[0] + by[0], p[1] + by[1]];
   return {
     drawn,
@@ -49,8 +49,7 @@ export function onCanvas(drawn: DrawnPanel, placed: Placed): PanelOnCanvas {
     lines: drawn.marks.flatMap((m) => (m.kind === 'path' ? segmentsOf(m).map(([a, b]): Line => [moved(a), moved(b)]) : [])),
     letters: drawn.marks.flatMap((m) => {
       if (m.kind !== 'text') return [];
-      const b = textBox(m);
-      return [{ minX: b.minX + by[0], minY: b.minY + by[1], maxX: b.maxX + by[0], maxY: b.maxY + by[1] }];
+      return [movedBox(textBox(m), by)];
     }),
   };
 }

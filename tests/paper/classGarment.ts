@@ -44,10 +44,10 @@ const front: Piece = piece(asOuterRing(FRONT), {
   fold: [[0, 80], [0, 950]],
   grain: down(120),
   darts: [
-    { kind: 'single', mouth: [[226.5, 268], [221.2, 298]], point: [110, 262] },
+    { kind: 'single', mouth: [[226.5, 268], [221.2, 298]], point: [182, 270] },
     { kind: 'double', points: [[100, 300], [112, 410], [100, 520], [88, 410]] },
   ],
-  notches: [{ at: [172.6, 140], inner: [164, 142] }],
+  notches: [{ at: [178.75, 136.25], inner: [170, 138] }],
   levels: [level('bust', 255), level('waist', 410), level('hip', 620)],
   edgeNames: [
     { name: 'neckline', path: [FRONT[0]!] },
@@ -63,7 +63,7 @@ const back: Piece = piece(asOuterRing(BACK), {
   name: 'back',
   fold: [[0, 20], [0, 950]],
   grain: down(120),
-  darts: [{ kind: 'double', points: [[90, 290], [100, 410], [90, 540], [80, 410]] }],
+  darts: [{ kind: 'double', points: [[90, 420], [100, 480], [90, 600], [80, 480]] }],
   levels: [level('waist', 410)],
   edgeNames: [{ name: 'hem', path: [BACK[6]!] }, { name: 'shoulder', path: [BACK[1]!] }],
 });
@@ -73,7 +73,7 @@ const sleeve: Piece = piece(asOuterRing(SLEEVE), {
   name: 'sleeve',
   grain: down(170),
   cutting: 'pair',
-  notches: [{ at: [63.5, 90.5], inner: [70, 96] }],
+  notches: [{ at: [77.5, 63.75], inner: [84, 70] }],
   edgeNames: [{ name: 'sleeve head', path: SLEEVE.slice(0, 2) }, { name: 'hem', path: [SLEEVE[3]!] }],
 });
 
@@ -89,7 +89,7 @@ export const classDesign = (over: Partial<Design> = {}): Design =>
     [
       lineOn('front', straight([0, 230], [240, 230]), 0),
       lineOn('front', straight([150, 230], [160, 960]), 1, true),
-      lineOn('front', straight([0, 470], [-260, 470]), 2, true),
+      lineOn('front', straight([155, 600], [-260, 600]), 2, true),
       lineOn('back', [[[0, 330], [80, 330], [140, 370], [215, 380]]], 3),
       lineOn('back', straight([0, 700], [260, 700]), 4),
       lineOn('sleeve', straight([-20, 420], [360, 420]), 5),

@@ -1,0 +1,163 @@
+import type { Garment } from '../garment';
+import { joinBoxes, pathBox, transformPath } from '../geometry';
+import type { Box, Matrix, Path, Pt } from '../geometry';
+import type { Panel, PanelledPiece } from '../panels';
+import type { Block } from './block';
+import { shortName } from './cleanText';
+import { INK, SOFT, inkOn } from './ink';
+import { CAPITALS, circle, filled, line, stroked, text } from './marks';
+import type { Lettering, Mark } from './marks';
+import { colourOf } from './panelOnPaper';
+
+export interface DrawingStyle {
+  readonly width: number;
+  readonly height: number;
+  /** Fill of a panel; null leaves it white. */
+  readonly fill: (panel: Panel) => string | null;
+  /** Whether a panel's number is written. */
+  readonly isNumbered: (panel: Panel) => boolean;
+  readonly hasNames: boolean;
+  /** Levels, darts and trims. */
+  readonly hasDetail: boolean;
+  /** Largest number, mm. */
+  readonly numberSize: number;
+}
+
+/** Between pieces on the drawing, mm. */
+const GAP = 9;
+const NAME_HEIGHT = 8;
+/** Below this, mm, a number does not fit into its panel and stands beside the piece. */
+const LEAST_RADIUS = 1.7;
+const SMALLEST_NUMBER = 2.3;
+/** Room beside a piece for numbers that do not fit inside. */
+const BESIDE = 7;
+
+interface Layout {
+  readonly k: number;
+  readonly rows: readonly (readonly PanelledPiece[])[];
+}
+
+const boxOfPiece = (p: PanelledPiece): Box => joinBoxes(pathBox(p.whole.outline), pathBox(p.whole.stitching));
+const widthOf = (b: Box): number => b.maxX - b.minX;
+const heightOf = (b: Box): number => b.maxY - b.minY;
+
+/** Pieces in order in as many rows as make the drawing largest. */
+function bestLayout(pieces: readonly PanelledPiece[], { width, height, hasNames }: DrawingStyle): Layout {
+  let best: Layout = { k: 0, rows: [] };
+  for (let count = 1; count <= pieces.length; count += 1) {
+    const perRow = Math.ceil(pieces.length / count);
+    const rows: PanelledPiece[][] = [];
+    for (let i = 0; i < pieces.length; i += perRow) rows.push(pieces.slice(i, i + perRow));
+    const wide = Math.min(
+      ...rows.map((r) => (width - (r.length - 1) * GAP - 2 * BESIDE) / r.reduce((s, p) => s + widthOf(boxOfPiece(p)), 0)),
+    );
+    const names = hasNames ? NAME_HEIGHT : 0;
+    const tall = rows.reduce((s, r) => s + Math.max(...r.map((p) => heightOf(boxOfPiece(p)))), 0);
+    const k = Math.min(wide, (height - rows.length * names - (rows.length - 1) * GAP) / tall);
+    if (k > best.k) best = { k, rows };
+  }
+  return best;
+}
+
+/** Small drawing of pieces side by side, as worn seen from outside, in a frame no larger than asked for. */
+export function garmentDrawing(lettering: Lettering, garment: Garment, pieces: readonly PanelledPiece[], style: DrawingStyle): Block {
+  const { k, rows } = bestLayout(pieces, style);
+  const marks: Mark[] = [];
+  let y = 0;
+  let widest = 0;
+  for (const r of rows) {
+    const rowHeight = Math.max(...r.map((p) => heightOf(boxOfPiece(p)) * k));
+    const full = r.reduce((s, p) => s + widthOf(boxOfPiece(p)) * k, (r.length - 1) * GAP);
+    let x = (style.width - full) / 2;
+    widest = Math.max(widest, full);
+    for (const p of r) {
+      const b = boxOfPiece(p);
+      const m: Matrix = [k, 0, 0, k, x - b.minX * k, y - b.minY * k];
+      marks.push(...drawPiece(lettering, garment, p, m, style));
+      if (style.hasNames) {
+        const at: Pt = [x + (widthOf(b) * k) / 2, y + rowHeight + 5];
+        marks.push(text(lettering, nameOf(p), at, { size: 3.2, align: 'centre', colour: SOFT }));
+      }
+      x += widthOf(b) * k + GAP;
+    }
+    y += rowHeight + (style.hasNames ? NAME_HEIGHT : 0) + GAP;
+  }
+  return { width: style.width, height: Math.max(0, y - GAP), marks };
+}
+
+const nameOf = ({ whole }: PanelledPiece): string =>
+  whole.piece.cutting === 'pair' ? `${shortName(whole.name, 30)} (two, one mirrored)` : shortName(whole.name, 30);
+
+const place = (m: Matrix, [x, y]: Pt): Pt => [m[0] * x + m[4], m[3] * y + m[5]];
+
+function drawPiece(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Matrix, style: DrawingStyle): Mark[] {
+  const onPage = (path: Path): Path => transformPath(path, m);
+  const marks: Mark[] = [];
+  for (const panel of p.panels) {
+    const rings = [panel.ring, ...panel.holeRings].map(onPage);
+    const fill = style.fill(panel);
+    const stroke = { width: 0.18, colour: INK };
+    marks.push(fill === null ? stroked(rings, stroke, true) : filled(rings, fill, stroke));
+  }
+  if (style.hasDetail) marks.push(...detail(garment, p, m));
+  marks.push(stroked([onPage(p.whole.stitching)], { width: 0.35, colour: INK }, true));
+  marks.push(...numbers(lettering, garment, p, m, style));
+  return marks;
+}
+
+/** Levels and darts, faintly, and trims where they are laid. */
+function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
+  const marks: Mark[] = [];
+  for (const run of garment.trims.filter((t) => t.piece === p.whole.piece.id)) {
+    const paths = p.seams.filter((s) => s.line.label === run.lineLabel).map((s) => transformPath(s.path, m));
+    marks.push(stroked(paths, { width: run.trim.width * m[0] + 0.3, colour: INK, dash: [1000, 0.001] }));
+    marks.push(stroked(paths, { width: run.trim.width * m[0], colour: run.trim.fill, dash: [1000, 0.001] }));
+  }
+  for (const l of p.whole.levels) {
+    marks.push(line(place(m, l.line[0]), place(m, l.line[1]), { width: 0.12, colour: SOFT, dash: [2, 0.8, 0.4, 0.8] }));
+  }
+  for (const dart of p.whole.darts) {
+    const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : [...dart.points, dart.points[0]];
+    for (let i = 0; i + 1 < points.length; i += 1) {
+      marks.push(line(place(m, points[i]!), place(m, points[i + 1]!), { width: 0.15, colour: SOFT }));
+    }
+  }
+  return marks;
+}
+
+/** Numbers inside their panels, or beside the piece with a leader where the panel is too small. */
+function numbers(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Matrix, style: DrawingStyle): Mark[] {
+  const marks: Mark[] = [];
+  const box = boxOfPiece(p);
+  const [left, right] = [place(m, [box.minX, 0])[0], place(m, [box.maxX, 0])[0]];
+  const lastY = { left: -Infinity, right: -Infinity };
+  const shown = p.panels.filter(style.isNumbered);
+  for (const panel of [...shown].sort((a, b) => a.spot.at[1] - b.spot.at[1] || a.spot.at[0] - b.spot.at[0])) {
+    const words = `${garment.plan.numbers.get(panel.id) ?? ''}`;
+    const at = place(m, panel.spot.at);
+    const radius = panel.spot.radius * m[0];
+    const fill = style.fill(panel);
+    // Two figures are wider than they are high: they need more of the circle.
+    const size = Math.min(style.numberSize, Math.max(SMALLEST_NUMBER, radius * (words.length > 1 ? 1.15 : 1.4)));
+    if (radius >= LEAST_RADIUS) {
+      const colour = fill === null ? INK : inkOn(fill);
+      marks.push(text(lettering, words, [at[0], at[1] + (size * CAPITALS) / 2], { size, bold: true, align: 'centre', colour }));
+      continue;
+    }
+    const side = at[0] < (left + right) / 2 ? 'left' : 'right';
+    const y = Math.max(at[1], lastY[side] + SMALLEST_NUMBER * 1.3);
+    lastY[side] = y;
+    const x = side === 'left' ? left - 3 : right + 3;
+    const end: Pt = [side === 'left' ? x + 0.6 : x - 0.6, y];
+    marks.push(line(at, end, { width: 0.15, colour: SOFT }), filled([circle(at, 0.4)], fill === null ? INK : inkOn(fill)));
+    marks.push(text(lettering, words, [x, y + 0.85], { size: 2.5, bold: true, align: side === 'left' ? 'right' : 'left' }));
+  }
+  return marks;
+}
+
+/** Every panel in its cloth's colour. */
+export const inColours =
+  (garment: Garment) =>
+  (panel: Panel): string =>
+    colourOf(garment, panel).fill;
+

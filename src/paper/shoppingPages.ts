@@ -1,0 +1,81 @@
+import type { LayPlan } from '../fabric';
+import type { Garment } from '../garment';
+import { formatLength, sayProblem } from '../pattern';
+import type { Colour } from '../pattern';
+import { paragraph, row, stack } from './block';
+import type { Block } from './block';
+import { shortName } from './cleanText';
+import { clothLength } from './clothLength';
+import { heading } from './coverSheet';
+import type { Flow } from './flow';
+import { ACCENT, SOFT } from './ink';
+import { layDrawing } from './layDrawing';
+import type { Lettering } from './marks';
+import { swatch } from './panelLabel';
+import { columnWidth, tableHead, tableRow } from './table';
+import type { Columns } from './table';
+
+const SMALL = { size: 3.2, colour: SOFT } as const;
+const TALLEST_LAY = 78;
+
+function clothWords(garment: Garment, colour: Colour, plan: LayPlan): string[] {
+  const { units } = garment.design;
+  const { along, across } = colour.shrinkage;
+  const words = [
+    `The pieces take ${formatLength(plan.length, units)} of it and cover ${Math.round(plan.density * 100)} % of that.`,
+    colour.nap ? 'One-way cloth: all pieces lie the same way up.' : 'Pieces may lie either way up along the grain.',
+  ];
+  if (along > 0 || across > 0) words.push(`Shrinkage of ${along} % along and ${across} % across is counted in. Wash before cutting.`);
+  if (colour.price !== null && plan.buy > 0) words.push(`At ${colour.price} a metre: ${((colour.price * plan.buy) / 1000).toFixed(2)}.`);
+  return words;
+}
+
+/** One cloth: what to ask for, and how its pieces lie. Null plan: none was made. */
+function clothBlock(lettering: Lettering, garment: Garment, colour: Colour, plan: LayPlan | null, width: number): Block {
+  const { units } = garment.design;
+  const side = width - 22;
+  const lines: Block[] = [paragraph(lettering, shortName(colour.name), side, { size: 4.4, bold: true })];
+  if (!plan) lines.push(paragraph(lettering, 'No lay plan has been made for this cloth yet.', side, SMALL));
+  else if (plan.buy > 0) {
+    const buy = `Buy ${clothLength(plan.buy, units)}, ${formatLength(colour.width, units)} wide`;
+    lines.push(paragraph(lettering, buy, side, { size: 4 }));
+    lines.push(paragraph(lettering, clothWords(garment, colour, plan).join(' '), side, SMALL));
+  }
+  for (const p of plan?.problems ?? []) lines.push(paragraph(lettering, sayProblem(p, units), side, { size: 3.2, colour: ACCENT }));
+  const head = row([swatch(colour.fill, 16, 11), stack(lines, 1.4)], 6);
+  if (!plan || plan.placed.length === 0) return head;
+  return stack([head, layDrawing(lettering, garment, colour, plan, width, TALLEST_LAY)], 4);
+}
+
+function trimRows(lettering: Lettering, garment: Garment, width: number): { head: Block; rows: Block[] } {
+  const { units } = garment.design;
+  const columns: Columns = { starts: [0, 12, width * 0.45, width * 0.62, width * 0.8], width };
+  const cell = (words: string, i: number): Block => paragraph(lettering, words, columnWidth(columns, i), { size: 3.3 });
+  const rows = garment.trims.map(({ trim, piece, length }) =>
+    tableRow(columns, [
+      swatch(trim.fill, 8, 4),
+      cell(shortName(trim.name, 40), 1),
+      cell(shortName(garment.pieceById.get(piece)?.whole.name ?? '', 24), 2),
+      cell(`${formatLength(trim.width, units)} wide`, 3),
+      cell(formatLength(length, units), 4),
+    ]),
+  );
+  const names = ['', 'Trim', 'On', 'Width', 'Length'];
+  return { head: tableHead(columns, names.map((w, i) => paragraph(lettering, w, columnWidth(columns, i), { size: 2.7, colour: SOFT }))), rows };
+}
+
+/** What to buy: each cloth with its lay plan to scale, then trims. */
+export function shoppingPages(flow: Flow, lettering: Lettering, garment: Garment, plans: readonly LayPlan[]): void {
+  flow.newPage();
+  const { width } = flow;
+  const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));
+  const note = 'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.';
+  const top = stack([heading(lettering, 'What to buy', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
+  const cloths = used.map((c) => clothBlock(lettering, garment, c, plans.find((p) => p.colour === c.id) ?? null, width));
+  const [first, ...others] = cloths;
+  flow.place(first ? stack([top, first], 6) : top);
+  for (const cloth of others) flow.place(cloth, 10);
+  if (garment.trims.length === 0) return;
+  const { head, rows } = trimRows(lettering, garment, width);
+  flow.placeAll(heading(lettering, 'Trims', width), rows, 0, 10, head);
+}

@@ -23,6 +23,11 @@ export interface ProblemFacts {
   'allowance-swallows-piece': { piece: string; included: number };
   'partial-seam': { panel: number };
   'tracing-taken-as-net': { outer: number };
+  // trims
+  'trim-end-uncovered': { trim: string; line: LineId; allowance: number };
+  'trim-curve-too-tight': { trim: string; width: number; radius: number };
+  'trim-strained': { trim: string; percent: number; needsGathering: boolean };
+  'trim-corner': { trim: string };
   // cloth and paper
   'panel-wider-than-cloth': { panel: number; across: number; width: number; colour: string };
   'piece-larger-than-sheet': { panel: number };
@@ -113,6 +118,22 @@ const WORDING: Wording = {
   'allowance-swallows-piece': ['error', ({ piece, included }, mm) => `With ${mm(included)} of allowance inside it, nothing is left of ${piece}. Give the allowance that the tracing really includes.`],
   'partial-seam': ['warning', ({ panel }) => `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`],
   'tracing-taken-as-net': ['hint', ({ outer }, mm) => `The outline is taken as the stitching line and gets ${mm(outer)} added. If the tracing already has its allowance, say so.`],
+  'trim-end-uncovered': [
+    'hint',
+    ({ trim, allowance }, mm) => `Nothing covers this end of ${trim}: turn it under; ${mm(allowance)} is added for it. Ending the line at a seam avoids it.`,
+  ],
+  'trim-curve-too-tight': [
+    'error',
+    ({ trim, width, radius }, mm) => `${trim}, ${mm(width)} wide, cannot follow this curve of ${mm(radius)} radius: its inner edge folds up. Take a trim narrower than ${mm(2 * radius)}, or a gentler line.`,
+  ],
+  'trim-strained': [
+    'warning',
+    ({ trim, percent, needsGathering }) =>
+      needsGathering
+        ? `${trim} will not lie flat on this curve: its edges differ from the line by ${percent} %. Take a narrower one, or gather its inner edge.`
+        : `${trim} must give by ${percent} % on this curve. A bias strip or a ribbon that takes steam will; a straight-edged one will not.`,
+  ],
+  'trim-corner': ['hint', ({ trim }) => `${trim} turns a corner here: fold it into a mitre.`],
   'panel-wider-than-cloth': ['error', ({ panel, across, width, colour }, mm) => `Panel ${panel} is ${mm(across)} across and does not fit ${colour} of ${mm(width)} usable width. Take wider cloth or add a line.`],
   'piece-larger-than-sheet': ['warning', ({ panel }) => `Panel ${panel} does not fit on one sheet and is spread over several.`],
   'file-empty': ['error', ({ file }) => `${file} is empty. Export the tracing again.`],

@@ -35,6 +35,8 @@ export function wordForColour(fill: string): string {
   if (saturation < 0.12) return lightness > 0.75 ? 'light grey' : lightness < 0.3 ? 'dark grey' : 'grey';
   const word = HUES.find(([end]) => hue <= end)![1];
   if (word === 'orange' && lightness < 0.45) return 'brown';
+  if (word === 'orange' && lightness > 0.7) return lightness > 0.88 ? 'cream' : 'sand';
+  if (word === 'red' && lightness > 0.75) return 'pink';
   if (lightness > 0.8) return `light ${word}`;
   return lightness < 0.3 ? `dark ${word}` : word;
 }

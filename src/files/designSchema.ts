@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { endOfCurve, isClosed, type Cubic, type Line } from '../geometry';
+import { endOfCurve, isClosed, signedArea, type Cubic, type Line } from '../geometry';
 import { DESIGN_FORMAT, DESIGN_VERSION, type Design } from '../pattern';
 import { LIMITS } from './limits';
 import { ringFault } from './ringFault';
@@ -59,6 +59,7 @@ const outline = v.pipe(
   v.check((ring) => isClosed(ring as (Line | Cubic)[]), 'the outline is open'),
   v.check((ring) => ringFault(ring as (Line | Cubic)[])?.kind !== 'crosses', 'the outline crosses itself'),
   v.check((ring) => ringFault(ring as (Line | Cubic)[])?.kind !== 'no area', 'the outline encloses nothing'),
+  v.check((ring) => signedArea(ring as (Line | Cubic)[]) > 0, 'the outline runs the wrong way round'),
 );
 
 const dart = v.variant(

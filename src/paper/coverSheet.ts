@@ -9,7 +9,7 @@ import { ACCENT, INK, RULE, SOFT } from './ink';
 import { lineKey } from './lineKey';
 import { line } from './marks';
 import type { Lettering } from './marks';
-import { colourOf } from './panelOnPaper';
+import { colourOf, spokenEdgeName } from './panelOnPaper';
 import { swatch } from './panelLabel';
 import { ruler, testSquare, uprightRuler } from './ruler';
 import { columnWidth, tableHead, tableRow } from './table';
@@ -33,7 +33,7 @@ export function heading(lettering: Lettering, words: string, width: number): Blo
 }
 
 export const sentences = (lettering: Lettering, all: readonly string[], width: number, size: number = BODY.size): Block =>
-  stack(all.map((s) => paragraph(lettering, s, width, { ...BODY, size })), 1.6);
+  stack(all.map((s) => paragraph(lettering, s, width, { ...BODY, size })), 2.6);
 
 function title(lettering: Lettering, { garment, paper }: CoverFacts, width: number): Block {
   const count = garment.panels.length;
@@ -62,22 +62,29 @@ function printCheck(lettering: Lettering, width: number): Block {
   return stack([beside ? row([top, text], 7) : stack([top, text], 4), level], 6);
 }
 
-function mapBlock(lettering: Lettering, map: NonNullable<CoverFacts['map']>, width: number): Block {
-  const picture = map(width * 0.58, 92);
-  const words = sentences(lettering, JOINING, width - picture.width - 9, 3.2);
-  return row([picture, words], 9);
+/** Widest lines of running text, mm. */
+const MEASURE = 92;
+
+function mapBlock(lettering: Lettering, map: NonNullable<CoverFacts['map']>, width: number, height: number): Block {
+  const picture = map(width * 0.6, height);
+  const words = sentences(lettering, JOINING, Math.min(MEASURE, width - picture.width - 12), 3.2);
+  return row([picture, words], 12);
 }
 
-/** Allowances of a panel from narrow to wide: `1.5 cm`, `1.5 and 4 cm` would hide which is which, so hems are named. */
+/** Allowances of a panel: the usual one, then each other one with the edges it is on: `1.5 cm; hem 4 cm`. */
 function allowanceWords(garment: Garment, index: number): string {
   const { units } = garment.design;
-  const widths = new Set<number>();
-  for (const e of garment.cutPieces[index]!.edgeLabels) widths.add(Math.round(e.allowance * 10) / 10);
-  return [...widths]
-    .filter((w) => w > 0)
-    .sort((a, b) => a - b)
-    .map((w) => formatLength(w, units))
-    .join(', ');
+  const edgesOf = new Map<string, Set<string>>();
+  const lengthOf = new Map<string, number>();
+  for (const e of garment.cutPieces[index]!.edgeLabels) {
+    const width = formatLength(e.allowance, units);
+    edgesOf.set(width, (edgesOf.get(width) ?? new Set()).add(spokenEdgeName(e.edgeName) ?? ''));
+    lengthOf.set(width, (lengthOf.get(width) ?? 0) + e.length);
+  }
+  const [usual, ...others] = [...edgesOf.keys()].sort((a, b) => lengthOf.get(b)! - lengthOf.get(a)! || a.localeCompare(b));
+  if (usual === undefined) return '';
+  const named = others.map((w) => `${[...edgesOf.get(w)!].filter((n) => n !== '').join(', ')} ${w}`.trim());
+  return [usual, ...named].join('; ');
 }
 
 function panelRows(lettering: Lettering, garment: Garment, columns: Columns): Block[] {
@@ -113,7 +120,9 @@ export function coverPages(lettering: Lettering, facts: CoverFacts, width: numbe
   flow.place(title(lettering, facts, width));
   flow.place(stack([heading(lettering, 'Measure before you cut', width), printCheck(lettering, width)], 3), 7);
   if (facts.map) {
-    flow.place(stack([heading(lettering, 'Where the sheets go', width), mapBlock(lettering, facts.map, width)], 3), 8);
+    const top = heading(lettering, 'Where the sheets go', width);
+    flow.place(stack([top, mapBlock(lettering, facts.map, width, flow.left - top.height - 16)], 4), 9);
+    flow.newPage();
   }
   const { head, rows } = panelTable(lettering, facts.garment, width);
   flow.placeAll(heading(lettering, 'Panels', width), rows, 0, 9, padded(head, 0, 2, width, head.height + 2));

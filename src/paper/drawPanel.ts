@@ -6,9 +6,9 @@ import { edgeLabelInside, edgeLabelOutside, edgeWords } from './edgeLabels';
 import { grainArrow } from './grainArrow';
 import { SOFT } from './ink';
 import { sidesEnterBox, holdsPoint } from './inside';
-import { boxOf, boxOfPoints, overlaps, text, textBox } from './marks';
+import { boxOf, boxOfPoints, grown, overlaps, text, textBox } from './marks';
 import type { Lettering, Mark } from './marks';
-import { labelBeside, labelInside } from './panelLabel';
+import { labelBeside, labelInside, numberInside } from './panelLabel';
 import { levelNamePlace, panelLines } from './panelLines';
 import { panelOnPaper } from './panelOnPaper';
 import type { EdgeOnPaper, PanelOnPaper } from './panelOnPaper';
@@ -38,20 +38,24 @@ export function drawPanel(
 ): DrawnPanel {
   const panel = panelOnPaper(garment, index, turned);
   const { units, name } = garment.design;
-  const obstacles: Line[] = [...panel.dartLegs];
-  const room = new Room(panel.stitched, obstacles, joins);
+  const room = new Room(panel.stitched, panel.dartLegs, [...joins, ...panel.levels.flatMap(({ lines }) => lines.map(levelStrip))]);
   for (const p of panel.dartPoints) room.take({ minX: p[0] - 2.5, minY: p[1] - 2.5, maxX: p[0] + 2.5, maxY: p[1] + 2.5 });
   const marks = panelLines(panel);
   const label = labelInside(lettering, panel, name, room);
-  const arrow = grainArrow(panel, room.boxes);
+  const arrow = grainArrow(panel, room.boxes, joins);
   room.addLine(arrow.axis);
-  marks.push(...(label ?? []), ...arrow.marks);
+  for (const tip of arrow.axis) room.take(grown(boxOfPoints([tip]), 1.3));
+  const number = label ? null : numberInside(lettering, panel, room);
+  marks.push(...(label ?? number ?? []), ...arrow.marks);
   const missing = edgeLabels(panel, lettering, units, room, marks);
   if (!label) marks.push(...labelBeside(lettering, panel, seamWords(missing, units), name));
   const outsideMarks = label ? labelsOutside(panel, lettering, units, missing) : [];
   marks.push(...outsideMarks, ...levelNames(panel, lettering, room));
   return { panel, turned, marks, box: boxOf(marks), outside: lettersOutside(panel, marks) };
 }
+
+/** The strip round a level line that lettering keeps off if it can. */
+const levelStrip = (l: Line): Box => grown(boxOfPoints(l), 0.6);
 
 /** Letter the edges, longest first; the ones without room are returned. */
 function edgeLabels(panel: PanelOnPaper, lettering: Lettering, units: Units, room: Room, marks: Mark[]): EdgeOnPaper[] {

@@ -1,10 +1,11 @@
 import type { Garment } from '../garment';
-import { joinBoxes, pathBox, transformPath } from '../geometry';
+import { flattenRing, joinBoxes, pathBox, transformPath } from '../geometry';
 import type { Box, Matrix, Path, Pt } from '../geometry';
 import type { Panel, PanelledPiece } from '../panels';
 import type { Block } from './block';
 import { shortName } from './cleanText';
 import { INK, SOFT, inkOn } from './ink';
+import { partsInside } from './inside';
 import { CAPITALS, circle, filled, line, stroked, text } from './marks';
 import type { Lettering, Mark } from './marks';
 import { colourOf } from './panelOnPaper';
@@ -113,8 +114,11 @@ function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
     marks.push(stroked(paths, { width: run.trim.width * m[0] + 0.3, colour: INK, dash: [1000, 0.001] }));
     marks.push(stroked(paths, { width: run.trim.width * m[0], colour: run.trim.fill, dash: [1000, 0.001] }));
   }
+  const inside = [flattenRing(p.whole.stitching, 0.5)];
   for (const l of p.whole.levels) {
-    marks.push(line(place(m, l.line[0]), place(m, l.line[1]), { width: 0.12, colour: SOFT, dash: [2, 0.8, 0.4, 0.8] }));
+    for (const [a, b] of partsInside(inside, l.line)) {
+      marks.push(line(place(m, a), place(m, b), { width: 0.12, colour: SOFT, dash: [2, 0.8, 0.4, 0.8] }));
+    }
   }
   for (const dart of p.whole.darts) {
     const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : [...dart.points, dart.points[0]];

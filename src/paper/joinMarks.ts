@@ -35,26 +35,20 @@ function joinPlace(grid: SheetGrid, { number, first, side }: Join): { at: Pt; sh
   return { at, shape: k % SHAPES.length, isSolid: Math.floor(k / SHAPES.length) % 2 === 1 };
 }
 
-/** A shape that no other nearby join has, its number on both sides of the join line. Canvas mm. */
-function joinMark(lettering: Lettering, grid: SheetGrid, join: Join): Mark[] {
+/** A shape that no other nearby join has, its number on this sheet's side of the join line. Canvas mm. */
+function joinMark(lettering: Lettering, grid: SheetGrid, join: Join, sheet: Sheet): Mark[] {
   const { at, shape, isSolid } = joinPlace(grid, join);
   const path = SHAPES[shape]!(at);
   const ink = { width: 0.25, colour: INK };
-  const away: Pt = join.side === 'right' ? [REACH + 1.2, 0] : [0, REACH + 1.2];
+  const [dx, dy] = join.side === 'right' ? [REACH + 1.2, 0.9] : [0, REACH + 1.2];
   const style = { size: 2.6, colour: SOFT };
   const number = `${join.number}`;
-  // Beside the strip on either sheet, upright to the reader.
-  const labels =
+  const isFirst = join.first === sheet;
+  const label =
     join.side === 'right'
-      ? [
-          text(lettering, number, [at[0] - away[0], at[1] + 0.9], { ...style, align: 'right' }),
-          text(lettering, number, [at[0] + away[0], at[1] + 0.9], style),
-        ]
-      : [
-          text(lettering, number, [at[0], at[1] - away[1]], { ...style, align: 'centre' }),
-          text(lettering, number, [at[0], at[1] + away[1] + 1.9], { ...style, align: 'centre' }),
-        ];
-  return [isSolid ? filled([path], INK) : stroked([path], ink, true), ...labels];
+      ? text(lettering, number, [at[0] + (isFirst ? -dx : dx), at[1] + dy], { ...style, align: isFirst ? 'right' : 'left' })
+      : text(lettering, number, [at[0], at[1] + (isFirst ? -dy : dy + 1.9)], { ...style, align: 'centre' });
+  return [isSolid ? filled([path], INK) : stroked([path], ink, true), label];
 }
 
 /** Join line through the middle of the shared strip. */
@@ -88,6 +82,6 @@ export function joinMarks(lettering: Lettering, grid: SheetGrid, sheet: Sheet, j
   return [
     ...own.map((j) => joinLine(grid, j)),
     ...[...corners.values()].flatMap(cross),
-    ...own.flatMap((j) => joinMark(lettering, grid, j)),
+    ...own.flatMap((j) => joinMark(lettering, grid, j, sheet)),
   ];
 }

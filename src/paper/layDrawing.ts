@@ -1,7 +1,7 @@
 import type { LayPlan, Placement } from '../fabric';
 import type { Garment } from '../garment';
 import { applyMatrix, multiply, transformPath } from '../geometry';
-import type { Matrix, Path } from '../geometry';
+import type { Line, Matrix, Path } from '../geometry';
 import type { Colour } from '../pattern';
 import { formatLength } from '../pattern';
 import type { Block } from './block';
@@ -9,9 +9,8 @@ import { FAINT, INK, SOFT, tint } from './ink';
 import { filled, line, rectangle, stroked, text } from './marks';
 import type { Lettering, Mark } from './marks';
 
-/** Room under the cloth for its length, and left of it for its width, mm. */
+/** Room under the cloth for its size in words, mm. */
 const BELOW = 6;
-const LEFT = 5;
 
 /** Degrees as a rotation, as placements are given. */
 function placementMatrix({ x, y, rotation, flipped }: Placement): Matrix {
@@ -20,30 +19,38 @@ function placementMatrix({ x, y, rotation, flipped }: Placement): Matrix {
   return multiply([c, s, -s, c, x, y], flipped ? [-1, 0, 0, 1, 0, 0] : [1, 0, 0, 1, 0, 0]);
 }
 
+/** Largest scale of a lay plan: 1 : 5. */
+const LARGEST = 0.2;
+
 /**
- * How the pieces lie on the cloth, to scale: its length to the right, selvedges above and below.
- * A mirrored piece is marked; its number has a bar over it.
+ * How the pieces lie on the cloth, to scale, in the larger of two ways: length to the right with selvedges above and below, or
+ * length downwards with selvedges left and right. The number of a mirrored piece has a bar over it.
  */
 export function layDrawing(lettering: Lettering, garment: Garment, colour: Colour, plan: LayPlan, width: number, height: number): Block {
-  const k = Math.min((width - LEFT) / plan.length, (height - BELOW) / plan.width);
-  const [w, h] = [plan.length * k, plan.width * k];
-  const marks: Mark[] = [filled([rectangle(LEFT, 0, w, h)], tint(colour.fill, 0.86))];
-  for (const placed of plan.placed) marks.push(...placedPiece(lettering, garment, colour, placed, k));
+  const fit = (across: number, down: number): number => Math.min(LARGEST, width / across, (height - BELOW) / down);
+  const [lying, standing] = [fit(plan.length, plan.width), fit(plan.width, plan.length)];
+  const isStanding = standing > lying;
+  const k = Math.max(lying, standing);
+  const [w, h] = isStanding ? [plan.width * k, plan.length * k] : [plan.length * k, plan.width * k];
+  const toPage: Matrix = isStanding ? [0, k, -k, 0, w, 0] : [k, 0, 0, k, 0, 0];
+  const marks: Mark[] = [filled([rectangle(0, 0, w, h)], tint(colour.fill, 0.86))];
+  for (const placed of plan.placed) marks.push(...placedPiece(lettering, garment, colour, placed, toPage));
   // Selvedges heavier than the cut ends.
-  marks.push(stroked([rectangle(LEFT, 0, w, h)], { width: 0.15, colour: FAINT }, true));
-  for (const y of [0, h]) marks.push(line([LEFT, y], [LEFT + w, y], { width: 0.5, colour: SOFT }));
+  marks.push(stroked([rectangle(0, 0, w, h)], { width: 0.15, colour: FAINT }, true));
+  const selvedges: readonly Line[] = isStanding ? [[[0, 0], [0, h]], [[w, 0], [w, h]]] : [[[0, 0], [w, 0]], [[0, h], [w, h]]];
+  for (const [a, b] of selvedges) marks.push(line(a, b, { width: 0.5, colour: SOFT }));
   const { units } = garment.design;
-  const small = { size: 2.5, colour: SOFT };
-  marks.push(text(lettering, `${formatLength(plan.length, units)} long × ${formatLength(plan.width, units)} wide`, [LEFT, h + 4.2], small));
-  if (w > 90) marks.push(text(lettering, 'selvedges above and below', [LEFT + w, h + 4.2], { ...small, align: 'right' }));
+  const words = `${formatLength(plan.length, units)} long × ${formatLength(plan.width, units)} wide, selvedges ${isStanding ? 'left and right' : 'above and below'}`;
+  marks.push(text(lettering, words, [0, h + 4.2], { size: 2.5, colour: SOFT }));
   return { width, height: h + BELOW, marks };
 }
 
-function placedPiece(lettering: Lettering, garment: Garment, colour: Colour, placed: Placement, k: number): Mark[] {
+function placedPiece(lettering: Lettering, garment: Garment, colour: Colour, placed: Placement, toPage: Matrix): Mark[] {
   const index = garment.panels.findIndex((p) => p.id === placed.panel);
   const cut = garment.cutPieces[index];
   if (!cut) return [];
-  const m = multiply([k, 0, 0, k, LEFT, 0], placementMatrix(placed));
+  const m = multiply(toPage, placementMatrix(placed));
+  const k = Math.hypot(toPage[0], toPage[1]);
   const rings: Path[] = [cut.cutting, ...cut.holes].map((ring) => transformPath(ring, m));
   const number = `${garment.plan.numbers.get(placed.panel) ?? index + 1}`;
   const at = applyMatrix(m, cut.label.at);

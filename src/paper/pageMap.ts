@@ -1,12 +1,12 @@
 import type { Block } from './block';
-import { ACCENT, CHALK, FAINT, INK, SOFT, tint } from './ink';
-import { filled, line, rectangle, text } from './marks';
+import { CHALK, FAINT, INK, SOFT, tint } from './ink';
+import { filled, rectangle, text } from './marks';
 import type { Lettering, Mark } from './marks';
 import type { Path, Pt, Polyline } from '../geometry';
 import { pathThrough } from '../geometry';
-import { windowBox } from './sheetGrid';
+import { shareBox } from './sheetGrid';
 import type { SheetGrid } from './sheetGrid';
-import type { Join, PanelOnCanvas, Sheet } from './sheets';
+import type { PanelOnCanvas, Sheet } from './sheets';
 
 /** Points closer than this on the map, mm, are drawn as one. */
 const FINEST = 0.15;
@@ -25,7 +25,6 @@ export function pageMap(
   lettering: Lettering,
   grid: SheetGrid,
   sheets: readonly Sheet[],
-  joins: readonly Join[],
   panels: readonly PanelOnCanvas[],
   size: { readonly width: number; readonly height: number },
 ): Block {
@@ -34,34 +33,23 @@ export function pageMap(
   const [fullX, fullY] = [(columns - 1) * grid.stepX + grid.usableX, (rows - 1) * grid.stepY + grid.usableY];
   const k = Math.min(size.width / fullX, size.height / fullY);
   const marks: Mark[] = [];
+  const all = { column: 0, row: 0, columns, rows };
   for (const s of sheets) {
-    const w = windowBox(grid, s.column, s.row);
-    const field = rectangle(w.minX * k, w.minY * k, grid.usableX * k, grid.usableY * k);
-    marks.push(filled([field], CHALK, { width: 0.2, colour: FAINT }));
+    const b = shareBox(grid, all, s.column, s.row);
+    const field = rectangle(b.minX * k, b.minY * k, (b.maxX - b.minX) * k, (b.maxY - b.minY) * k);
+    marks.push(filled([field], CHALK, { width: 0.25, colour: FAINT }));
   }
   for (const { drawn, by } of panels) {
     const path = (ring: Polyline): Path => pathThrough(thinned(ring.map(([x, y]): Pt => [(x + by[0]) * k, (y + by[1]) * k])), true);
     marks.push(filled(drawn.panel.inside.map(path), tint(drawn.panel.colour.fill, 0.7), { width: 0.2, colour: INK }));
   }
-  for (const j of joins) marks.push(joinTick(grid, j, k));
   for (const { drawn, by } of panels) {
     const [x, y] = drawn.panel.label.at;
     marks.push(text(lettering, `${drawn.panel.number}`, [(x + by[0]) * k, (y + by[1]) * k + 1], { size: 2.9, bold: true, align: 'centre' }));
   }
   for (const s of sheets) {
-    const w = windowBox(grid, s.column, s.row);
-    marks.push(text(lettering, s.name, [w.minX * k + 1.2, w.minY * k + 3], { size: 2.3, colour: SOFT }));
+    const b = shareBox(grid, all, s.column, s.row);
+    marks.push(text(lettering, s.name, [b.minX * k + 1, b.minY * k + 2.8], { size: 2.2, colour: SOFT }));
   }
   return { width: fullX * k, height: fullY * k, marks };
 }
-
-/** A short stroke across a join. */
-function joinTick(grid: SheetGrid, { first, side }: Join, k: number): Mark {
-  const w = windowBox(grid, first.column, first.row);
-  const [mx, my] = [(w.minX + w.maxX) / 2, (w.minY + w.maxY) / 2];
-  const stroke = { width: 0.4, colour: ACCENT };
-  return side === 'right'
-    ? line([w.maxX * k - 1.4, my * k], [w.maxX * k + 0.6, my * k], stroke)
-    : line([mx * k, w.maxY * k - 1.4], [mx * k, w.maxY * k + 0.6], stroke);
-}
-

@@ -1,7 +1,10 @@
+import { distance, mix } from '../geometry';
+import type { Line, Pt } from '../geometry';
 import { row, stack } from './block';
 import type { Block } from './block';
 import { shortName } from './cleanText';
 import { INK, LEADER_LINE, SOFT } from './ink';
+import { partsInside } from './inside';
 import { CAPITALS, circle, filled, line, movedMarks, rectangle, text } from './marks';
 import type { Lettering, Mark, TextStyle } from './marks';
 import type { PanelOnPaper } from './panelOnPaper';
@@ -81,7 +84,7 @@ export function labelInside(lettering: Lettering, panel: PanelOnPaper, designNam
 }
 
 /**
- * The label beside a panel too small for it, with a leader to its middle. The number also stands inside if it fits there.
+ * The label beside a panel too small for it, with a leader into the panel. The number also stands inside if it fits there.
  * `seams` says what the panel is sewn to, for the edges that could not be lettered.
  */
 export function labelBeside(
@@ -95,12 +98,23 @@ export function labelBeside(
   const mates = seams.map((s) => oneLine(lettering, s, { size: 2.4, colour: SOFT }));
   const block = stack([number, ...others, ...mates], 0.8);
   const { box, label } = panel;
-  const tall = box.maxY - box.minY >= box.maxX - box.minX;
-  const [x, y] = tall ? [box.maxX + 6, Math.max(0, label.at[1] - block.height / 2)] : [Math.max(0, label.at[0] - 4), box.maxY + 6];
-  const target: [number, number] = tall ? [x - 1.5, y + 4] : [x + 3, y - 1.5];
-  return [
-    line(target, label.at, LEADER_LINE),
-    filled([circle(label.at, 0.7)], SOFT),
-    ...movedMarks(block.marks, [x, y]),
-  ];
+  const isTall = box.maxY - box.minY >= box.maxX - box.minX;
+  const [x, y] = isTall
+    ? [box.maxX + 6, Math.max(0, label.at[1] - block.height / 2)]
+    : [Math.max(0, label.at[0] - 4), box.maxY + 6];
+  const start: Pt = isTall ? [x - 1.5, y + 4] : [x + 3, y - 1.5];
+  const way: Line = [start, label.at];
+  const entry = partsInside(panel.inside, way)[0]?.[0] ?? label.at;
+  const tip = mix(entry, label.at, Math.min(1, 2.5 / Math.max(2.5, distance(entry, label.at))));
+  return [line(start, tip, LEADER_LINE), filled([circle(tip, 0.6)], SOFT), ...movedMarks(block.marks, [x, y])];
+}
+
+/** Only the number, small, for a panel whose label stands beside it; null where even that does not fit. */
+export function numberInside(lettering: Lettering, panel: PanelOnPaper, room: Room): Mark[] | null {
+  for (const size of [6, 4.5, 3.4]) {
+    const block = oneLine(lettering, `${panel.number}`, { size, bold: true });
+    const marks = room.placeNear(block, panel.label.at, 0.8, true) ?? room.placeNear(block, panel.label.at, 0.8, false);
+    if (marks) return marks;
+  }
+  return null;
 }

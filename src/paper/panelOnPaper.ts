@@ -1,6 +1,6 @@
 import type { CutNotch, CutPiece } from '../allowance';
 import type { Garment } from '../garment';
-import { applyMatrix, flattenRing, multiply, subtract, transformPath } from '../geometry';
+import { applyMatrix, distanceToSegment, flattenRing, mix, multiply, subtract, transformPath } from '../geometry';
 import type { Box, Line, Matrix, Polyline, Pt, Ring } from '../geometry';
 import type { Panel } from '../panels';
 import type { Colour } from '../pattern';
@@ -146,7 +146,17 @@ function levelsOf(garment: Garment, panel: Panel, m: Matrix, stitched: Rings): P
   return levels
     .map(({ name, line }) => ({
       name,
-      lines: partsInside(stitched, [applyMatrix(m, line[0]), applyMatrix(m, line[1])]),
+      lines: partsInside(stitched, [applyMatrix(m, line[0]), applyMatrix(m, line[1])]).filter((l) => !runsAlong(stitched, l)),
     }))
     .filter(({ lines }) => lines.length > 0);
+}
+
+/** How near a level may run to the stitching line before it is left out, mm: the two would be drawn as one muddled line. */
+const SAME_LINE = 1.5;
+
+function runsAlong(stitched: Rings, [a, b]: Line): boolean {
+  return [0.25, 0.5, 0.75].every((t) => {
+    const p = mix(a, b, t);
+    return stitched.some((ring) => ring.some((c, i) => distanceToSegment(p, c, ring[(i + 1) % ring.length]!).distance < SAME_LINE));
+  });
 }

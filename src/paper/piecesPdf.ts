@@ -126,7 +126,7 @@ function joinedSheets(job: Job, paper: PaperSize): PiecesPdf {
   const facts: CoverFacts = {
     garment,
     paper: `${sheet.label}, ${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} of pieces`,
-    map: (width, height) => pageMap(pen.lettering, grid, sheets, joins, panels, { width, height }),
+    map: (width, height) => pageMap(pen.lettering, grid, sheets, panels, { width, height }),
   };
   const cover = coverPages(pen.lettering, facts, grid.usableX, grid.usableY);
   for (const marks of cover.pages) notesPage(pen, marks, sheet.width, sheet.height);

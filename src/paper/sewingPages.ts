@@ -1,6 +1,6 @@
 import type { Garment } from '../garment';
-import { pathBox, transformPath } from '../geometry';
-import type { Matrix } from '../geometry';
+import { applyMatrix, pathBox, pathThrough, transformPath } from '../geometry';
+import type { Matrix, Pt } from '../geometry';
 import type { PanelId } from '../panels';
 import type { Step } from '../sewing';
 import { padded, paragraph, row, stack, tickBox } from './block';
@@ -40,7 +40,7 @@ function stepPicture(lettering: Lettering, garment: Garment, step: Step, done: R
     },
     isNumbered: (panel) => now.has(panel.id),
     hasNames: false,
-    hasDetail: step.kind === 'dart',
+    hasDetail: false,
     numberSize: 3.4,
   });
   const m = seamMatrix(garment, step);
@@ -49,10 +49,23 @@ function stepPicture(lettering: Lettering, garment: Garment, step: Step, done: R
     return seam ? [transformPath(seam.path, m)] : [];
   });
   const marks: Mark[] = [...picture.marks];
+  if (step.kind === 'dart') marks.push(...dartsOf(garment, now, m));
   if (seams.length > 0) {
     marks.push(stroked(seams, { width: 1.5, colour: '#ffffff' }), stroked(seams, { width: 0.9, colour: ACCENT }));
   }
   return { ...picture, marks };
+}
+
+/** The darts of the panels in hand, drawn thick. */
+function dartsOf(garment: Garment, now: ReadonlySet<PanelId>, m: Matrix): Mark[] {
+  const at = (p: Pt): Pt => applyMatrix(m, p);
+  const darts = garment.panels.filter((p) => now.has(p.id)).flatMap((p) => p.darts);
+  const paths = darts.map((d) =>
+    d.kind === 'single'
+      ? pathThrough([at(d.mouth[0]), at(d.point), at(d.mouth[1])], false)
+      : pathThrough(d.points.map(at), true),
+  );
+  return [stroked(paths, { width: 1.1, colour: '#ffffff' }), stroked(paths, { width: 0.6, colour: ACCENT })];
 }
 
 function stepRow(lettering: Lettering, garment: Garment, step: Step, done: ReadonlySet<PanelId>, width: number): Block {

@@ -16,7 +16,8 @@ import { columnWidth, tableHead, tableRow } from './table';
 import type { Columns } from './table';
 
 const SMALL = { size: 3.2, colour: SOFT } as const;
-const TALLEST_LAY = 78;
+/** mm */
+const TALLEST_LAY = 96;
 
 function clothWords(garment: Garment, colour: Colour, plan: LayPlan): string[] {
   const { units } = garment.design;

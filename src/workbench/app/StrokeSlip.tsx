@@ -2,7 +2,6 @@ import { useRef, useEffect, type ReactElement } from 'react';
 import type { Path } from '../../geometry';
 import { startOf } from '../../geometry';
 import { isTyping } from '../canvas/gestures';
-import { free } from '../drawing/catchPoint';
 import { strokeTo } from '../drawing/stroke';
 import { catchField } from '../drawing/catchField';
 import { lineOf, reshapeLine } from '../store/lineEdits';
@@ -26,6 +25,9 @@ function useTypedDigits(): (field: HTMLInputElement | null) => void {
   };
 }
 
+/** How far the end of a stroke reaches for an edge after its start was typed, mm. */
+const TYPED_REACH = 12;
+
 /** Over the drawing while a line is being drawn or is chosen: where it lies, ready to be typed. */
 export function StrokeSlip(): ReactElement | null {
   const store = useBenchStore();
@@ -45,9 +47,9 @@ export function StrokeSlip(): ReactElement | null {
     const path: Path = [[stroke.from.at, stroke.to.at]];
     const move = (next: Path): void => {
       const field = catchField(piece);
-      const from = free(startOf(next));
+      const from = { ...stroke.from, at: startOf(next) };
       const { anyAngle } = store.getState();
-      store.getState().set({ underWay: { piece: underWay.piece, stroke: strokeTo(piece.whole, field, { ...from, kind: stroke.from.kind, word: stroke.from.word }, stroke.to.at, { anyAngle, reach: 12 }) } });
+      store.getState().set({ underWay: { piece: underWay.piece, from, stroke: strokeTo(piece.whole, field, from, stroke.to.at, { anyAngle, reach: TYPED_REACH }) } });
     };
     return (
       <div className="stroke-slip">

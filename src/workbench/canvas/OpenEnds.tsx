@@ -11,7 +11,7 @@ export function cureOpenEnd(store: BenchStore, { line, cured }: CurableEnd): voi
   store.getState().set({ selected: { kind: 'line', line }, spoken: 'The line now reaches the next line or edge.' });
 }
 
-/** At every line end in the open: a button that extends it. */
+/** At every line end in the open: a button that extends it, standing on the side where the line would go on. */
 export function OpenEnds(): ReactElement | null {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
@@ -23,7 +23,7 @@ export function OpenEnds(): ReactElement | null {
     <>
       {garment.pieces.flatMap(({ whole }) =>
         curableEnds(garment.problems, whole, doc.lines).map((open) => (
-          <Floating key={`${open.line} ${open.end}`} piece={whole.piece.id} at={open.at} className="cure">
+          <Floating key={`${open.line} ${open.end}`} piece={whole.piece.id} at={open.at} className={open.ahead[0] < -0.3 ? 'cure to-left' : 'cure'}>
             <button type="button" onClick={() => cureOpenEnd(store, open)}>
               Extend{open.gap === null ? '' : ` ${formatLength(open.gap, doc.units)}`} to the next line or edge
             </button>

@@ -70,6 +70,7 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
   const sized = (): paper.Item[] => [...[...shown.values()].flatMap(({ drawing }) => drawing.sized), ...over];
   const viewChanged = (zoomed: boolean): void => {
     if (zoomed) resizeItems(sized(), view.zoom);
+    canvas.dataset['view'] = `${view.zoom} ${view.center.x} ${view.center.y}`; // for tests and bug reports
     for (const listener of listeners) listener();
   };
 

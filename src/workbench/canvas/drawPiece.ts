@@ -85,6 +85,9 @@ function dartItems(dart: PlacedDart): paper.Item[] {
   return [fill, wedge];
 }
 
+/** How far level lines run out beside their piece, clear of its allowances, mm. */
+const BESIDE = 24;
+
 function levelItems(whole: WholePiece): { lines: paper.Item[]; names: paper.Item[] } {
   const box = pathBox(whole.outline);
   const seen = new Set<string>();
@@ -94,10 +97,9 @@ function levelItems(whole: WholePiece): { lines: paper.Item[]; names: paper.Item
     const word = levelWord(name);
     if (seen.has(word)) continue;
     seen.add(word);
-    const [from, to] = acrossBox(line, box.minX - 32, box.maxX + 32);
+    const [from, to] = acrossBox(line, box.minX - BESIDE, box.maxX + BESIDE);
     lines.push(pointsItem([from, to], { strokeColor: new paper.Color(INK.levels), strokeWidth: 1, dashArray: [9, 4, 1.5, 4], opacity: 0.8 }));
-    const label = textItem(add(from, [0, -3]), word.replace(/ level$/, ''), { fontFamily: SERIF, fontSize: 14, fillColor: new paper.Color(INK.levels), justification: 'left' });
-    label.style.fontWeight = 'normal';
+    const label = textItem(add(from, [-4, 4.5]), word.replace(/ level$/, ''), { fontFamily: SERIF, fontSize: 14, fillColor: new paper.Color(INK.levels), justification: 'right' });
     names.push(sizedItem(from, 14, () => 14, [label]));
   }
   return { lines, names };
@@ -119,7 +121,7 @@ function grainItems({ cutPieces, panelled, fills }: PieceView): paper.Item[] {
     const [a, b] = grain;
     const u = unit(subtract(b, a));
     const n: Pt = [-u[1], u[0]];
-    const stroke = { strokeColor: new paper.Color(inkOn(colourOf.get(panel) ?? FALLBACK_FILL)), strokeWidth: 1, opacity: 0.5 };
+    const stroke = { strokeColor: new paper.Color(inkOn(colourOf.get(panel) ?? FALLBACK_FILL)), strokeWidth: 1, opacity: 0.75 };
     const head = (tip: Pt, way: number): paper.Path =>
       pointsItem([add(add(tip, scale(u, way * 9)), scale(n, 4)), tip, add(add(tip, scale(u, way * 9)), scale(n, -4))], stroke);
     return [pointsItem([a, b], stroke), head(a, 1), head(b, -1)];

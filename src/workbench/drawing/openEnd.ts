@@ -1,4 +1,4 @@
-import { applyMatrix, distance, endOf, mirrorAcross, startOf, type Path, type Pt } from '../../geometry';
+import { applyMatrix, distance, endOf, mirrorAcross, startOf, subtract, unit, type Path, type Pt } from '../../geometry';
 import type { LineId, PanelLine, Problem, WholePiece } from '../../pattern';
 import { extendTo } from './moveLine';
 
@@ -10,6 +10,8 @@ export interface CurableEnd {
   readonly end: 'start' | 'end';
   readonly at: Pt;
   readonly gap: number | null;
+  /** Unit vector from the end to what it would reach. */
+  readonly ahead: Pt;
   readonly cured: Path;
 }
 
@@ -23,7 +25,9 @@ function ownEnd(line: PanelLine, whole: WholePiece, { at, facts }: OpenEndProble
   );
   const best = tries.sort((a, b) => a.away - b.away)[0]!;
   if (best.away > 2) return null;
-  return { line: line.id, end: best.end, at: best.image(at), gap: facts.gap, cured: extendTo(line.path, best.end, best.image(facts.reach)) };
+  const [from, reach] = [best.image(at), best.image(facts.reach)];
+  const ahead = unit(subtract(reach, from));
+  return { line: line.id, end: best.end, at: from, gap: facts.gap, ahead, cured: extendTo(line.path, best.end, reach) };
 }
 
 /** Every open end that drawing straight on would cure, each drawn end once. */

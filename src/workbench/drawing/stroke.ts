@@ -29,13 +29,23 @@ export const SHORTEST_STROKE = 3;
 /** This near the fold, mm, a point counts as on it. */
 const ON_FOLD = 0.05;
 
+/** How much farther than ends a free start reaches back to the edge or line behind it. */
+const REACH_BACK = 2.5;
+
+/** A start that lies free but only just inside is drawn back to the edge or line behind it. */
+function drawnBack(field: CatchField, from: Caught, to: Pt, reach: number): Caught {
+  if (from.kind !== null || reach <= 0 || distance(from.at, to) < SHORTEST_STROKE) return from;
+  const back = catchOnStraight(field, from.at, unit(subtract(from.at, to)), from.at, reach * REACH_BACK);
+  return back.kind === 'edge' || back.kind === 'line' || back.kind === 'corner' || back.kind === 'line end' ? back : from;
+}
+
 /** The stroke from a caught start to where the hand is now: squared off the grain or running with it unless any angle is asked for. */
 export function strokeTo(whole: WholePiece, field: CatchField, from: Caught, hand: Pt, manner: StrokeManner): Stroke {
   const frame = grainFrame(whole);
   const to = manner.anyAngle
     ? catchAnywhere(field, hand, manner.reach)
     : catchOnStraight(field, from.at, squaredDirection(frame, from.at, hand), hand, manner.reach);
-  return { from, to, run: runOf(frame, from.at, to.at) };
+  return { from: drawnBack(field, from, to.at, manner.reach), to, run: runOf(frame, from.at, to.at) };
 }
 
 /** Side of the fold a point lies on: 0 on it. */

@@ -41,7 +41,7 @@ export function lineHand(store: BenchStore): Hand {
 
   const begin = (piece: PanelledPiece, from: Caught, byDrag: boolean): void => {
     doing = { what: 'stroke', piece, field: catchField(piece), id: freshLineId(state().doc), byDrag };
-    state().set({ selected: null, underWay: { piece: piece.whole.piece.id, stroke: { from, to: from, run: 'across the grain' } } });
+    state().set({ selected: null, underWay: { piece: piece.whole.piece.id, from, stroke: { from, to: from, run: 'across the grain' } } });
   };
 
   const follow = (at: HandAt): void => {
@@ -49,7 +49,7 @@ export function lineHand(store: BenchStore): Hand {
     if (doing.what !== 'stroke' || !under) return;
     const { piece, field, id } = doing;
     const manner = { anyAngle: state().anyAngle || at.alt, reach: catchReach(at, state().catching) };
-    const stroke = strokeTo(piece.whole, field, under.stroke.from, at.inside(piece), manner);
+    const stroke = strokeTo(piece.whole, field, under.from, at.inside(piece), manner);
     const long = distance(stroke.from.at, stroke.to.at) >= SHORTEST_STROKE;
     if (long) {
       const { path, once } = finishStroke(piece.whole, stroke.from.at, stroke.to.at, state().mirroring);

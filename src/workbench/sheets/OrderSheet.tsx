@@ -9,6 +9,12 @@ import { Part, Sheet } from './Sheet';
 
 export const litBy = (step: Step): Lit => ({ seams: new Set(step.seams), panels: new Set(step.joins.flat()) });
 
+/** The heading above the steps names the piece already. */
+function withoutPiece(text: string, piece: string): string {
+  const rest = text.startsWith(`${piece}: `) ? text.slice(piece.length + 2) : text;
+  return rest.charAt(0).toUpperCase() + rest.slice(1);
+}
+
 function StepRow({ step, garment, chosen, onChoose }: { step: Step; garment: Garment; chosen: boolean; onChoose: () => void }): ReactElement {
   const store = useBenchStore();
   const number = (id: Step['joins'][0][number]): number => garment.plan.numbers.get(id) ?? 0;
@@ -24,8 +30,8 @@ function StepRow({ step, garment, chosen, onChoose }: { step: Step; garment: Gar
       >
         <span className="row-number">{step.step}</span>
         <span>
-          {step.text}
-          {step.joins[0].length > 0 && step.joins[1].length > 0 && (
+          {withoutPiece(step.text, garment.pieceById.get(step.piece)?.whole.name ?? '')}
+          {step.kind !== 'dart' && step.joins[0].length > 0 && step.joins[1].length > 0 && (
             <em>
               {step.joins[0].map(number).join(', ')} to {step.joins[1].map(number).join(', ')}
             </em>
@@ -48,7 +54,8 @@ export function OrderSheet(): ReactElement {
   const choose = (step: Step): void => {
     store.getState().set({ lit: litBy(step) });
     const seam = garment.seamById.get(step.seams[0]!);
-    if (!seam) return;
+    const panel = garment.panelById.get(step.joins[0][0]!);
+    if (!seam) return panel && showPlace(table, store, panel.piece, panel.spot.at);
     const half = pathLength(seam.path) / 2;
     showPlace(table, store, seam.piece, pointOn(seam.path, refAtLength(seam.path, half)));
   };

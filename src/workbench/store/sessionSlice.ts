@@ -15,6 +15,8 @@ export type Selected = { readonly kind: 'line'; readonly line: LineId } | { read
 /** A stroke under way: the piece it is drawn on, and how it lies now. */
 export interface StrokeUnderWay {
   readonly piece: PieceId;
+  /** Where the hand came down; the stroke's own start may have been drawn back to an edge. */
+  readonly from: Caught;
   readonly stroke: Stroke;
 }
 

@@ -63,7 +63,10 @@ export function curvatureAt(c: Curve, t: number): number {
 export function splitCurve(c: Curve, t: number): [Curve, Curve] {
   if (!isCubic(c)) {
     const m = mix(c[0], c[1], t);
-    return [[c[0], m], [m, c[1]]];
+    return [
+      [c[0], m],
+      [m, c[1]],
+    ];
   }
   const ab = mix(c[0], c[1], t);
   const bc = mix(c[1], c[2], t);
@@ -71,7 +74,10 @@ export function splitCurve(c: Curve, t: number): [Curve, Curve] {
   const abc = mix(ab, bc, t);
   const bcd = mix(bc, cd, t);
   const m = mix(abc, bcd, t);
-  return [[c[0], ab, abc, m], [m, bcd, cd, c[3]]];
+  return [
+    [c[0], ab, abc, m],
+    [m, bcd, cd, c[3]],
+  ];
 }
 
 /** The stretch of c from t0 to t1; runs backwards when t0 > t1. Exact at t = 0 and 1. */
@@ -113,8 +119,8 @@ const GAUSS: readonly (readonly [number, number])[] = [
   [0, 128 / 225],
   [0.5384693101056831, 0.47862867049936647],
   [-0.5384693101056831, 0.47862867049936647],
-  [0.9061798459386640, 0.23692688505618908],
-  [-0.9061798459386640, 0.23692688505618908],
+  [0.906179845938664, 0.23692688505618908],
+  [-0.906179845938664, 0.23692688505618908],
 ];
 
 function gaussLength(c: Cubic, t0: number, t1: number): number {
@@ -162,9 +168,24 @@ export function parameterAtLength(c: Curve, s: number): number {
   return t;
 }
 
-/** Nearest point of c to p: coarse samples, then Newton on (p − c)·c' = 0. */
+/** One step of nearestOnCurve: Newton on (p − c)·c' = 0 from a guess, kept in 0..1. */
+function nearestFromGuess(c: Cubic, p: Pt, guess: number): number {
+  let t = guess;
+  for (let i = 0; i < 12; i += 1) {
+    const toPoint = subtract(pointAt(c, t), p);
+    const d1 = derivativeAt(c, t);
+    const slope = dot(d1, d1) + dot(toPoint, secondDerivativeAt(c, t));
+    if (slope <= 0) break;
+    const next = Math.min(1, Math.max(0, t - dot(toPoint, d1) / slope));
+    const moved = Math.abs(next - t);
+    t = next;
+    if (moved < 1e-12) break;
+  }
+  return t;
+}
+
+/** Nearest point of c to p: coarse samples, then Newton from each sample nearer than both its neighbours (a curve may pass p twice). */
 export function nearestOnCurve(c: Curve, p: Pt): { t: number; point: Pt; distance: number } {
-  const samples = isCubic(c) ? 16 : 1;
   let best = { t: 0, point: c[0], distance: distance(p, c[0]) };
   const offer = (t: number): void => {
     const point = pointAt(c, t);
@@ -178,21 +199,15 @@ export function nearestOnCurve(c: Curve, p: Pt): { t: number; point: Pt; distanc
     if (l2 > 0) offer(Math.min(1, Math.max(0, dot(subtract(p, c[0]), d) / l2)));
     return best;
   }
-  for (let i = 1; i <= samples; i += 1) offer(i / samples);
-  for (const seed of [best.t, best.t - 0.5 / samples, best.t + 0.5 / samples]) {
-    let t = Math.min(1, Math.max(0, seed));
-    for (let i = 0; i < 12; i += 1) {
-      const toPoint = subtract(pointAt(c, t), p);
-      const d1 = derivativeAt(c, t);
-      const slope = dot(d1, d1) + dot(toPoint, secondDerivativeAt(c, t));
-      if (slope <= 0) break;
-      const next = Math.min(1, Math.max(0, t - dot(toPoint, d1) / slope));
-      const moved = Math.abs(next - t);
-      t = next;
-      if (moved < 1e-12) break;
+  const samples = 24;
+  const away = Array.from({ length: samples + 1 }, (_, i) => distance(p, pointAt(c, i / samples)));
+  away.forEach((d, i) => {
+    if (d > (away[i - 1] ?? Infinity) || d > (away[i + 1] ?? Infinity)) return;
+    offer(i / samples);
+    for (const shift of [-0.5, 0, 0.5]) {
+      offer(nearestFromGuess(c, p, Math.min(1, Math.max(0, (i + shift) / samples))));
     }
-    offer(t);
-  }
+  });
   return best;
 }
 

@@ -41,8 +41,9 @@ export function joinEnds(
   index: CurveIndex,
   gap: number,
 ): readonly DrawnPath[] {
-  const ends = gap > 0 ? chords.flatMap((c, path) => lineEndsOf(c, path, gap)) : [];
-  const fates = ends.map((end) => firstFate(chords, index, ends, end, gap));
+  const ends = chords.map((c, path) => (gap > 0 ? lineEndsOf(c, path, gap) : []));
+  const endsOf = (path: number): readonly LineEnd[] => ends[path]!;
+  const fates = ends.flat().map((end) => firstFate(chords, index, endsOf, end, gap));
   meetOvershot(fates, gap);
   meetAtBorder(fates, gap);
   for (const fate of fates) if (fate.state === 'open') drawOn(fate, fates, gap);
@@ -60,20 +61,21 @@ export function joinEnds(
 function firstFate(
   chords: readonly ChordedPath[],
   index: CurveIndex,
-  ends: readonly LineEnd[],
+  endsOf: EndsOf,
   end: LineEnd,
   gap: number,
 ): Fate {
   const near = chordsIn(boxRound(end, gap), chords, index, end, gap);
   const crossed = crossedByTail(end, near);
-  const isMutual = (c: Target): boolean =>
-    ends.some(
-      (e) => e.path === c.path && e !== end && distance(e.point, c.point) <= gap && isOnTail(c.point, e),
-    );
   // Where two lines cross just before both end, the later one ends on the earlier one, which may still reach farther.
-  const mates = crossed.filter((c) => c.path > end.path && isMutual(c)).map((c) => c.path);
-  const fate: Fate = { end, state: 'open', target: null, nearest: null, crossedMates: mates };
-  if (crossed.some((c) => !mates.includes(c.path))) return { ...fate, state: 'overshot' };
+  const crossedMates = crossed
+    .filter((c) => c.path > end.path && isMutual(c, endsOf(c.path), end, gap))
+    .map((c) => c.path);
+  // Lines that end in the very same point do not hold each other: together they may still reach farther.
+  const endMates = near.filter((c) => endsOf(c.path).some((e) => isSameEnd(e, end))).map((c) => c.path);
+  const mates = [...crossedMates, ...endMates];
+  const fate: Fate = { end, state: 'open', target: null, nearest: null, crossedMates };
+  const overshoot = Math.min(...crossed.filter((c) => !mates.includes(c.path)).map((c) => c.gap));
   let hit: Target | null = null;
   for (const c of near) {
     if (mates.includes(c.path)) continue;
@@ -85,8 +87,18 @@ function firstFate(
     if (nearest && (!fate.nearest || nearest.gap < fate.nearest.gap)) fate.nearest = nearest;
     if (ahead && (!hit || ahead.gap < hit.gap)) hit = ahead;
   }
-  return hit ? { ...fate, state: 'drawn on', target: hit.point } : fate;
+  // Between something just crossed and something just ahead, the end belongs to the nearer one.
+  if (hit && hit.gap < overshoot) return { ...fate, state: 'drawn on', target: hit.point };
+  return overshoot < Infinity ? { ...fate, state: 'overshot' } : fate;
 }
+
+type EndsOf = (path: number) => readonly LineEnd[];
+
+const isMutual = (c: Target, ends: readonly LineEnd[], own: LineEnd, gap: number): boolean =>
+  ends.some((e) => e !== own && distance(e.point, c.point) <= gap && isOnTail(c.point, e));
+
+const isSameEnd = (e: LineEnd, own: LineEnd): boolean =>
+  e !== own && distance(e.point, own.point) <= TOUCHING;
 
 const isOnTail = (p: Pt, e: LineEnd): boolean =>
   e.tail.some((q, i) => i > 0 && distanceToSegment(p, e.tail[i - 1]!, q).distance <= CHORD_DOUBT);

@@ -13,6 +13,8 @@ interface Strand {
   readonly polyline: number;
   readonly place: number;
   ref: CurveRef;
+  /** Edges that begin or end here and that another path runs along too. */
+  readonly shared: number[];
 }
 
 export interface RefinedNodes {
@@ -37,23 +39,37 @@ export function refineNodes(
   all: readonly ChordedPath[],
 ): RefinedNodes {
   const strands: Strand[][] = nodes.map(() => []);
-  const add = (node: number, polyline: number, place: number): void => {
-    const here = strands[node]!;
-    if (here.some((s) => s.polyline === polyline && s.place === place)) return;
+  const strandAt = (node: number, polyline: number, place: number): Strand => {
+    const known = strands[node]!.find((s) => s.polyline === polyline && s.place === place);
+    if (known) return known;
     const chords = all[polyline]!;
-    here.push({ chords, polyline, place, ref: refAtPlace(chords, place) });
+    const strand: Strand = { chords, polyline, place, ref: refAtPlace(chords, place), shared: [] };
+    strands[node]!.push(strand);
+    return strand;
   };
-  for (const { from, to, sources } of edges) {
+  edges.forEach(({ from, to, sources }, edge) => {
     for (const { polyline, start, end } of sources) {
-      add(from, polyline, start);
-      add(to, polyline, end);
+      const [a, b] = [strandAt(from, polyline, start), strandAt(to, polyline, end)];
+      if (sources.length === 1) continue;
+      a.shared.push(edge);
+      b.shared.push(edge);
     }
-  }
+  });
   const points = nodes.map((p, i) => settle(p, strands[i]!));
-  const refAt = (node: number, polyline: number, place: number): CurveRef =>
-    strands[node]!.find((s) => s.polyline === polyline && s.place === place)!.ref;
-  return { points, refAt };
+  keepOrder(strands);
+  return { points, refAt: (node, polyline, place) => strandAt(node, polyline, place).ref };
 }
+
+/** Places on one path must keep the order the chords have, even where flat crossings moved a long way. */
+function keepOrder(strands: readonly Strand[][]): void {
+  const along = strands.flat().sort((a, b) => a.polyline - b.polyline || a.place - b.place);
+  along.forEach((s, i) => {
+    const before = along[i - 1];
+    if (before?.polyline === s.polyline && isBefore(s.ref, before.ref)) s.ref = before.ref;
+  });
+}
+
+const isBefore = (a: CurveRef, b: CurveRef): boolean => a.index < b.index || (a.index === b.index && a.t < b.t);
 
 /** Fix the strands' places and tell the node's point. */
 function settle(rough: Pt, strands: Strand[]): Pt {
@@ -80,13 +96,13 @@ const isPathEnd = ({ drawn, closed }: ChordedPath, { index, t }: CurveRef): bool
 const rank = ({ chords, ref }: Strand): number =>
   chords.drawn.source.kind === 'outline' ? 0 : isPathEnd(chords, ref) ? 2 : 1;
 
-/** The strand that crosses the main one most squarely; null if all run along it. */
+/** The strand that crosses the main one most squarely; null if all run along it. One that shares an edge with it only parts from it here. */
 function squarest(main: Strand, others: readonly Strand[]): Strand | null {
   const way = directionAt(main.chords.drawn.path[main.ref.index]!, main.ref.t);
   let best: Strand | null = null;
   let most = FLAT;
   for (const s of others) {
-    if (isPathEnd(s.chords, s.ref)) continue;
+    if (isPathEnd(s.chords, s.ref) || s.shared.some((e) => main.shared.includes(e))) continue;
     const sine = Math.abs(cross(way, directionAt(s.chords.drawn.path[s.ref.index]!, s.ref.t)));
     if (sine > most) [best, most] = [s, sine];
   }

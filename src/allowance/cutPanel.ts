@@ -19,8 +19,6 @@ function grainThrough(at: Pt, radius: number, grain: Line): Line {
   return [subtract(at, along), add(at, along)];
 }
 
-const cuttingPoints = remember((cutting: Ring) => flattenRing(cutting));
-
 function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook) {
   const length = pathLength(edge.path);
   const { point, direction } = pointAtLength(edge.path, length / 2);
@@ -44,7 +42,7 @@ function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book:
     cutting,
     holes,
     cutArea: signedArea(cutting) + holes.reduce((sum, h) => sum + signedArea(h), 0),
-    cuttingPoints: cuttingPoints(cutting),
+    cuttingPoints: flattenRing(cutting),
     notches: matchMarks(panel, whole, allowances, book),
     clips: innerCorners(panel),
     grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),
@@ -66,13 +64,35 @@ export interface CutPieces {
   readonly unsound: readonly Panel[];
 }
 
+/** Everything besides its ring that a panel's cut piece depends on: where each stretch comes from and what it is sewn to. */
+function originsOf(panel: Panel, { seamById, running }: SeamBook): string {
+  const origin = ({ origin: o, path }: PanelEdge): string => {
+    if (o.kind === 'outline') return `edge ${o.edge} ${path.length}`;
+    const { a, b } = seamById.get(o.seam)!;
+    return `seam ${o.seam} ${running.get(o.seam)} ${o.forward} ${a} ${b} ${path.length}`;
+  };
+  return [panel.boundary, ...panel.holes].map((ring) => ring.map(origin).join('; ')).join(' | ');
+}
+
+/** A panel's cut piece, kept while another line moves: `key` and the ring together say all that it depends on. */
+const cutOnce = (() => {
+  const byRing = remember(
+    (_ring: Ring, _holes: readonly Ring[], _whole: WholePiece, _allowances: Allowances, _key: string): { cut?: CutPiece } => ({}),
+  );
+  return (panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook): CutPiece => {
+    const known = byRing(panel.ring, panel.holeRings, whole, allowances, `${panel.id} ${originsOf(panel, book)}`);
+    known.cut ??= cutPanel(panel, whole, allowances, book);
+    return known.cut;
+  };
+})();
+
 /** The cut pieces of one sliced piece, in the order of its panels; colours and numbers play no part. */
 export const cutPiecesOf = remember((sliced: PanelledPiece, allowances: Allowances): CutPieces => {
   const book: SeamBook = {
     seamById: new Map(sliced.seams.map((s) => [s.id, s] as const)),
     running: new Map(sliced.seams.map((s, i) => [s.id, i] as const)),
   };
-  const cutPieces = sliced.panels.map((panel) => cutPanel(panel, sliced.whole, allowances, book));
+  const cutPieces = sliced.panels.map((panel) => cutOnce(panel, sliced.whole, allowances, book));
   return { cutPieces, unsound: sliced.panels.filter((p, i) => !soundness(cutPieces[i]!, p)) };
 });
 

@@ -1,4 +1,4 @@
-import { CHORD_SAGITTA, distance, flattenRing, type Polyline, type Pt } from '../geometry';
+import { distance, flattenForArea, type Polyline, type Pt } from '../geometry';
 import type { CutPiece } from '../allowance';
 import type { LayPlan } from '../fabric';
 import type { Garment } from '../garment';
@@ -110,7 +110,7 @@ const pieceEntry = ({ whole }: PanelledPiece): Report['pieces'][number] => ({
   name: whole.name,
   area: rounded(whole.area),
   unfolded: whole.unfolded,
-  outline: pointsOf(flattenRing(whole.outline, CHORD_SAGITTA)),
+  outline: pointsOf(flattenForArea(whole.outline)),
   edges: whole.edges.map(({ name, length }) => ({ name, length: rounded(length) })),
 });
 
@@ -127,13 +127,13 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
     piece: garment.pieceById.get(panel.piece)!.whole.name,
     colour: names.colour(panel.colour),
     area: rounded(panel.area),
-    stitchLine: pointsOf(flattenRing(panel.netRing, CHORD_SAGITTA)),
-    cutLine: pointsOf(cut.cuttingPoints),
+    stitchLine: pointsOf(flattenForArea(panel.netRing)),
+    cutLine: pointsOf(flattenForArea(cut.cutting)),
     ...(panel.holeRings.length > 0
-      ? { stitchHoles: panel.holeRings.map((r) => pointsOf(flattenRing(r, CHORD_SAGITTA))) }
+      ? { stitchHoles: panel.holeRings.map((r) => pointsOf(flattenForArea(r))) }
       : {}),
     ...(cut.holes.length > 0
-      ? { cutHoles: cut.holes.map((r) => pointsOf(flattenRing(r, CHORD_SAGITTA))) }
+      ? { cutHoles: cut.holes.map((r) => pointsOf(flattenForArea(r))) }
       : {}),
     cutArea: rounded(cut.cutArea),
     cut: { count, mirrored, onFold },

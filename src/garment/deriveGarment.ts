@@ -2,6 +2,7 @@ import { type CutPiece, type CutPieces, cutPiecesOf, unsoundProblems } from '../
 import { type Panel, type PanelId, type PanelledPiece, openedPiece, panelledPiece, slicedPiece } from '../panels';
 import { type Design, type Problem, problem, remember } from '../pattern';
 import { planSewing, type SewingPlan } from '../sewing';
+import { layTrims } from '../trim';
 import type { Garment } from './garment';
 import { lineProblems } from './lineProblems';
 
@@ -35,6 +36,7 @@ export const deriveGarment = remember((design: Design): Garment => {
   const cut = cutAll(design);
   const cutById = new Map<PanelId, CutPiece>(cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)));
   const seams = pieces.flatMap((p) => p.seams);
+  const { trims, problems: trimProblems } = layTrims(design, pieces, plan);
   const numberOf = (p: Pick<Panel, 'id'>): number => plan.numbers.get(p.id)!;
   return {
     design,
@@ -46,12 +48,13 @@ export const deriveGarment = remember((design: Design): Garment => {
     seamById: new Map(seams.map((s) => [s.id, s] as const)),
     cutPieces: panels.map((p) => cutById.get(p.id)!),
     plan,
-    trims: [],
+    trims,
     problems: [
       ...tracingProblems(design),
       ...design.pieces.flatMap((piece) => openedPiece(piece, design).problems),
       ...pieces.flatMap((p) => lineProblems(p, numberOf)),
       ...planProblems,
+      ...trimProblems,
       ...cut.flatMap((c, i) => unsoundProblems(c, pieces[i]!.whole, numberOf)),
     ],
   };

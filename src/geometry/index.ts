@@ -9,6 +9,7 @@ export * from './vector';
 export * from './curve';
 export * from './path';
 export * from './flatten';
+export * from './flattenForArea';
 export * from './area';
 export { nodePolylines, type Noded, type NodedEdge, type NodingOptions, type NodingPolyline, type StretchSource } from './noding';
 export * from './faces';

@@ -7,7 +7,6 @@ import {
   distance,
   lengthAt,
   pathBox,
-  pathLength,
   reversePath,
   subtract,
   unit,
@@ -30,6 +29,7 @@ interface Passage {
   readonly a: number;
   readonly b: number;
   readonly path: Path;
+  readonly length: number;
 }
 
 /** A line's passages inside the piece; edges on the outline, and those an earlier line owns already, are left out. */
@@ -38,10 +38,10 @@ function passagesOf(sub: Subdivision, line: number): readonly Passage[] {
     const edge = sub.edges[half.edge]!;
     const owner = edge.sources[0]!.path;
     if (owner.kind !== 'line' || owner.line !== line) return [];
-    const { forwardFace, backwardFace } = edge;
+    const { forwardFace, backwardFace, length } = edge;
     if (forwardFace === null || backwardFace === null) return [];
-    if (half.forward) return [{ half, from: edge.from, to: edge.to, a: forwardFace, b: backwardFace, path: edge.curves }];
-    return [{ half, from: edge.to, to: edge.from, a: backwardFace, b: forwardFace, path: reversePath(edge.curves) }];
+    if (half.forward) return [{ half, from: edge.from, to: edge.to, a: forwardFace, b: backwardFace, path: edge.curves, length }];
+    return [{ half, from: edge.to, to: edge.from, a: backwardFace, b: forwardFace, path: reversePath(edge.curves), length }];
   });
 }
 
@@ -106,7 +106,8 @@ export function findSeams(sub: Subdivision, whole: WholePiece, lines: readonly L
     const id = `${piece}/${line.label}.${running}` as SeamId;
     for (const { half } of group) seamOfEdge.set(half.edge, { seam: id, forward: half.forward });
     const path = group.flatMap((p) => p.path);
-    const length = pathLength(path) - lengthInDarts(path, whole.darts.filter((d) => reaches(d, path)));
+    const drawn = group.reduce((sum, p) => sum + p.length, 0);
+    const length = drawn - lengthInDarts(path, whole.darts.filter((d) => reaches(d, path)));
     const [a, b] = [panelIdOf(piece, group[0]!.a), panelIdOf(piece, group[0]!.b)];
     return { id, piece, line, a, b, path, lengthA: length, lengthB: length };
   };

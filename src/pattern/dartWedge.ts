@@ -1,4 +1,5 @@
-import { type Box, type Path, type Ring, pathBox, pathThrough, signedArea, subdivide } from '../geometry';
+import { type Path, type Ring, pathThrough } from '../geometry';
+import { cutWedge } from './cutWedge';
 import type { Dart } from './design';
 
 /** The sewn lines of a dart: mouth to point to mouth, or the closed ring of a double-pointed one. */
@@ -44,7 +45,7 @@ export interface NetShape {
 export function withoutWedges(ring: Ring, darts: readonly Dart[]): NetShape {
   let shape: NetShape = { ring, wedgeArea: 0, wedgeHoles: [], touched: [] };
   darts.forEach((dart, index) => {
-    const cut = cutWedge(shape.ring, dart);
+    const cut = cutWedge(shape.ring, dart, dartLegs(dart));
     if (!cut) return;
     shape = {
       ring: cut.ring ?? shape.ring,
@@ -54,48 +55,4 @@ export function withoutWedges(ring: Ring, darts: readonly Dart[]): NetShape {
     };
   });
   return shape;
-}
-
-interface WedgeCut {
-  readonly ring: Ring | null;
-  readonly area: number;
-  readonly holes: readonly Ring[];
-}
-
-function boxesMeet(p: Box, q: Box): boolean {
-  return p.minX <= q.maxX && q.minX <= p.maxX && p.minY <= q.maxY && q.minY <= p.maxY;
-}
-
-function cutWedge(ring: Ring, dart: Dart): WedgeCut | null {
-  const legs = dartLegs(dart);
-  if (!boxesMeet(pathBox(ring), pathBox(legs))) return null;
-  const sub = subdivide(ring, [legs]);
-  const legEdges = new Set(sub.lineEdges[0]!.map((h) => h.edge));
-  if (legEdges.size === 0) return null;
-  const wedgeIsForward = wedgeLiesForward(dart);
-  const wedge = new Set<number>();
-  for (const half of sub.lineEdges[0]!) {
-    const edge = sub.edges[half.edge]!;
-    const face = half.forward === wedgeIsForward ? edge.forwardFace : edge.backwardFace;
-    if (face !== null) wedge.add(face);
-  }
-  const pathOf = (halves: readonly { edge: number; forward: boolean }[]): Ring =>
-    halves.flatMap(({ edge, forward }) => {
-      const { curves } = sub.edges[edge]!;
-      return forward ? curves : [...curves].reverse().map((c) => [...c].reverse() as unknown as Path[number]);
-    });
-  const rest = sub.faces.map((face, i) => ({ face, i })).filter(({ i }) => !wedge.has(i));
-  const area = sub.faces.reduce((sum, face, i) => sum + (wedge.has(i) ? face.area : 0), 0);
-  const only = rest.length === 1 ? rest[0]!.face : null;
-  return {
-    area,
-    ring: only ? pathOf(only.ring) : null,
-    holes: only ? only.holes.map(pathOf) : [],
-  };
-}
-
-/** Whether the wedge lies on the side whose ring follows the legs forwards: the sign of the leg triangle's area. */
-function wedgeLiesForward(dart: Dart): boolean {
-  const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : dart.points;
-  return signedArea(pathThrough(points, true)) > 0;
 }

@@ -36,11 +36,10 @@ const isHemName = (name: string): boolean => /\bhem\b/.test(name.toLowerCase());
 function wholeCurves(piece: Piece): { curves: readonly EdgeCurve[]; problems: readonly Problem[] } {
   const traced = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
   const { curves, problems } = nameCurves(traced, piece.edgeNames, piece.name);
-  const unnamed = [...new Set(curves.filter((c) => c.name === null).map((c) => c.edge))];
   const half = curves.map(
     ({ curve, name, edge }): EdgeCurve => ({
       curve,
-      plainName: name ?? `edge ${unnamed.indexOf(edge) + 1}`,
+      plainName: name ?? '',
       isNamed: name !== null,
       mirrored: false,
       edge,
@@ -62,6 +61,12 @@ function edgeEnds(a: EdgeCurve, b: EdgeCurve): boolean {
 function fromEdgeStart(curves: readonly EdgeCurve[]): readonly EdgeCurve[] {
   const first = curves.findIndex((c, i) => edgeEnds(curves.at(i - 1)!, c));
   return first <= 0 ? curves : [...curves.slice(first), ...curves.slice(0, first)];
+}
+
+/** Edges without a traced name are numbered round the ring; an image has the number of its original. */
+function numberUnnamed(curves: readonly EdgeCurve[]): readonly EdgeCurve[] {
+  const unnamed = [...new Set(curves.filter((c) => !c.isNamed).map((c) => c.edge))];
+  return curves.map((c) => (c.isNamed ? c : { ...c, plainName: `edge ${unnamed.indexOf(c.edge) + 1}` }));
 }
 
 function gatherEdges(curves: readonly EdgeCurve[], darts: readonly PlacedDart[]): OutlineEdge[] {
@@ -163,7 +168,7 @@ function grainOf(piece: Piece, outline: Ring): Line {
  */
 export function openOut(piece: Piece, tracing: TracingKind): { whole: WholePiece; problems: readonly Problem[] } {
   const named = wholeCurves(piece);
-  const curves = fromEdgeStart(named.curves);
+  const curves = numberUnnamed(fromEdgeStart(named.curves));
   const outline = curves.map((c) => c.curve);
   const stitch = stitchingOutline(outline, tracing, piece.name);
   const { darts, problems: dartProblems } = wholeDarts(piece, stitch.ring);

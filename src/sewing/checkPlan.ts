@@ -65,11 +65,19 @@ class Table {
     for (const p of both) this.#groupOf.set(p, both);
   }
 
-  /** A seam within one unit: finishing a partial seam, or closing a slit (a panel sewn to itself). */
+  /** A seam within one unit: finishing a partial seam, or closing a ring or slit whose ends both lie free. */
   #close(step: Step, seams: readonly Seam[], group: ReadonlySet<PanelId>): void {
     if (seams.some((s) => !group.has(s.a) || !group.has(s.b))) this.#fault(step, 'a closing seam leaves its unit');
-    const isSlit = seams.every((s) => s.a === s.b);
-    if (step.kind === 'seam' && !isSlit) this.#fault(step, 'a seam is trapped: its two sides hang together already');
+    if (step.kind === 'seam' && !this.#endsFree(seams)) this.#fault(step, 'a seam is trapped: it ends at a seam already sewn');
+  }
+
+  /** Whether a run's ends touch no sewn seam. */
+  #endsFree(seams: readonly Seam[]): boolean {
+    const ends = seams.flatMap((s) => [startOf(s.path), endOf(s.path)]);
+    const inner = ends.filter((p, i) => ends.some((q, k) => k !== i && distance(p, q) <= SAME_POINT));
+    const free = ends.filter((p) => !inner.includes(p));
+    const sewn = [...this.#byId.values()].filter((s) => !this.#unsewn.has(s) && !seams.includes(s));
+    return free.every((p) => sewn.every((s) => distance(startOf(s.path), p) > SAME_POINT && distance(endOf(s.path), p) > SAME_POINT));
   }
 
   finish(): readonly PlanFault[] {

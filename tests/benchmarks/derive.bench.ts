@@ -14,10 +14,9 @@ import { median, sayTimes, timesOf } from './timing';
 
 function demo(): Design {
   const bytes = readFileSync(new URL('../../demo-data/sheath.svg', import.meta.url));
-  const tracing = readTracing(bytes, { name: 'sheath.svg' });
+  const tracing = readTracing(bytes, 'sheath.svg');
   if (!tracing.ok) throw new Error('the demo cannot be read');
-  const design = designFromTracings([tracing.value]);
-  return 'value' in design ? (design.value as Design) : (design as Design);
+  return designFromTracings([tracing.value]);
 }
 
 const moved = (line: PanelLine, by: number): PanelLine => ({ ...line, path: transformPath(line.path, [1, 0, 0, 1, 0, by]) });

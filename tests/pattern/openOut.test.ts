@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { type Ring, pathThrough, signedArea } from '../../src/geometry';
-import { openOut } from '../../src/pattern';
+import { type Ring, nearestOnPath, pathThrough, signedArea } from '../../src/geometry';
+import { openOut, withoutWedges } from '../../src/pattern';
 import { piece, rectangle, ringThrough } from '../making/designs';
 
 const NET = { kind: 'net', outer: 15 } as const;
@@ -18,16 +18,16 @@ test('a half piece opens out to twice its area, and the fold is no edge any more
   const { whole } = openOut(half, NET);
   expect(whole.unfolded).toBe(true);
   expect(signedArea(whole.stitching)).toBeCloseTo(2 * 200 * 300, 9);
-  expect(whole.edges.map((e) => e.length).sort()).toEqual([300, 300, 400, 400]);
+  expect(whole.edges.map((e) => e.length).sort((a, b) => a - b)).toEqual([300, 300, 400, 400]);
 });
 
 test('an edge that runs over the fold is one edge, the others come in two sides', () => {
   const { whole } = openOut({ ...half, edgeNames: [edge('side seam', [200, 0], [200, 300]), edge('hem', [0, 300], [200, 300])] }, NET);
-  expect(whole.edges.map((e) => [e.name, e.length]).sort()).toEqual([
+  expect(whole.edges.map((e) => [e.name, e.length] as const).sort(([a], [b]) => a.localeCompare(b))).toEqual([
     ['edge 1', 400],
     ['hem', 400],
-    ['side seam, mirrored', 300],
     ['side seam', 300],
+    ['side seam, mirrored', 300],
   ]);
 });
 
@@ -117,4 +117,25 @@ test('grain that was not traced is taken along the fold and told', () => {
   const { whole, problems } = openOut({ ...half, grain: null }, NET);
   expect(whole.grain).toEqual([[0, 0], [0, 300]]);
   expect(problems.map((p) => p.code)).toContain('grain-assumed');
+});
+
+test('splicing a wedge out gives the area that subdividing gives', () => {
+  const ring: Ring = [
+    [[0, 0], [200, 0]],
+    [[200, 0], [230, 100], [170, 200], [200, 300]],
+    [[200, 300], [0, 300]],
+    [[0, 300], [0, 0]],
+  ];
+  const whole = { kind: 'single', mouth: [[205.5, 60], [199, 90]], point: [120, 80] } as const;
+  const halves = openOut(piece(ring, { darts: [whole] }), NET).whole;
+  const placed = halves.darts[0]!;
+  if (placed.kind !== 'single') throw new Error('the dart changed its kind');
+  const [a, b] = placed.mouth;
+  // The same wedge in two darts that share a leg: the shared leg ends on a corner of the first cut, so it is subdivided.
+  const middle = nearestOnPath(halves.stitching, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]).point;
+  const two = withoutWedges(halves.stitching, [
+    { kind: 'single', mouth: [a, middle], point: placed.point },
+    { kind: 'single', mouth: [middle, b], point: placed.point },
+  ]);
+  expect(two.wedgeArea).toBeCloseTo(withoutWedges(halves.stitching, [placed]).wedgeArea, 3);
 });

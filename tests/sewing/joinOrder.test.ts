@@ -32,7 +32,7 @@ test('a line that ends on another is sewn before it', () => {
   const d = lined(SQUARE, [across(100), down(150, 100, 300)]);
   const { plan } = planOf(d);
   sound(d);
-  expect(plan.steps.map((s) => s.joins.map((j) => j.length).sort())).toEqual([
+  expect(plan.steps.map((s) => s.joins.map((j) => j.length).sort((a, b) => a - b))).toEqual([
     [1, 1],
     [1, 2],
   ]);

@@ -1,0 +1,110 @@
+import {
+  type Box,
+  JOIN_GAP,
+  type Path,
+  type Ring,
+  SAME_POINT,
+  crossStraight,
+  endOf,
+  flattenRing,
+  isInRing,
+  length,
+  nearestOnPath,
+  pathBox,
+  pathLength,
+  pathThrough,
+  reversePath,
+  signedArea,
+  startOf,
+  subPath,
+  subdivide,
+  subtract,
+  unit,
+} from '../geometry';
+import type { Dart } from './design';
+
+/** A ring with one dart's wedge taken out. */
+export interface WedgeCut {
+  /** Null where more than one ring is left. */
+  readonly ring: Ring | null;
+  readonly area: number;
+  readonly holes: readonly Ring[];
+}
+
+function boxesMeet(p: Box, q: Box): boolean {
+  return p.minX <= q.maxX && q.minX <= p.maxX && p.minY <= q.maxY && q.minY <= p.maxY;
+}
+
+/**
+ * Take one dart's wedge out of a ring; null where the dart has no part in it.
+ * @param legs the dart's sewn lines, as dartLegs gives them
+ */
+export function cutWedge(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
+  if (!boxesMeet(pathBox(ring), pathBox(legs))) return null;
+  return plainCut(ring, dart, legs) ?? cutByFaces(ring, dart, legs);
+}
+
+/** Whether a stretch of a leg, its ends left out, meets the ring. */
+function legMeets(ring: Ring, [a, b]: Path[number]): boolean {
+  const along = subtract(b!, a);
+  const reach = length(along) - JOIN_GAP;
+  return crossStraight(ring, a, unit(along)).some((c) => c.along > JOIN_GAP && c.along < reach);
+}
+
+/**
+ * The usual dart: wholly inside, or with its mouth on the ring and the rest inside. Its wedge is spliced in without
+ * subdividing. Null for every other dart.
+ */
+function plainCut(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
+  if (legs.some((leg) => legMeets(ring, leg))) return null;
+  const corners = flattenRing(ring);
+  if (dart.kind === 'double') {
+    const isClear = dart.points.every((p) => isInRing(p, corners) && nearestOnPath(ring, p).distance > JOIN_GAP);
+    if (!isClear) return null;
+    const hole = signedArea(legs) < 0 ? legs : reversePath(legs);
+    return { ring, area: Math.abs(signedArea(legs)), holes: [hole] };
+  }
+  const [p, q] = [nearestOnPath(ring, dart.mouth[0]), nearestOnPath(ring, dart.mouth[1])];
+  const isOnRing = p.distance <= SAME_POINT && q.distance <= SAME_POINT;
+  if (!isOnRing || !isInRing(dart.point, corners) || nearestOnPath(ring, dart.point).distance <= JOIN_GAP) return null;
+  const [pq, qp] = [subPath(ring, p, q), subPath(ring, q, p)];
+  const [mouth, rest] = pathLength(pq) < pathLength(qp) ? [pq, qp] : [qp, pq];
+  if (mouth.length === 0 || rest.length === 0) return null;
+  const [from, to] = [startOf(mouth), endOf(mouth)];
+  const wedge = signedArea([...mouth, [to, dart.point], [dart.point, from]]);
+  if (wedge <= 0) return null;
+  return { ring: [...rest, [endOf(rest), dart.point], [dart.point, startOf(rest)]], area: wedge, holes: [] };
+}
+
+/** Any dart, parts of darts too: by subdividing the ring along the legs. */
+function cutByFaces(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
+  const sub = subdivide(ring, [legs]);
+  const legEdges = new Set(sub.lineEdges[0]!.map((h) => h.edge));
+  if (legEdges.size === 0) return null;
+  const wedgeIsForward = wedgeLiesForward(dart);
+  const wedge = new Set<number>();
+  for (const half of sub.lineEdges[0]!) {
+    const edge = sub.edges[half.edge]!;
+    const face = half.forward === wedgeIsForward ? edge.forwardFace : edge.backwardFace;
+    if (face !== null) wedge.add(face);
+  }
+  const pathOf = (halves: readonly { edge: number; forward: boolean }[]): Ring =>
+    halves.flatMap(({ edge, forward }) => {
+      const { curves } = sub.edges[edge]!;
+      return forward ? curves : [...curves].reverse().map((c) => [...c].reverse() as unknown as Path[number]);
+    });
+  const rest = sub.faces.map((face, i) => ({ face, i })).filter(({ i }) => !wedge.has(i));
+  const area = sub.faces.reduce((sum, face, i) => sum + (wedge.has(i) ? face.area : 0), 0);
+  const only = rest.length === 1 ? rest[0]!.face : null;
+  return {
+    area,
+    ring: only ? pathOf(only.ring) : null,
+    holes: only ? only.holes.map(pathOf) : [],
+  };
+}
+
+/** Whether the wedge lies on the side whose ring follows the legs forwards: the sign of the leg triangle's area. */
+function wedgeLiesForward(dart: Dart): boolean {
+  const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : dart.points;
+  return signedArea(pathThrough(points, true)) > 0;
+}

@@ -36,7 +36,7 @@ interface Comparison {
 function compare(
   ours: readonly ReferenceFace[],
   theirs: readonly ReferenceFace[],
-  curved: boolean,
+  exact: number,
 ): Comparison {
   const clear = (faces: readonly ReferenceFace[]): ReferenceFace[] =>
     faces

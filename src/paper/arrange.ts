@@ -45,7 +45,8 @@ function placeInSpan(canvas: Canvas, shape: Shape, column: number, row: number, 
   const span = { column, row, columns: shape.columns, rows: shape.rows };
   let open = 0;
   for (let r = 0; r < span.rows; r += 1) for (let c = 0; c < span.columns; c += 1) if (canvas.isOpen(column + c, row + r)) open += 1;
-  if (best && shape.fewest - open > best.opened) return null;
+  const least = Math.max(0, shape.fewest - open);
+  if (best && !couldBeat(shape, least, best)) return null;
   let found: Place | null = null;
   for (let dy = 0; dy <= shape.mostY; dy += 1) {
     const y = row * grid.cellsY + dy;
@@ -57,10 +58,17 @@ function placeInSpan(canvas: Canvas, shape: Shape, column: number, row: number, 
       const place = { footprint, x, y, span, touched, opened };
       if (isBetter(place, found ?? best)) found = place;
       // Nothing later in this span can be better.
-      if (touched.length === shape.fewest && opened === Math.max(0, shape.fewest - open)) return found;
+      if (touched.length === shape.fewest && opened === least) return found;
     }
   }
   return found;
+}
+
+/** Whether a place that opens no fewer than `least` sheets could still be better than what is known. */
+function couldBeat(shape: Shape, least: number, best: Place): boolean {
+  if (least !== best.opened) return least < best.opened;
+  if (shape.fewest !== best.touched.length) return shape.fewest < best.touched.length;
+  return best.footprint.turned && !shape.footprint.turned;
 }
 
 /** Fewer new sheets, then fewer sheets in all, then upright, then what was found first. */

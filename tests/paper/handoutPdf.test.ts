@@ -1,0 +1,114 @@
+import { beforeAll, expect, test, vi } from 'vitest';
+import { type LayPlan, layJobs, planLay } from '../../src/fabric';
+import { handoutPdf } from '../../src/paper';
+import { clothLength } from '../../src/paper/clothLength';
+import { sizeOnGrain } from '../../src/paper/cutList';
+import { fontsFromDisk } from '../../src/paper/fontsFromDisk';
+import { classGarment } from './classGarment';
+import { box, handGarment } from './handGarment';
+import { type ReadPage, readPdf } from './readPdf';
+
+// Whole files are made, read back and rendered here: seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+const fonts = await fontsFromDisk();
+const garment = classGarment();
+let plans: LayPlan[];
+let bytes: Uint8Array;
+let pages: ReadPage[];
+beforeAll(async () => {
+  plans = layJobs(garment, { seconds: 0.05 }).map((job) => planLay(job));
+  bytes = await handoutPdf(garment, plans, { paper: 'a4', fonts });
+  pages = await readPdf(bytes);
+});
+
+const allWords = (): string => pages.map((p) => p.words).join(' ').replace(/\s+/g, ' ');
+
+test('every step stands in the handout in full, in order', () => {
+  const words = allWords();
+  let from = words.indexOf('Sewing order');
+  for (const step of garment.plan.steps) {
+    const at = words.indexOf(step.text, from);
+    expect(at, step.text).toBeGreaterThanOrEqual(from);
+    from = at + step.text.length;
+  }
+});
+
+test('there is a box to tick for every cut piece and every step', () => {
+  const squares = (side: number): number =>
+    pages.flatMap((p) =>
+      p.paths.filter(({ lines, isClosed, fills, strokes }) => {
+        const xs = lines[0]!.map((q) => q[0]);
+        const ys = lines[0]!.map((q) => q[1]);
+        const [w, h] = [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
+        return isClosed && strokes && !fills && Math.abs(w - side) < 0.01 && Math.abs(h - side) < 0.01;
+      }),
+    ).length;
+  const copies = garment.panels.reduce((sum, p) => sum + (p.piece === 'sleeve' ? 2 : 1), 0);
+  expect(squares(4.4)).toBe(copies);
+  expect(squares(5)).toBe(garment.plan.steps.length);
+});
+
+test('every cloth is listed with what to buy and drawn with all its pieces', () => {
+  const words = allWords();
+  for (const plan of plans) expect(words).toContain(`Buy ${clothLength(plan.buy, 'cm')}`);
+  expect(words).toContain('One-way cloth');
+});
+
+test('a cloth without a lay plan says so', async () => {
+  const read = await readPdf(await handoutPdf(garment, [], { paper: 'a4', fonts }));
+  expect(read.map((p) => p.words).join(' ')).toContain('No lay plan has been made for this cloth yet.');
+});
+
+test('cautions defer to local rules and name cords, irons and blades', () => {
+  const words = allWords();
+  for (const word of ['Local rules', 'Cords', 'iron', 'Rotary cutter', 'toile', 'Nightwear']) expect(words).toContain(word);
+});
+
+test('no lettering leaves the page’s margins, however long names are', async () => {
+  const name = 'Very long name of a design that somebody typed without thinking of paper at all, twice over and more';
+  const long = classGarment({ name, units: 'in', colours: garment.design.colours.map((c) => ({ ...c, name: `${c.name} ${name}` })) });
+  for (const page of await readPdf(await handoutPdf(long, plans, { paper: 'letter', fonts }))) {
+    expect(page.points).toEqual([612, 792]);
+    for (const t of page.texts) {
+      expect(t.at[0]).toBeGreaterThanOrEqual(12);
+      expect(t.at[0] + t.width, t.text).toBeLessThanOrEqual(page.width - 12);
+      expect(t.at[1]).toBeLessThanOrEqual(page.height - 12);
+    }
+  }
+});
+
+test('a garment of sixty panels breaks its tables between rows and repeats their head', async () => {
+  const many = handGarment(Array.from({ length: 60 }, (_, i) => ({ points: box(40 + i, 50) })));
+  const read = await readPdf(await handoutPdf(many, [], { paper: 'a4', fonts }));
+  const heads = read.filter((p) => p.words.includes('Across × along grain'));
+  expect(heads.length).toBeGreaterThan(1);
+  for (let n = 1; n <= 60; n += 1) expect(heads.some((p) => p.texts.some((t) => t.text === `${n}`))).toBe(true);
+});
+
+test('the same garment gives the same bytes', async () => {
+  const again = await handoutPdf(classGarment(), plans, { paper: 'a4', fonts });
+  expect(Buffer.compare(Buffer.from(again), Buffer.from(bytes))).toBe(0);
+});
+
+// 1 yd = 36 in = 914.4 mm exactly; cloth is sold by the eighth of a yard, 4.5 in (shop table).
+test.each([
+  [1257.3, '1 3/8 yd'],
+  [914.4, '1 yd'],
+  [457.2, '1/2 yd'],
+  [685.8, '3/4 yd'],
+  [1600.2, '1 3/4 yd'],
+])('%d mm of cloth is %s', (mm, words) => {
+  expect(clothLength(mm, 'in')).toBe(words);
+});
+
+test('metres from one metre on, else centimetres', () => {
+  expect([clothLength(1400, 'cm'), clothLength(900, 'cm'), clothLength(1000, 'cm')]).toEqual(['1.4 m', '90 cm', '1 m']);
+});
+
+test('the size of a cut piece is measured along its own grain', () => {
+  const cut = handGarment([{ points: box(70, 170) }]).cutPieces[0]!;
+  expect(sizeOnGrain(cut).across).toBeCloseTo(100, 6);
+  expect(sizeOnGrain(cut).along).toBeCloseTo(200, 6);
+  expect(sizeOnGrain({ ...cut, grainAngle: 0 }).along).toBeCloseTo(100, 6);
+});

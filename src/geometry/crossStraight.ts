@@ -56,7 +56,12 @@ function parametersOn(curve: Curve, origin: Pt, direction: Pt): number[] {
   stops.forEach((t, i) => {
     if (Math.abs(f(t)) <= TOUCH) found.push(t);
     const next = stops[i + 1];
-    if (next !== undefined && Math.abs(f(next)) > TOUCH && Math.abs(f(t)) > TOUCH && f(t) < 0 !== f(next) < 0) {
+    if (
+      next !== undefined &&
+      Math.abs(f(next)) > TOUCH &&
+      Math.abs(f(t)) > TOUCH &&
+      f(t) < 0 !== f(next) < 0
+    ) {
       found.push(bisect(f, t, next));
     }
   });
@@ -79,4 +84,3 @@ export function crossStraight(path: Path, origin: Pt, direction: Pt): StraightCr
     )
     .sort((a, b) => a.along - b.along || a.index - b.index);
 }
-

@@ -42,11 +42,17 @@ async function example(): Promise<Awaited<ReturnType<typeof readExample>>> {
 /** Put the kept design, or the example, on the table and show the bench. */
 export async function startBench(root: HTMLElement): Promise<BenchStore> {
   const shelf = browserShelf();
-  const open = async (text: string): Promise<ReturnType<typeof import('../files').openDesign>> => (await import('./bringIn/openKept')).openDesign(text, 'The kept design');
-  const { design, from, trouble } = await firstDesign(shelf, open, example);
+  const { design, from, trouble } = await firstDesign(
+    shelf,
+    async (text) => (await import('./bringIn/openKept')).openKept(text),
+    example,
+  );
   const store = createBench(design);
   if (from === 'shelf') store.getState().set({ keeping: { state: 'kept' } });
-  if (trouble) store.getState().set({ notice: { tone: 'bad', title: 'Last time’s work is not on the table.', lines: [trouble] } });
+  if (trouble)
+    store
+      .getState()
+      .set({ notice: { tone: 'bad', title: 'Last time’s work is not on the table.', lines: [trouble] } });
   keepDesign(store, shelf);
   const table: TableControls = { board: null, cancelHand: () => undefined };
   createRoot(root).render(

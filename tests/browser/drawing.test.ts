@@ -101,17 +101,25 @@ test('with keys only a line is drawn by measure, nudged and taken back', async (
 test('a finger draws a line, two fingers pinch and move the table without drawing', async () => {
   const { page, context, close, faults } = await openBench(TABLET);
   const client = await context.newCDPSession(page);
-  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', ...points: (readonly [number, number])[]): Promise<unknown> =>
-    client.send('Input.dispatchTouchEvent', { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+  const touch = (
+    type: 'touchStart' | 'touchMove' | 'touchEnd',
+    ...points: (readonly [number, number])[]
+  ): Promise<unknown> =>
+    client.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: points.map(([x, y], id) => ({ x, y, id })),
+    });
   const at = await screenOf(page, DEMO);
   const [[x0, y0], [x1, y1]] = [at('front', [46, 800]), at('front', [572, 806])];
   await touch('touchStart', [x0, y0]);
-  for (let i = 1; i <= 8; i += 1) await touch('touchMove', [x0 + ((x1 - x0) * i) / 8, y0 + ((y1 - y0) * i) / 8]);
+  for (let i = 1; i <= 8; i += 1)
+    await touch('touchMove', [x0 + ((x1 - x0) * i) / 8, y0 + ((y1 - y0) * i) / 8]);
   await touch('touchEnd');
   await expect.poll(() => fact(page, 'Lines')).toBe('10 lines');
   await takePicture(page, 'touched');
 
-  const view = (): Promise<number[]> => page.evaluate(() => document.querySelector('canvas')!.dataset['view']!.split(' ').map(Number));
+  const view = (): Promise<number[]> =>
+    page.evaluate(() => document.querySelector('canvas')!.dataset['view']!.split(' ').map(Number));
   const [before] = await view();
   const [mx, my] = [x0 + (x1 - x0) / 2, y0 - 120];
   await touch('touchStart', [mx - 40, my]);

@@ -13,19 +13,27 @@ const OWN = `<svg xmlns="http://www.w3.org/2000/svg" width="420mm" height="620mm
   </g>
 </svg>`;
 
-const file = (name: string, text: string): { name: string; mimeType: string; buffer: Buffer } => ({ name, mimeType: 'image/svg+xml', buffer: Buffer.from(text) });
+const file = (name: string, text: string): { name: string; mimeType: string; buffer: Buffer } => ({
+  name,
+  mimeType: 'image/svg+xml',
+  buffer: Buffer.from(text),
+});
 
 test('somebody’s own tracing goes in by the button, gets a line, and a PDF comes out', async () => {
   // browsers without the system's own file windows give the plain file field, which a test can fill
   const bench = await prepareBench();
   const { page } = bench;
   await page.addInitScript(() => {
-    for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) delete (window as unknown as Record<string, unknown>)[name];
+    for (const name of ['showOpenFilePicker', 'showSaveFilePicker'])
+      delete (window as unknown as Record<string, unknown>)[name];
   });
   await page.goto(inject('address'));
   await waitForDrawing(page);
   await go(page, 'Pattern');
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByRole('button', { name: 'Choose a tracing' }).click()]);
+  const [chooser] = await Promise.all([
+    page.waitForEvent('filechooser'),
+    page.getByRole('button', { name: 'Choose a tracing' }).click(),
+  ]);
   await chooser.setFiles([file('my skirt.svg', OWN)]);
   await expect.poll(() => fact(page, 'Pattern')).toBe('1 piece');
   expect(await page.getByLabel('Name of the design').inputValue()).toBe('my skirt');
@@ -36,7 +44,10 @@ test('somebody’s own tracing goes in by the button, gets a line, and a PDF com
   await dragMouse(page, at('panel skirt', [26, 300]), at('panel skirt', [346, 304]));
   await expect.poll(() => fact(page, 'Lines')).toBe('1 line');
   await go(page, 'Paper');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Cutting pieces' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Cutting pieces' }).click(),
+  ]);
   expect(download.suggestedFilename()).toBe('my-skirt-pieces.pdf');
   expect(bench.faults).toEqual([]);
   await bench.close();
@@ -59,7 +70,11 @@ async function drop(page: import('playwright-core').Page, name: string, text: st
 test.each([
   ['empty.svg', '', /is empty/],
   ['cut-off.svg', '<svg xmlns="http://www.w3.org/2000/svg"><path d="M0', /cut-off\.svg/],
-  ['bomb.svg', '<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]><svg xmlns="http://www.w3.org/2000/svg">&b;</svg>', /bomb\.svg/],
+  [
+    'bomb.svg',
+    '<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]><svg xmlns="http://www.w3.org/2000/svg">&b;</svg>',
+    /bomb\.svg/,
+  ],
   ['broken.json', '{"format":"panelwright design","version":1}', /broken\.json/],
 ])('%s is refused in a sentence and the work stays untouched', async (name, text, words) => {
   const { page, close, faults } = await openBench();
@@ -118,7 +133,10 @@ test('a browser that keeps nothing says so for good, and offers the design as a 
   await notice.waitFor();
   expect(await notice.innerText()).toContain('storage is full');
   await takePicture(page, 'not-kept');
-  const [download] = await Promise.all([page.waitForEvent('download'), notice.getByRole('button', { name: 'Download the design' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    notice.getByRole('button', { name: 'Download the design' }).click(),
+  ]);
   expect(download.suggestedFilename()).toBe('fenlight-sheath.json');
   await page.keyboard.press('Escape');
   expect(await notice.count()).toBe(1);

@@ -17,14 +17,25 @@ test('a newcomer draws a line on the demo, colours a panel and gets the cutting 
   await go(page, 'Colours');
   await page.getByRole('button', { name: /^blue/ }).click();
   const panel = page.getByRole('combobox', { name: /Cloth of panel/ });
-  const blueBefore = await panel.evaluateAll((all) => all.filter((s) => (s as HTMLSelectElement).selectedOptions[0]?.text === 'blue').length);
+  const blueBefore = await panel.evaluateAll(
+    (all) => all.filter((s) => (s as HTMLSelectElement).selectedOptions[0]?.text === 'blue').length,
+  );
   const [x, y] = at('front', [180, 860]);
   await page.mouse.click(x, y);
-  await expect.poll(() => panel.evaluateAll((all) => all.filter((s) => (s as HTMLSelectElement).selectedOptions[0]?.text === 'blue').length)).toBe(blueBefore + 1);
+  await expect
+    .poll(() =>
+      panel.evaluateAll(
+        (all) => all.filter((s) => (s as HTMLSelectElement).selectedOptions[0]?.text === 'blue').length,
+      ),
+    )
+    .toBe(blueBefore + 1);
   await takePicture(page, 'newcomer-coloured');
 
   await go(page, 'Paper');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Cutting pieces' }).click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Cutting pieces' }).click(),
+  ]);
   expect(download.suggestedFilename()).toBe('fenlight-sheath-pieces.pdf');
   const bytes = readFileSync(await download.path());
   expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
@@ -45,7 +56,10 @@ test('the handout comes with the cloth laid by the worker, the drawing and the d
     ['Pieces as a drawing', 'fenlight-sheath-pieces.svg', '<'],
     ['This design', 'fenlight-sheath.json', '{'],
   ] as const) {
-    const [download] = await Promise.all([page.waitForEvent('download', { timeout: 45_000 }), page.getByRole('button', { name: button, exact: true }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent('download', { timeout: 45_000 }),
+      page.getByRole('button', { name: button, exact: true }).click(),
+    ]);
     expect(download.suggestedFilename()).toBe(name);
     expect(readFileSync(await download.path(), 'utf8').startsWith(start)).toBe(true);
   }

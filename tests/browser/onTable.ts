@@ -21,7 +21,13 @@ export async function screenOf(page: Page, svg: string): Promise<(piece: string,
   const { view, left, top, width, height } = await page.evaluate(() => {
     const canvas = document.querySelector('canvas')!;
     const box = canvas.getBoundingClientRect();
-    return { view: canvas.dataset['view']!, left: box.left, top: box.top, width: box.width, height: box.height };
+    return {
+      view: canvas.dataset['view']!,
+      left: box.left,
+      top: box.top,
+      width: box.width,
+      height: box.height,
+    };
   });
   const [zoom, cx, cy] = view.split(' ').map(Number) as [number, number, number];
   return (name, [x, y]) => {
@@ -41,9 +47,11 @@ export async function dragMouse(page: Page, [x0, y0]: Pt, [x1, y1]: Pt): Promise
   await page.mouse.up();
 }
 
-const station = (page: Page, place: string): Locator => page.getByRole('navigation').getByRole('button', { name: new RegExp(`^${place}`) });
+const station = (page: Page, place: string): Locator =>
+  page.getByRole('navigation').getByRole('button', { name: new RegExp(`^${place}`) });
 
 /** What the tape says a place holds, such as `9 lines`. */
-export const fact = (page: Page, place: string): Promise<string> => station(page, place).locator('.fact').innerText();
+export const fact = (page: Page, place: string): Promise<string> =>
+  station(page, place).locator('.fact').innerText();
 
 export const go = (page: Page, place: string): Promise<void> => station(page, place).click();

@@ -10,7 +10,8 @@ import { WHOLE, designOf, straight } from './pieces';
 
 const load = () => Promise.resolve(readFiles);
 const bench = (): BenchStore => createBench(designOf(WHOLE, straight('line-1', [0, 200], [200, 200])));
-const svg = (inner: string, size = 'width="300mm" height="300mm" viewBox="0 0 300 300"'): string => `<svg xmlns="http://www.w3.org/2000/svg" ${size}>${inner}</svg>`;
+const svg = (inner: string, size = 'width="300mm" height="300mm" viewBox="0 0 300 300"'): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" ${size}>${inner}</svg>`;
 const SQUARE = '<path id="outline" d="M10,10 H210 V260 H10 Z"/>';
 
 test.each([
@@ -34,7 +35,17 @@ test.each([
 test('one bad file among good ones refuses them all', async () => {
   const store = bench();
   const before = store.getState().doc;
-  expect(await bringIn(store, [{ name: 'good.svg', data: svg(SQUARE) }, { name: 'bad.svg', data: '' }], null, load)).toBe(false);
+  expect(
+    await bringIn(
+      store,
+      [
+        { name: 'good.svg', data: svg(SQUARE) },
+        { name: 'bad.svg', data: '' },
+      ],
+      null,
+      load,
+    ),
+  ).toBe(false);
   expect(store.getState().doc).toBe(before);
   expect(store.getState().notice?.lines.join(' ')).toContain('bad.svg');
 });
@@ -68,22 +79,49 @@ test('a saved design opens as it was saved', async () => {
 
 test('shapes without a known name are asked about, and become what they are said to be', async () => {
   const store = bench();
-  const inner = '<path d="M10,10 H210 V260 H10 Z"/><path d="M10,150 H210"/><path d="M90,10 L100,60 L110,10"/>';
+  const inner =
+    '<path d="M10,10 H210 V260 H10 Z"/><path d="M10,150 H210"/><path d="M90,10 L100,60 L110,10"/>';
   await bringIn(store, [{ name: 'plain.svg', data: svg(inner) }], null, load);
   const { unclaimed, doc } = store.getState();
   expect(unclaimed).toHaveLength(2);
-  const [line, dart] = [unclaimed.find((s) => possibleClaims(s.path, s.closed).includes('grain'))!, unclaimed.find((s) => possibleClaims(s.path, s.closed).includes('dart'))!];
+  const [line, dart] = [
+    unclaimed.find((s) => possibleClaims(s.path, s.closed).includes('grain'))!,
+    unclaimed.find((s) => possibleClaims(s.path, s.closed).includes('dart'))!,
+  ];
   const piece = doc.pieces[0]!.id;
   store.getState().commit('line', claimShape(piece, 'panel line', line.path, line.closed));
   store.getState().commit('dart', claimShape(piece, 'dart', dart.path, dart.closed));
   const garment = deriveGarment(store.getState().doc);
   expect(garment.panels).toHaveLength(2);
-  expect(store.getState().doc.pieces[0]!.darts).toEqual([{ kind: 'single', mouth: [[90, 10], [110, 10]], point: [100, 60] }]);
+  expect(store.getState().doc.pieces[0]!.darts).toEqual([
+    {
+      kind: 'single',
+      mouth: [
+        [90, 10],
+        [110, 10],
+      ],
+      point: [100, 60],
+    },
+  ]);
 });
 
 test('a shape cannot become what its form does not allow', () => {
   const doc = bench().getState().doc;
-  expect(claimShape(WHOLE.id, 'grain', [[[0, 0], [5, 5], [9, 5], [10, 0]]], false)(doc)).toBe(doc);
+  expect(
+    claimShape(
+      WHOLE.id,
+      'grain',
+      [
+        [
+          [0, 0],
+          [5, 5],
+          [9, 5],
+          [10, 0],
+        ],
+      ],
+      false,
+    )(doc),
+  ).toBe(doc);
 });
 
 test('saying which edge lies on the fold opens the piece out', () => {
@@ -98,7 +136,9 @@ test('saying which edge lies on the fold opens the piece out', () => {
 
 test('the examples that come with the bench are sound', () => {
   for (const file of ['sheath.svg', 'tshirt.svg', 'bodice.svg']) {
-    const read = readFiles([{ name: file, data: readFileSync(new URL(`../../demo-data/${file}`, import.meta.url), 'utf8') }]);
+    const read = readFiles([
+      { name: file, data: readFileSync(new URL(`../../demo-data/${file}`, import.meta.url), 'utf8') },
+    ]);
     expect(read.ok, file).toBe(true);
   }
 });

@@ -37,7 +37,10 @@ test('another line is caught anywhere along it, a line without itself never catc
 });
 
 test('the centre of an opened-out piece is caught', () => {
-  expect(catchAnywhere(catchField(panelled(HALF)), [2, 222], 6)).toMatchObject({ kind: 'centre', word: 'centre' });
+  expect(catchAnywhere(catchField(panelled(HALF)), [2, 222], 6)).toMatchObject({
+    kind: 'centre',
+    word: 'centre',
+  });
 });
 
 test('an end held to a straight line catches where that line meets the edge', () => {
@@ -46,7 +49,10 @@ test('an end held to a straight line catches where that line meets the edge', ()
 });
 
 test('an over-long stroke ends on the last edge', () => {
-  expect(catchOnStraight(field, [0, 180], [1, 0], [480, 190], 12)).toMatchObject({ kind: 'edge', at: [200, 180] });
+  expect(catchOnStraight(field, [0, 180], [1, 0], [480, 190], 12)).toMatchObject({
+    kind: 'edge',
+    at: [200, 180],
+  });
 });
 
 test('a stroke in the middle of the piece lies free on its straight line', () => {
@@ -55,5 +61,9 @@ test('a stroke in the middle of the piece lies free on its straight line', () =>
 });
 
 test('a stroke running down catches the level it crosses', () => {
-  expect(catchOnStraight(field, [60, 0], [0, 1], [60, 94], 12)).toMatchObject({ kind: 'level', word: 'waist level', at: [60, 100] });
+  expect(catchOnStraight(field, [60, 0], [0, 1], [60, 94], 12)).toMatchObject({
+    kind: 'level',
+    word: 'waist level',
+    at: [60, 100],
+  });
 });

@@ -11,7 +11,8 @@ const withRed = (d: Design): [Design, ColourId] => {
   const red = { ...freshColour(d), fill: '#aa2222', name: 'red' };
   return [addColour(red)(d), red.id];
 };
-const colourUnder = (d: Design, x: number, y: number): ColourId => panelAt(deriveGarment(d).pieces[0]!.panels, [x, y])!.colour;
+const colourUnder = (d: Design, x: number, y: number): ColourId =>
+  panelAt(deriveGarment(d).pieces[0]!.panels, [x, y])!.colour;
 
 test('a painted panel takes its colour, its neighbour keeps its own', () => {
   const [d, red] = withRed(designOf(WHOLE, straight('line-1', [0, 200], [200, 200])));
@@ -30,9 +31,24 @@ test('a painted panel that is split gives both parts its colour, and keeps it wh
   const [d, red] = withRed(designOf(WHOLE, straight('line-1', [0, 200], [200, 200])));
   const painted = paintPanels([panelAt(deriveGarment(d).panels, [100, 300])!], red)(d);
   const id = freshLineId(painted);
-  const split = addLine(id, WHOLE.id, [[[0, 300], [200, 300]]], false)(painted);
+  const split = addLine(
+    id,
+    WHOLE.id,
+    [
+      [
+        [0, 300],
+        [200, 300],
+      ],
+    ],
+    false,
+  )(painted);
   expect([colourUnder(split, 100, 250), colourUnder(split, 100, 350)]).toEqual([red, red]);
-  const moved = reshapeLine('line-1' as never, [[[0, 150], [200, 150]]])(split);
+  const moved = reshapeLine('line-1' as never, [
+    [
+      [0, 150],
+      [200, 150],
+    ],
+  ])(split);
   expect([colourUnder(moved, 100, 170), colourUnder(moved, 100, 100)]).toEqual([red, d.colours[0]!.id]);
   expect(colourUnder(deleteLine(id)(moved), 100, 330)).toBe(red);
 });

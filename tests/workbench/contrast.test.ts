@@ -3,7 +3,11 @@ import { expect, test } from 'vitest';
 import { INK, contrast, inkOn } from '../../src/workbench/canvas/ink';
 
 const tokens = new Map(
-  [...readFileSync(new URL('../../src/workbench/look/tokens.css', import.meta.url), 'utf8').matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map(([, name, fill]) => [name!, fill!]),
+  [
+    ...readFileSync(new URL('../../src/workbench/look/tokens.css', import.meta.url), 'utf8').matchAll(
+      /--([\w-]+): (#[0-9a-f]{6});/g,
+    ),
+  ].map(([, name, fill]) => [name!, fill!]),
 );
 const colour = (name: string): string => {
   const fill = tokens.get(name);
@@ -19,13 +23,17 @@ test('black on white has the contrast that WCAG 2.2 gives it: 21 to 1', () => {
 
 // WCAG 2.2, 1.4.3: 4.5 for text
 test.each([
-  ['graphite', ['table', 'table-deep', 'paper', 'paper-shade', 'tape', 'chalk', 'indigo-wash', 'madder-wash']],
+  [
+    'graphite',
+    ['table', 'table-deep', 'paper', 'paper-shade', 'tape', 'chalk', 'indigo-wash', 'madder-wash'],
+  ],
   ['graphite-soft', ['table', 'table-deep', 'paper', 'tape', 'indigo-wash']],
   ['indigo', ['paper', 'tape', 'chalk', 'table']],
   ['madder', ['paper', 'chalk', 'madder-wash', 'indigo-wash']],
   ['chalk', ['indigo', 'madder', 'graphite']],
 ] as const)('text in %s reads on every ground it stands on', (text, grounds) => {
-  for (const ground of grounds) expect(contrast(colour(text), colour(ground)), `${text} on ${ground}`).toBeGreaterThanOrEqual(4.5);
+  for (const ground of grounds)
+    expect(contrast(colour(text), colour(ground)), `${text} on ${ground}`).toBeGreaterThanOrEqual(4.5);
 });
 
 test('screen inks and the page’s colours are the same', () => {

@@ -14,7 +14,11 @@ const example = () => Promise.resolve(start);
 
 const onPlainShelf = (): Shelf & { kept: Map<string, string> } => {
   const kept = new Map<string, string>();
-  return { kept, put: async (key, text) => void kept.set(key, text), get: async (key) => kept.get(key) ?? null };
+  return {
+    kept,
+    put: async (key, text) => void kept.set(key, text),
+    get: async (key) => kept.get(key) ?? null,
+  };
 };
 
 test('every change is kept and comes back as the same design', async () => {
@@ -42,11 +46,14 @@ test('a full store is said lastingly, until a save succeeds again', async () => 
   const shelf = onPlainShelf();
   let full = true;
   const put = shelf.put;
-  shelf.put = (key, text) => (full ? Promise.reject(new DOMException('full', 'QuotaExceededError')) : put(key, text));
+  shelf.put = (key, text) =>
+    full ? Promise.reject(new DOMException('full', 'QuotaExceededError')) : put(key, text);
   const bench = createBench(start);
   keepDesign(bench, shelf);
   bench.getState().commit('rename', renameDesign('one'));
-  await vi.waitFor(() => expect(bench.getState().keeping).toEqual({ state: 'failed', why: 'The browser’s storage is full.' }));
+  await vi.waitFor(() =>
+    expect(bench.getState().keeping).toEqual({ state: 'failed', why: 'The browser’s storage is full.' }),
+  );
   bench.getState().commit('rename', renameDesign('two'));
   await vi.waitFor(() => expect(bench.getState().keeping.state).toBe('failed'));
   full = false;
@@ -64,7 +71,11 @@ test('a store that gives back something else is not trusted', async () => {
 });
 
 test('without a kept design the example is on the table', async () => {
-  expect(await firstDesign(onPlainShelf(), open, example)).toEqual({ design: start, from: 'example', trouble: null });
+  expect(await firstDesign(onPlainShelf(), open, example)).toEqual({
+    design: start,
+    from: 'example',
+    trouble: null,
+  });
 });
 
 test('a kept design that cannot be opened is set aside, not overwritten', async () => {
@@ -77,7 +88,10 @@ test('a kept design that cannot be opened is set aside, not overwritten', async 
 });
 
 test('a browser that lets nothing be kept still gets a bench, and is told', async () => {
-  const blocked: Shelf = { put: () => Promise.reject(new Error('no')), get: () => Promise.reject(new Error('no')) };
+  const blocked: Shelf = {
+    put: () => Promise.reject(new Error('no')),
+    get: () => Promise.reject(new Error('no')),
+  };
   const first = await firstDesign(blocked, open, example);
   expect(first.design).toBe(start);
   expect(first.trouble).toMatch(/Save your work to a file/);

@@ -10,7 +10,8 @@ const endsOf = (d: Design): CurableEnd[] => {
   const { problems, pieces } = deriveGarment(d);
   return curableEnds(problems, pieces[0]!.whole, d.lines);
 };
-const openProblems = (d: Design): number => deriveGarment(d).problems.filter((p) => p.code === 'line-ends-in-the-open').length;
+const openProblems = (d: Design): number =>
+  deriveGarment(d).problems.filter((p) => p.code === 'line-ends-in-the-open').length;
 
 test('a line that stops short is a problem at its end, and extending it cures it', () => {
   const d = designOf(WHOLE, straight('line-1', [0, 200], [160, 200]));

@@ -21,16 +21,25 @@ test('inches are said with fractions', () => {
 });
 
 test('a line on the level says so', () => {
-  expect(sayMeasured(measuresAt(whole, [0, 100], 'across the grain')[0]!, whole, 'cm')).toBe('on waist level');
+  expect(sayMeasured(measuresAt(whole, [0, 100], 'across the grain')[0]!, whole, 'cm')).toBe(
+    'on waist level',
+  );
 });
 
 test('a line with the grain on an opened-out piece is measured from the centre', () => {
   const half = panelled(HALF).whole;
-  expect(sayMeasured(measuresAt(half, [-60, 0], 'with the grain')[0]!, half, 'cm')).toBe('6 cm from the centre');
+  expect(sayMeasured(measuresAt(half, [-60, 0], 'with the grain')[0]!, half, 'cm')).toBe(
+    '6 cm from the centre',
+  );
 });
 
 test('typing a distance puts the line exactly there', () => {
-  const path: Path = [[[0, 180], [200, 180]]];
+  const path: Path = [
+    [
+      [0, 180],
+      [200, 180],
+    ],
+  ];
   const [row] = placingRows(whole, path);
   const level = row!.options.find(({ measured }) => measured.reference.kind === 'level')!;
   const placed = placeAt(whole, catchField(panelled(WHOLE)), path, row!, level, 'below', 123.4)!;
@@ -40,14 +49,24 @@ test('typing a distance puts the line exactly there', () => {
 });
 
 test('above and below are told apart', () => {
-  const path: Path = [[[0, 180], [200, 180]]];
+  const path: Path = [
+    [
+      [0, 180],
+      [200, 180],
+    ],
+  ];
   const [row] = placingRows(whole, path);
   const placed = placeAt(whole, catchField(panelled(WHOLE)), path, row!, row!.options[0]!, 'above', 40)!;
   expect(startOf(placed)[1]).toBeCloseTo(60, 9);
 });
 
 test('a slanting line has its two ends placed one by one', () => {
-  const path: Path = [[[0, 180], [200, 300]]];
+  const path: Path = [
+    [
+      [0, 180],
+      [200, 300],
+    ],
+  ];
   const rows = placingRows(whole, path);
   expect(rows.map(({ label }) => label)).toEqual(['One end', 'Other end']);
   const level = rows[1]!.options.find(({ measured }) => measured.reference.kind === 'level')!;
@@ -57,31 +76,50 @@ test('a slanting line has its two ends placed one by one', () => {
 });
 
 test('a distance that lies off the piece is refused', () => {
-  const path: Path = [[[0, 180], [200, 180]]];
+  const path: Path = [
+    [
+      [0, 180],
+      [200, 180],
+    ],
+  ];
   const [row] = placingRows(whole, path);
   expect(placeAt(whole, catchField(panelled(WHOLE)), path, row!, row!.options[0]!, 'below', 5000)).toBeNull();
 });
 
 test('measuring what was placed gives the distance asked for', () => {
   fc.assert(
-    fc.property(fc.double({ min: 1, max: 290, noNaN: true }), fc.double({ min: 1, max: 399, noNaN: true }), (wanted, y) => {
-      for (const { reference } of measuresAt(whole, [0, y], 'at an angle')) {
-        const p = pointAtDistance(whole, reference, reference.kind === 'edge' ? 'along' : 'below', wanted, [0, y]);
-        expect(p).not.toBeNull();
-        expect(measureFrom(whole, reference, p!)!.distance).toBeCloseTo(wanted, 6);
-      }
-    }),
+    fc.property(
+      fc.double({ min: 1, max: 290, noNaN: true }),
+      fc.double({ min: 1, max: 399, noNaN: true }),
+      (wanted, y) => {
+        for (const { reference } of measuresAt(whole, [0, y], 'at an angle')) {
+          const p = pointAtDistance(whole, reference, reference.kind === 'edge' ? 'along' : 'below', wanted, [
+            0,
+            y,
+          ]);
+          expect(p).not.toBeNull();
+          expect(measureFrom(whole, reference, p!)!.distance).toBeCloseTo(wanted, 6);
+        }
+      },
+    ),
     { seed: 5, numRuns: 200 },
   );
 });
 
 test('a line drawn by measure runs from edge to edge', () => {
   const waist = lineReferences(whole, 'across').find(({ words }) => words === 'waist level')!;
-  expect(placedLine(whole, 'across', waist, 50, true)!.path).toEqual([[[0, 150], [200, 150]]]);
+  expect(placedLine(whole, 'across', waist, 50, true)!.path).toEqual([
+    [
+      [0, 150],
+      [200, 150],
+    ],
+  ]);
   expect(placedLine(whole, 'across', waist, 500, true)).toBeNull();
 });
 
 test('a line is put in words for the list', () => {
-  expect(describeLine(straight('a', [0, 145], [200, 145]), whole, 'cm')).toBe('across the grain, 4.5 cm below waist level');
+  expect(describeLine(straight('a', [0, 145], [200, 145]), whole, 'cm')).toBe(
+    'across the grain, 4.5 cm below waist level',
+  );
   expect(describeLine(straight('b', [0, 145], [200, 200]), whole, 'cm')).toMatch(/^at an angle, /);
 });

@@ -40,7 +40,9 @@ test('documents are frozen: changing one in place is noticed at once', () => {
 test('undo and redo, mixed with edits at random, agree with a plain list of documents', () => {
   const action = fc.oneof(
     fc.record({ kind: fc.constant('edit' as const), name: fc.string({ minLength: 1, maxLength: 3 }) }),
-    fc.record({ kind: fc.constantFrom('undo' as const, 'redo' as const, 'preview' as const, 'nothing' as const) }),
+    fc.record({
+      kind: fc.constantFrom('undo' as const, 'redo' as const, 'preview' as const, 'nothing' as const),
+    }),
   );
   fc.assert(
     fc.property(fc.array(action, { maxLength: 60 }), (actions) => {
@@ -65,7 +67,20 @@ test('undo and redo, mixed with edits at random, agree with a plain list of docu
 test('new lines get ids of their own, also after one was deleted', () => {
   const bench = createBench(start);
   const first = freshLineId(bench.getState().doc);
-  bench.getState().commit('draw', addLine(first, WHOLE.id, [[[0, 300], [200, 300]]], false));
+  bench.getState().commit(
+    'draw',
+    addLine(
+      first,
+      WHOLE.id,
+      [
+        [
+          [0, 300],
+          [200, 300],
+        ],
+      ],
+      false,
+    ),
+  );
   const second = freshLineId(bench.getState().doc);
   expect(new Set(['line-1', first, second]).size).toBe(3);
   bench.getState().commit('delete', deleteLine('line-1' as never));

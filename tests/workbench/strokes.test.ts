@@ -24,7 +24,10 @@ test('a stroke that goes more down than across runs with the grain', () => {
 });
 
 test('told to take any angle, the stroke goes where the hand goes', () => {
-  const { to, run } = strokeTo(whole.whole, catchField(whole), free([0, 180]), [120, 300], { anyAngle: true, reach: 0 });
+  const { to, run } = strokeTo(whole.whole, catchField(whole), free([0, 180]), [120, 300], {
+    anyAngle: true,
+    reach: 0,
+  });
   expect(run).toBe('at an angle');
   expect(to.at).toEqual([120, 300]);
 });
@@ -37,18 +40,32 @@ test('a start just inside the edge is drawn back to it', () => {
 });
 
 test('a start well inside stays where it is', () => {
-  expect(strokeTo(whole.whole, catchField(whole), free([60, 180]), [195, 180], manner).from.at).toEqual([60, 180]);
+  expect(strokeTo(whole.whole, catchField(whole), free([60, 180]), [195, 180], manner).from.at).toEqual([
+    60, 180,
+  ]);
 });
 
 test('squaring goes by the grain, not by the page: on slanting grain every stroke stays square to it or runs with it', () => {
   fc.assert(
-    fc.property(fc.double({ min: 0, max: Math.PI, noNaN: true }), fc.double({ min: -200, max: 200, noNaN: true }), fc.double({ min: 5, max: 200, noNaN: true }), (angle, x, y) => {
-      const slanting = panelled(piece(rectangle(200, 400), { grain: [[100, 200], [100 + 100 * Math.cos(angle), 200 + 100 * Math.sin(angle)]] }));
-      const frame = grainFrame(slanting.whole);
-      const d = squaredDirection(frame, [0, 0], [x, y]);
-      expect(runOf(frame, [0, 0], d)).not.toBe('at an angle');
-      expect(d[0] * x + d[1] * y).toBeGreaterThan(0);
-    }),
+    fc.property(
+      fc.double({ min: 0, max: Math.PI, noNaN: true }),
+      fc.double({ min: -200, max: 200, noNaN: true }),
+      fc.double({ min: 5, max: 200, noNaN: true }),
+      (angle, x, y) => {
+        const slanting = panelled(
+          piece(rectangle(200, 400), {
+            grain: [
+              [100, 200],
+              [100 + 100 * Math.cos(angle), 200 + 100 * Math.sin(angle)],
+            ],
+          }),
+        );
+        const frame = grainFrame(slanting.whole);
+        const d = squaredDirection(frame, [0, 0], [x, y]);
+        expect(runOf(frame, [0, 0], d)).not.toBe('at an angle');
+        expect(d[0] * x + d[1] * y).toBeGreaterThan(0);
+      },
+    ),
     { seed: 11, numRuns: 300 },
   );
 });
@@ -62,7 +79,15 @@ test('a mirrored stroke across the centre is kept up to the fold: its image comp
 });
 
 test('a slanting stroke across the centre is for this side only, mirroring or not', () => {
-  expect(finishStroke(half.whole, [-100, 250], [100, 300], true)).toEqual({ path: [[[-100, 250], [100, 300]]], once: true });
+  expect(finishStroke(half.whole, [-100, 250], [100, 300], true)).toEqual({
+    path: [
+      [
+        [-100, 250],
+        [100, 300],
+      ],
+    ],
+    once: true,
+  });
 });
 
 test('a stroke along the fold is not doubled by its own image', () => {

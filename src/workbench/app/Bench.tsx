@@ -1,16 +1,12 @@
-import { lazy, Suspense, useId, type ReactElement } from 'react';
+import { Suspense, useId, type ReactElement } from 'react';
 import { DropPlace } from '../bringIn/DropPlace';
 import { OpenEnds } from '../canvas/OpenEnds';
 import { Table } from '../canvas/Table';
 import { TipLabel } from '../canvas/TipLabel';
-import { ColoursSheet } from '../sheets/ColoursSheet';
-import { LinesSheet } from '../sheets/LinesSheet';
-import { OrderSheet } from '../sheets/OrderSheet';
-import { PatternSheet } from '../sheets/PatternSheet';
 import { useBench } from '../store/benchStore';
-import type { Place } from '../store/sessionSlice';
 import { KeysDialog } from './KeysDialog';
 import { Notices } from './Notices';
+import { SHEETS } from './placeSheets';
 import { ProblemSlip } from './ProblemSlip';
 import { ScaleDialog } from './ScaleDialog';
 import { StrokeSlip } from './StrokeSlip';
@@ -18,18 +14,6 @@ import { Tape } from './Tape';
 import { TitleBar } from './TitleBar';
 import { useKeys } from './useKeys';
 import { ViewButtons } from './ViewButtons';
-
-const ClothSheet = lazy(() => import('../sheets/ClothSheet').then((m) => ({ default: m.ClothSheet })));
-const PaperSheet = lazy(() => import('../sheets/PaperSheet').then((m) => ({ default: m.PaperSheet })));
-
-const SHEETS: Readonly<Record<Place, React.ComponentType>> = {
-  pattern: PatternSheet,
-  lines: LinesSheet,
-  colours: ColoursSheet,
-  order: OrderSheet,
-  cloth: ClothSheet,
-  paper: PaperSheet,
-};
 
 /** Read out by screen readers as things change. */
 function Spoken(): ReactElement {
@@ -54,7 +38,8 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
       <Notices />
       <main className="work">
         <p className="unseen" id={hint}>
-          The pattern pieces with their panels. Arrow keys move the table or the chosen line; L draws a line by measure. Every line, panel, step and problem is also in the lists beside the drawing.
+          The pattern pieces with their panels. Arrow keys move the table or the chosen line; L draws a line
+          by measure. Every line, panel, step and problem is also in the lists beside the drawing.
         </p>
         <Table describedBy={hint}>
           <TipLabel />

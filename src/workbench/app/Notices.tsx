@@ -12,7 +12,8 @@ function KeepingNotice(): ReactElement | null {
   return (
     <div className="notice bad" role="alert">
       <p>
-        <strong>Your work is not being kept.</strong> {keeping.why} It stays on the table while this page is open.
+        <strong>Your work is not being kept.</strong> {keeping.why} It stays on the table while this page is
+        open.
       </p>
       <button type="button" className="strong" onClick={() => giveFile(designFile(store.getState().doc))}>
         Download the design

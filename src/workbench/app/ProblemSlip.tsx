@@ -7,7 +7,11 @@ import { counted } from '../drawing/words';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 
 const ORDER: readonly Severity[] = ['error', 'warning', 'hint'];
-const SEVERITY_WORDS: Readonly<Record<Severity, string>> = { error: 'To mend', warning: 'Worth a look', hint: 'Good to know' };
+const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
+  error: 'To mend',
+  warning: 'Worth a look',
+  hint: 'Good to know',
+};
 
 function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
   const store = useBenchStore();
@@ -15,11 +19,13 @@ function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
   const doc = useBench((s) => s.doc);
   const garment = garmentOf(store.getState());
   const home = garment.pieces.find(({ whole }) => whole.name === p.piece);
-  const cure = home && p.code === 'line-ends-in-the-open' ? curableEnds([p], home.whole, doc.lines)[0] : undefined;
+  const cure =
+    home && p.code === 'line-ends-in-the-open' ? curableEnds([p], home.whole, doc.lines)[0] : undefined;
   const go = (): void => {
     if (!home || !p.at) return;
     showPlace(table, store, home.whole.piece.id, p.at);
-    if ('line' in p.facts && typeof p.facts.line === 'string') store.getState().set({ place: 'lines', selected: { kind: 'line', line: p.facts.line } });
+    if ('line' in p.facts && typeof p.facts.line === 'string')
+      store.getState().set({ place: 'lines', selected: { kind: 'line', line: p.facts.line } });
   };
   return (
     <li className={severityOf(p)}>
@@ -55,7 +61,10 @@ export function ProblemSlip(): ReactElement | null {
   const errors = problems.filter((p) => severityOf(p) === 'error').length;
   const words = errors > 0 ? `${counted(errors, 'thing')} to mend` : counted(problems.length, 'note');
   return (
-    <section className={errors > 0 ? 'problem-slip has-errors' : 'problem-slip'} aria-label="Problems and notes">
+    <section
+      className={errors > 0 ? 'problem-slip has-errors' : 'problem-slip'}
+      aria-label="Problems and notes"
+    >
       <button type="button" className="slip-head" aria-expanded={open} onClick={() => setOpen(!open)}>
         {words}
       </button>

@@ -24,14 +24,35 @@ export function ScaleDialog({ onScale }: ScaleDialogProps): ReactElement | null 
     if (Number.isFinite(scale) && scale > 0) onScale(scale);
   };
   return (
-    <dialog ref={dialog} className="leaf" aria-labelledby={`${id}t`} onCancel={() => store.getState().set({ question: null })}>
+    <dialog
+      ref={dialog}
+      className="leaf"
+      aria-labelledby={`${id}t`}
+      onCancel={() => store.getState().set({ question: null })}
+    >
       <h2 id={`${id}t`}>How large is it?</h2>
-      <p>{question?.files.map((f) => f.name).join(', ')} does not say how large it is. Measure something on the paper tracing, look up the same length in the drawing program, and give both.</p>
+      <p>
+        {question?.files.map((f) => f.name).join(', ')} does not say how large it is. Measure something on the
+        paper tracing, look up the same length in the drawing program, and give both.
+      </p>
       <form onSubmit={answer}>
         <p className="measure-words">
-          <input aria-label="Length in the drawing, in its units" type="text" inputMode="decimal" value={units} onChange={(e) => setUnits(e.target.value)} />
+          <input
+            aria-label="Length in the drawing, in its units"
+            type="text"
+            inputMode="decimal"
+            value={units}
+            onChange={(e) => setUnits(e.target.value)}
+          />
           <span>units in the drawing are</span>
-          <input aria-label="The same length on paper, mm" type="text" inputMode="decimal" value={length} onChange={(e) => setLength(e.target.value)} autoFocus />
+          <input
+            aria-label="The same length on paper, mm"
+            type="text"
+            inputMode="decimal"
+            value={length}
+            onChange={(e) => setLength(e.target.value)}
+            autoFocus
+          />
           <span>mm on paper</span>
         </p>
         <div className="actions">

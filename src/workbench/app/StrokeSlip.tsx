@@ -2,9 +2,10 @@ import { useRef, useEffect, type ReactElement } from 'react';
 import type { Path } from '../../geometry';
 import { startOf } from '../../geometry';
 import { isTyping } from '../canvas/gestures';
+import { useTable } from '../canvas/tableControls';
 import { strokeTo } from '../drawing/stroke';
 import { catchField } from '../drawing/catchField';
-import { lineOf, reshapeLine } from '../store/lineEdits';
+import { deleteLine, lineOf, reshapeLine } from '../store/lineEdits';
 import { PlacingCard } from '../sheets/PlacingCard';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 
@@ -13,7 +14,15 @@ function useTypedDigits(): (field: HTMLInputElement | null) => void {
   const field = useRef<HTMLInputElement | null>(null);
   useEffect(() => {
     const typed = (e: KeyboardEvent): void => {
-      if (!/^[0-9.,]$/.test(e.key) || e.ctrlKey || e.metaKey || e.altKey || isTyping(e.target) || !field.current) return;
+      if (
+        !/^[0-9.,]$/.test(e.key) ||
+        e.ctrlKey ||
+        e.metaKey ||
+        e.altKey ||
+        isTyping(e.target) ||
+        !field.current
+      )
+        return;
       field.current.focus();
       field.current.select();
     };
@@ -36,6 +45,7 @@ export function StrokeSlip(): ReactElement | null {
   const underWay = useBench((s) => s.underWay);
   const selected = useBench((s) => s.selected);
   const draft = useBench((s) => s.draft);
+  const table = useTable();
   const firstField = useTypedDigits();
   if (place !== 'lines') return null;
   const garment = garmentOf(store.getState());
@@ -49,15 +59,33 @@ export function StrokeSlip(): ReactElement | null {
       const field = catchField(piece);
       const from = { ...stroke.from, at: startOf(next) };
       const { anyAngle } = store.getState();
-      store.getState().set({ underWay: { piece: underWay.piece, from, stroke: strokeTo(piece.whole, field, from, stroke.to.at, { anyAngle, reach: TYPED_REACH }) } });
+      store
+        .getState()
+        .set({
+          underWay: {
+            piece: underWay.piece,
+            from,
+            stroke: strokeTo(piece.whole, field, from, stroke.to.at, { anyAngle, reach: TYPED_REACH }),
+          },
+        });
     };
     return (
       <div className="stroke-slip">
         {long ? (
-          <PlacingCard piece={piece} path={path} units={doc.units} without={null} onPlace={move} firstField={firstField} />
+          <PlacingCard
+            piece={piece}
+            path={path}
+            units={doc.units}
+            without={null}
+            onPlace={move}
+            firstField={firstField}
+          />
         ) : (
-          <p>Click or tap where the line ends. Esc leaves off.</p>
+          <p>Now click or tap where the line ends.</p>
         )}
+        <button type="button" className="plain" onClick={() => table.cancelHand()}>
+          Leave off
+        </button>
       </div>
     );
   }
@@ -66,7 +94,24 @@ export function StrokeSlip(): ReactElement | null {
   if (!line || !piece) return null;
   return (
     <div className="stroke-slip">
-      <PlacingCard piece={piece} path={line.path} units={doc.units} without={line.id} onPlace={(path) => store.getState().commit('Place a line', reshapeLine(line.id, path))} firstField={firstField} />
+      <PlacingCard
+        piece={piece}
+        path={line.path}
+        units={doc.units}
+        without={line.id}
+        onPlace={(path) => store.getState().commit('Place a line', reshapeLine(line.id, path))}
+        firstField={firstField}
+      />
+      <button
+        type="button"
+        className="plain"
+        onClick={() => {
+          store.getState().commit('Delete a line', deleteLine(line.id));
+          store.getState().set({ selected: null, spoken: 'Line deleted.' });
+        }}
+      >
+        Delete
+      </button>
     </div>
   );
 }

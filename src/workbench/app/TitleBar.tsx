@@ -26,15 +26,33 @@ export function TitleBar(): ReactElement {
   return (
     <header className="title-bar">
       <h1 className="unseen">Panelwright: {name}</h1>
-      <TextField label="Name of the design" quiet className="design-name" value={name} onChange={(text) => commit('Rename the design', renameDesign(text))} />
+      <TextField
+        label="Name of the design"
+        quiet
+        className="design-name"
+        value={name}
+        onChange={(text) => commit('Rename the design', renameDesign(text))}
+      />
       <span className="kept" role="status">
         {KEPT_WORDS[keeping]}
       </span>
       <div className="title-actions">
-        <button type="button" className="plain" disabled={back === null} onClick={undo} title={back ? `Take back: ${back} (Ctrl+Z)` : 'Nothing to take back'}>
+        <button
+          type="button"
+          className="plain"
+          disabled={back === null}
+          onClick={undo}
+          title={back ? `Take back: ${back} (Ctrl+Z)` : 'Nothing to take back'}
+        >
           Undo
         </button>
-        <button type="button" className="plain" disabled={forth === null} onClick={redo} title={forth ? `Again: ${forth} (Ctrl+Shift+Z)` : 'Nothing to do again'}>
+        <button
+          type="button"
+          className="plain"
+          disabled={forth === null}
+          onClick={redo}
+          title={forth ? `Again: ${forth} (Ctrl+Shift+Z)` : 'Nothing to do again'}
+        >
           Redo
         </button>
         <button type="button" className="plain" onClick={files.save} title="Save to a file (Ctrl+S)">

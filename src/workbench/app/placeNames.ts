@@ -20,7 +20,9 @@ export function placeFact(place: Place, garment: Garment): string {
     case 'pattern':
       return counted(design.pieces.length, 'piece');
     case 'lines':
-      return open > 0 ? `${counted(design.lines.length, 'line')}, ${open} to mend` : counted(design.lines.length, 'line');
+      return open > 0
+        ? `${counted(design.lines.length, 'line')}, ${open} to mend`
+        : counted(design.lines.length, 'line');
     case 'colours':
       return counted(new Set(panels.map((p) => p.colour)).size, 'cloth');
     case 'order':

@@ -26,7 +26,12 @@ export const KEYS: readonly (readonly [string, string])[] = [
   ['Space and drag', 'move the table'],
 ];
 
-const ARROWS: Readonly<Record<string, Pt>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+const ARROWS: Readonly<Record<string, Pt>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
 /** How far an arrow key moves the table, pixels. */
 const TABLE_STEP = 60;
 
@@ -42,7 +47,8 @@ function nudge(store: BenchStore, by: Pt): boolean {
 function cureAll(store: BenchStore): void {
   const garment = garmentOf(store.getState());
   for (const { whole } of garment.pieces) {
-    for (const open of curableEnds(garment.problems, whole, store.getState().doc.lines)) cureOpenEnd(store, open);
+    for (const open of curableEnds(garment.problems, whole, store.getState().doc.lines))
+      cureOpenEnd(store, open);
   }
 }
 
@@ -74,7 +80,8 @@ function plainKey(e: KeyboardEvent, store: BenchStore, table: TableControls): bo
   const arrow = ARROWS[e.key];
   if (arrow) {
     const step = e.shiftKey ? 10 : 1;
-    if (!line || !nudge(store, [arrow[0] * step, arrow[1] * step])) table.board?.panBy(-arrow[0] * TABLE_STEP, -arrow[1] * TABLE_STEP);
+    if (!line || !nudge(store, [arrow[0] * step, arrow[1] * step]))
+      table.board?.panBy(-arrow[0] * TABLE_STEP, -arrow[1] * TABLE_STEP);
     return true;
   }
   const doThis: Readonly<Record<string, () => void>> = {
@@ -94,7 +101,8 @@ function plainKey(e: KeyboardEvent, store: BenchStore, table: TableControls): bo
           commit('Delete a line', deleteLine(line.id));
           set({ selected: null, spoken: 'Line deleted.' });
         },
-        m: () => commit(line.once ? 'Mirror a line' : 'Keep a line to one side', keepToOneSide(line.id, !line.once)),
+        m: () =>
+          commit(line.once ? 'Mirror a line' : 'Keep a line to one side', keepToOneSide(line.id, !line.once)),
       }
     : { '0': () => fitAll(table, store) };
   const key = e.key === 'Backspace' ? 'Delete' : e.key.length === 1 ? e.key.toLowerCase() : e.key;
@@ -116,7 +124,8 @@ export function useKeys(): void {
         if (withCtrl(e, store, files)) e.preventDefault();
         return;
       }
-      const inRadio = e.target instanceof HTMLInputElement && e.target.type === 'radio' && e.key.startsWith('Arrow');
+      const inRadio =
+        e.target instanceof HTMLInputElement && e.target.type === 'radio' && e.key.startsWith('Arrow');
       if (e.altKey || isTyping(e.target) || inRadio) return;
       if (plainKey(e, store, table)) e.preventDefault();
     };

@@ -11,5 +11,11 @@ export interface Files {
 }
 
 const nothing = (): void => undefined;
-export const FilesContext = createContext<Files>({ chooseTracing: nothing, openSaved: nothing, save: nothing, take: () => Promise.resolve(), examples: [] });
+export const FilesContext = createContext<Files>({
+  chooseTracing: nothing,
+  openSaved: nothing,
+  save: nothing,
+  take: () => Promise.resolve(),
+  examples: [],
+});
 export const useFiles = (): Files => useContext(FilesContext);

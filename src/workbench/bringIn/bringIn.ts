@@ -17,9 +17,17 @@ function refuse(store: BenchStore, problems: readonly Problem[]): void {
   });
 }
 
-function putOnTable(store: BenchStore, { design, from, unclaimed }: BroughtIn, problems: readonly Problem[]): void {
+function putOnTable(
+  store: BenchStore,
+  { design, from, unclaimed }: BroughtIn,
+  problems: readonly Problem[],
+): boolean {
   const { replace, set, doc } = store.getState();
-  replace(from === 'design' ? `Open ${design.name}` : `Bring in ${design.name}`, { ...design, units: from === 'design' ? design.units : doc.units });
+  replace(from === 'design' ? `Open ${design.name}` : `Bring in ${design.name}`, {
+    ...design,
+    units: from === 'design' ? design.units : doc.units,
+  });
+  if (store.getState().doc === doc) return false; // it could not be worked out; the store has said so
   const words = problems.map((p) => sayProblem(p, doc.units));
   set({
     selected: null,
@@ -29,9 +37,11 @@ function putOnTable(store: BenchStore, { design, from, unclaimed }: BroughtIn, p
     unclaimed,
     place: unclaimed.length > 0 || from === 'tracing' ? 'pattern' : 'lines',
     sheetOpen: true,
-    notice: words.length > 0 ? { tone: 'good', title: `${design.name} is on the table.`, lines: words } : null,
+    notice:
+      words.length > 0 ? { tone: 'good', title: `${design.name} is on the table.`, lines: words } : null,
     spoken: `${design.name} is on the table.`,
   });
+  return true;
 }
 
 /**
@@ -39,16 +49,23 @@ function putOnTable(store: BenchStore, { design, from, unclaimed }: BroughtIn, p
  * size asks for it.
  * @returns whether it is on the table now
  */
-export async function bringIn(store: BenchStore, files: readonly NamedBytes[], scale: number | null = null, load: () => Promise<Reader> = loadReader): Promise<boolean> {
+export async function bringIn(
+  store: BenchStore,
+  files: readonly NamedBytes[],
+  scale: number | null = null,
+  load: () => Promise<Reader> = loadReader,
+): Promise<boolean> {
   if (files.length === 0) return false;
   const readFiles = await load();
   const read = readFiles(files, scale);
-  if (read.ok) {
-    putOnTable(store, read.value, read.problems);
-    return true;
-  }
+  if (read.ok) return putOnTable(store, read.value, read.problems);
   if (read.problems.some((p) => p.code === 'scale-unknown')) {
-    store.getState().set({ question: { files: files.map(({ name, data }) => ({ name, data })), problems: read.problems }, notice: null });
+    store
+      .getState()
+      .set({
+        question: { files: files.map(({ name, data }) => ({ name, data })), problems: read.problems },
+        notice: null,
+      });
     return false;
   }
   refuse(store, read.problems);
@@ -56,7 +73,12 @@ export async function bringIn(store: BenchStore, files: readonly NamedBytes[], s
 }
 
 /** An example of ours, made into a design by the same reader. @throws Error if our own file is unsound */
-export async function readExample(name: string, file: string, svg: string, load: () => Promise<Reader> = loadReader): Promise<Design> {
+export async function readExample(
+  name: string,
+  file: string,
+  svg: string,
+  load: () => Promise<Reader> = loadReader,
+): Promise<Design> {
   const read = (await load())([{ name: file, data: svg }], null, name);
   if (!read.ok) throw new Error(`${file}: ${read.problems.map((p) => sayProblem(p)).join(' ')}`);
   return read.value.design;

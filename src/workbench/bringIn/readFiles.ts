@@ -1,4 +1,11 @@
-import { designFromTracings, looksLikeDesign, openDesign, readTracing, type Tracing, type UnclaimedShape } from '../../files';
+import {
+  designFromTracings,
+  looksLikeDesign,
+  openDesign,
+  readTracing,
+  type Tracing,
+  type UnclaimedShape,
+} from '../../files';
 import { problem, type Design, type Outcome, type Problem } from '../../pattern';
 
 /** A file's name and bytes, however they came. */
@@ -15,7 +22,9 @@ export interface BroughtIn {
 }
 
 const nameFrom = (files: readonly NamedBytes[]): string =>
-  files.length === 1 ? files[0]!.name.replace(/^.*[\\/]/, '').replace(/\.(svgz?|json)$/i, '') : `${files.length} tracings`;
+  files.length === 1
+    ? files[0]!.name.replace(/^.*[\\/]/, '').replace(/\.(svgz?|json)$/i, '')
+    : `${files.length} tracings`;
 
 /**
  * Read one saved design, or any number of tracings into one new design. All or nothing: one file that cannot be used refuses
@@ -23,10 +32,22 @@ const nameFrom = (files: readonly NamedBytes[]): string =>
  * @param scale mm per unit for tracings that do not say how large they are
  * @param name of the new design; else it is named after the file
  */
-export function readFiles(files: readonly NamedBytes[], scale: number | null = null, name: string | null = null): Outcome<BroughtIn> {
+export function readFiles(
+  files: readonly NamedBytes[],
+  scale: number | null = null,
+  name: string | null = null,
+): Outcome<BroughtIn> {
   const saved = files.filter(({ data }) => looksLikeDesign(data));
   if (saved.length > 0 && files.length > 1) {
-    return { ok: false, problems: [problem('not-a-design', { file: saved[0]!.name, what: 'it is a saved design among other files; open it alone' })] };
+    return {
+      ok: false,
+      problems: [
+        problem('not-a-design', {
+          file: saved[0]!.name,
+          what: 'it is a saved design among other files; open it alone',
+        }),
+      ],
+    };
   }
   if (saved.length === 1) {
     const opened = openDesign(saved[0]!.data, saved[0]!.name);
@@ -39,5 +60,9 @@ export function readFiles(files: readonly NamedBytes[], scale: number | null = n
   const tracings = read.flatMap((r): Tracing[] => (r.ok ? [r.value] : []));
   if (tracings.length === 0) return { ok: false, problems: [problem('file-empty', { file: 'the choice' })] };
   const design = designFromTracings(tracings, { name: name ?? nameFrom(files) });
-  return { ok: true, value: { design, from: 'tracing', unclaimed: tracings.flatMap((t) => t.unclaimed) }, problems: read.flatMap((r) => r.problems) };
+  return {
+    ok: true,
+    value: { design, from: 'tracing', unclaimed: tracings.flatMap((t) => t.unclaimed) },
+    problems: read.flatMap((r) => r.problems),
+  };
 }

@@ -8,15 +8,22 @@ import { EXAMPLES } from './examples';
 import type { Files } from './FilesContext';
 
 /** The person closed the system's window: nothing to report. */
-const isCalledOff = (failure: unknown): boolean => failure instanceof DOMException && failure.name === 'AbortError';
+const isCalledOff = (failure: unknown): boolean =>
+  failure instanceof DOMException && failure.name === 'AbortError';
 
 function tell(store: BenchStore, title: string, failure: unknown): void {
   if (isCalledOff(failure)) return;
-  store.getState().set({ notice: { tone: 'bad', title, lines: [failure instanceof Error ? failure.message : String(failure)] } });
+  store
+    .getState()
+    .set({
+      notice: { tone: 'bad', title, lines: [failure instanceof Error ? failure.message : String(failure)] },
+    });
 }
 
 const read = async (files: readonly File[]): Promise<{ name: string; data: Uint8Array }[]> =>
-  Promise.all(files.map(async (file) => ({ name: file.name, data: new Uint8Array(await file.arrayBuffer()) })));
+  Promise.all(
+    files.map(async (file) => ({ name: file.name, data: new Uint8Array(await file.arrayBuffer()) })),
+  );
 
 async function takeFiles(store: BenchStore, files: readonly File[]): Promise<void> {
   try {
@@ -26,7 +33,12 @@ async function takeFiles(store: BenchStore, files: readonly File[]): Promise<voi
   }
 }
 
-async function choose(store: BenchStore, description: string, extensions: string[], multiple: boolean): Promise<void> {
+async function choose(
+  store: BenchStore,
+  description: string,
+  extensions: string[],
+  multiple: boolean,
+): Promise<void> {
   try {
     const chosen = await fileOpen({ description, extensions, multiple: multiple as true, id: 'panelwright' });
     await takeFiles(store, Array.isArray(chosen) ? chosen : [chosen]);
@@ -38,8 +50,18 @@ async function choose(store: BenchStore, description: string, extensions: string
 async function save(store: BenchStore): Promise<void> {
   const file = designFile(store.getState().doc);
   try {
-    await fileSave(new Blob([file.data as string], { type: file.type }), { fileName: file.name, extensions: ['.json'], description: 'Design', id: 'panelwright' });
-    store.getState().set({ spoken: `${file.name} is saved.`, notice: { tone: 'good', title: `${file.name} is saved.`, lines: [] } });
+    await fileSave(new Blob([file.data as string], { type: file.type }), {
+      fileName: file.name,
+      extensions: ['.json'],
+      description: 'Design',
+      id: 'panelwright',
+    });
+    store
+      .getState()
+      .set({
+        spoken: `${file.name} is saved.`,
+        notice: { tone: 'good', title: `${file.name} is saved.`, lines: [] },
+      });
   } catch (failure) {
     if (isCalledOff(failure)) return;
     giveFile(file);
@@ -51,7 +73,15 @@ async function openExample(store: BenchStore, example: (typeof EXAMPLES)[number]
     const { default: svg } = await example.load();
     const design = await readExample(example.name, example.file, svg);
     store.getState().replace(`Bring in ${example.name}`, { ...design, units: store.getState().doc.units });
-    store.getState().set({ selected: null, held: null, unclaimed: [], notice: null, spoken: `${example.name} is on the table.` });
+    store
+      .getState()
+      .set({
+        selected: null,
+        held: null,
+        unclaimed: [],
+        notice: null,
+        spoken: `${example.name} is on the table.`,
+      });
   } catch (failure) {
     tell(store, 'This example could not be loaded.', failure);
   }
@@ -65,7 +95,10 @@ export function useFileDoors(store: BenchStore): Files {
       openSaved: () => void choose(store, 'Saved designs', ['.json'], false),
       save: () => void save(store),
       take: (files) => takeFiles(store, files),
-      examples: EXAMPLES.map((example) => ({ name: example.name, open: () => void openExample(store, example) })),
+      examples: EXAMPLES.map((example) => ({
+        name: example.name,
+        open: () => void openExample(store, example),
+      })),
     }),
     [store],
   );

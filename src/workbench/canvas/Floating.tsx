@@ -2,14 +2,24 @@ import { useEffect, useRef, type ReactElement, type ReactNode } from 'react';
 import type { Pt } from '../../geometry';
 import type { PieceId } from '../../pattern';
 import { garmentOf, useBenchStore } from '../store/benchStore';
-import { layoutOf } from './picture';
+import { layoutOf } from './layoutOf';
 import { useTable } from './tableControls';
 
 /** Room that words beside a spot may need, pixels; nearer to the right end of the screen they stand on its left. */
 const WORDS_WIDTH = 290;
 
 /** Something of the page that hangs at a spot of the drawing and follows it as the table moves. */
-export function Floating({ piece, at, className, children }: { piece: PieceId; at: Pt; className: string; children: ReactNode }): ReactElement {
+export function Floating({
+  piece,
+  at,
+  className,
+  children,
+}: {
+  piece: PieceId;
+  at: Pt;
+  className: string;
+  children: ReactNode;
+}): ReactElement {
   const store = useBenchStore();
   const { board } = useTable();
   const box = useRef<HTMLDivElement>(null);

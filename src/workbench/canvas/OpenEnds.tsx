@@ -8,7 +8,9 @@ import { Floating } from './Floating';
 /** Draw an open end on to the line or edge ahead of it. */
 export function cureOpenEnd(store: BenchStore, { line, cured }: CurableEnd): void {
   store.getState().commit('Extend a line', reshapeLine(line, cured));
-  store.getState().set({ selected: { kind: 'line', line }, spoken: 'The line now reaches the next line or edge.' });
+  store
+    .getState()
+    .set({ selected: { kind: 'line', line }, spoken: 'The line now reaches the next line or edge.' });
 }
 
 /** At every line end in the open: a button that extends it, standing on the side where the line would go on. */
@@ -23,9 +25,15 @@ export function OpenEnds(): ReactElement | null {
     <>
       {garment.pieces.flatMap(({ whole }) =>
         curableEnds(garment.problems, whole, doc.lines).map((open) => (
-          <Floating key={`${open.line} ${open.end}`} piece={whole.piece.id} at={open.at} className={open.ahead[0] < -0.3 ? 'cure to-left' : 'cure'}>
+          <Floating
+            key={`${open.line} ${open.end}`}
+            piece={whole.piece.id}
+            at={open.at}
+            className={open.ahead[0] < -0.3 ? 'cure to-left' : 'cure'}
+          >
             <button type="button" onClick={() => cureOpenEnd(store, open)}>
-              Extend{open.gap === null ? '' : ` ${formatLength(open.gap, doc.units)}`} to the next line or edge
+              Extend{open.gap === null ? '' : ` ${formatLength(open.gap, doc.units)}`} to the next line or
+              edge
             </button>
           </Floating>
         )),

@@ -20,7 +20,12 @@ function handsOf(store: BenchStore): (s: BenchState) => Hand {
 }
 
 /** Wire the pointers to the hand of the place; moves are taken once per frame. */
-function workTable(canvas: HTMLCanvasElement, board: Board, store: BenchStore, controls: TableControls): () => void {
+function workTable(
+  canvas: HTMLCanvasElement,
+  board: Board,
+  store: BenchStore,
+  controls: TableControls,
+): () => void {
   const handOf = handsOf(store);
   const hand = (): Hand => handOf(store.getState());
   let waiting: { px: Pt; event: PointerEvent; drag: boolean } | null = null;
@@ -107,7 +112,13 @@ function useDensity(): number {
 }
 
 /** The drawing: pieces side by side on the table, with what floats over it as children. */
-export function Table({ children, describedBy }: { children?: ReactNode; describedBy: string }): ReactElement {
+export function Table({
+  children,
+  describedBy,
+}: {
+  children?: ReactNode;
+  describedBy: string;
+}): ReactElement {
   const store = useBenchStore();
   const controls = useTable();
   const density = useDensity();

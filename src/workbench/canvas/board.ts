@@ -50,10 +50,12 @@ interface Shown {
 
 const sameView = (a: PieceView, b: PieceView): boolean =>
   (Object.keys(a) as (keyof PieceView)[]).every(
-    (key) => a[key] === b[key] || key === 'numbers' || (key === 'cutPieces' && sameItems(a.cutPieces, b.cutPieces)),
+    (key) =>
+      a[key] === b[key] || key === 'numbers' || (key === 'cutPieces' && sameItems(a.cutPieces, b.cutPieces)),
   );
 
-const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean => a.length === b.length && a.every((item, i) => item === b[i]);
+const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((item, i) => item === b[i]);
 
 /** Set up a board on a canvas element. Call `dispose` before the canvas goes. */
 export function createBoard(canvas: HTMLCanvasElement): Board {
@@ -77,7 +79,13 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
   const showPiece = (piece: PieceView, shift: Pt): void => {
     const id = piece.panelled.whole.piece.id;
     const before = shown.get(id);
-    if (before && sameView(before.view, piece) && before.shift[0] === shift[0] && before.shift[1] === shift[1]) return;
+    if (
+      before &&
+      sameView(before.view, piece) &&
+      before.shift[0] === shift[0] &&
+      before.shift[1] === shift[1]
+    )
+      return;
     const drawing = drawPiece(piece);
     const { sized: marks, group } = drawing;
     group.translate(new paper.Point(shift[0], shift[1]));
@@ -118,7 +126,8 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
         drawing.group.remove();
         shown.delete(id);
       }
-      for (const piece of picture.pieces) showPiece(piece, picture.layout.shift.get(piece.panelled.whole.piece.id) ?? [0, 0]);
+      for (const piece of picture.pieces)
+        showPiece(piece, picture.layout.shift.get(piece.panelled.whole.piece.id) ?? [0, 0]);
       showOverlays(picture);
     },
     zoom: () => view.zoom,
@@ -134,7 +143,10 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
       const { width, height } = view.viewSize;
       const [w, h] = [Math.max(60, width - left - right), Math.max(60, height - above - below)];
       const zoom = Math.min(w / Math.max(1, box.maxX - box.minX), h / Math.max(1, box.maxY - box.minY));
-      setView(zoom, [(box.minX + box.maxX) / 2 - (left - right) / 2 / zoom, (box.minY + box.maxY) / 2 - (above - below) / 2 / zoom]);
+      setView(zoom, [
+        (box.minX + box.maxX) / 2 - (left - right) / 2 / zoom,
+        (box.minY + box.maxY) / 2 - (above - below) / 2 / zoom,
+      ]);
     },
     reveal: (at, leastZoom, insetLeft) => {
       const zoom = Math.max(view.zoom, leastZoom);

@@ -28,59 +28,94 @@ export interface PieceDrawing {
 }
 
 const FALLBACK_FILL = '#e9dfce';
-const isUnlit = (view: PieceView, panel: Panel): boolean => view.litPanels !== null && !view.litPanels.has(panel.id);
+/**
+ * A colour that lets through what is under it. Never an item's own opacity: a translucent group is first drawn on a canvas of its own
+ * as large as itself on screen, which is very slow near by.
+ */
+const faint = (hex: string, alpha: number): paper.Color => {
+  const colour = new paper.Color(hex);
+  colour.alpha = alpha;
+  return colour;
+};
+
+const isUnlit = (view: PieceView, panel: Panel): boolean =>
+  view.litPanels !== null && !view.litPanels.has(panel.id);
 
 function ground({ cutPieces, panelled, showAllowances }: PieceView): paper.Item[] {
-  const sheets = showAllowances && cutPieces.length > 0 ? cutPieces.map(({ cutting, holes }) => ({ ring: cutting, holes })) : [{ ring: panelled.whole.outline, holes: [] }];
-  const shadow = sheets.map(({ ring, holes }) => ringItem(ring, holes, { fillColor: new paper.Color(INK.shadow) }));
-  const under = new paper.Group({ children: shadow, opacity: 0.14, insert: false });
+  const sheets =
+    showAllowances && cutPieces.length > 0
+      ? cutPieces.map(({ cutting, holes }) => ({ ring: cutting, holes }))
+      : [{ ring: panelled.whole.outline, holes: [] }];
+  const shadow = sheets.map(({ ring, holes }) =>
+    ringItem(ring, holes, { fillColor: new paper.Color(INK.shadow) }),
+  );
+  const under = new paper.Group({ children: shadow, insert: false });
   under.translate(new paper.Point(2.5, 4));
-  return [under, ...sheets.map(({ ring, holes }) => ringItem(ring, holes, { fillColor: new paper.Color(INK.chalk) }))];
+  return [
+    under,
+    ...sheets.map(({ ring, holes }) => ringItem(ring, holes, { fillColor: new paper.Color(INK.chalk) })),
+  ];
 }
 
 function panelItems(view: PieceView): paper.Item[] {
   return view.panelled.panels.map((panel) => {
-    const item = ringItem(panel.ring, panel.holeRings, { fillColor: new paper.Color(view.fills.get(panel.colour) ?? FALLBACK_FILL) });
-    if (isUnlit(view, panel)) item.opacity = 0.22;
-    return item;
+    const fill = view.fills.get(panel.colour) ?? FALLBACK_FILL;
+    return ringItem(panel.ring, panel.holeRings, { fillColor: faint(fill, isUnlit(view, panel) ? 0.22 : 1) });
   });
 }
 
 function cuttingItems({ cutPieces, showAllowances }: PieceView): paper.Item[] {
   if (!showAllowances) return [];
   return cutPieces.flatMap(({ cutting, holes, notches, clips }) => [
-    ...[cutting, ...holes].map((ring) => pathItem(ring, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 0.9, dashArray: [5, 4], opacity: 0.55 }, true)),
+    ...[cutting, ...holes].map((ring) =>
+      pathItem(ring, { strokeColor: faint(INK.graphite, 0.55), strokeWidth: 0.9, dashArray: [5, 4] }, true),
+    ),
     ...notches.flatMap(({ at, outward, allowance, marks }) => {
       const side: Pt = [-outward[1], outward[0]];
       return (marks === 2 ? [-2, 2] : [0]).map((off) => {
         const foot = add(at, scale(side, off));
-        return pointsItem([foot, add(foot, scale(outward, allowance))], { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1, opacity: 0.6 });
+        return pointsItem([foot, add(foot, scale(outward, allowance))], {
+          strokeColor: faint(INK.graphite, 0.6),
+          strokeWidth: 1,
+        });
       });
     }),
-    ...clips.map((at) => dotItem(at, 1.4, { fillColor: new paper.Color(INK.graphite), opacity: 0.5 })),
+    ...clips.map((at) => dotItem(at, 1.4, { fillColor: faint(INK.graphite, 0.5) })),
   ]);
 }
 
 function seamItems({ panelled, litSeams }: PieceView): paper.Item[] {
   const laid = panelled.lines
     .filter(({ path }) => path.length > 0)
-    .map(({ path }) => pathItem(path, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.4, dashArray: [2, 4] }));
+    .map(({ path }) =>
+      pathItem(path, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.4, dashArray: [2, 4] }),
+    );
   const seams = panelled.seams.flatMap((seam) => {
     const lit = litSeams?.has(seam.id) ?? false;
     return [
       pathItem(seam.path, { strokeColor: new paper.Color(INK.chalk), strokeWidth: lit ? 8 : 4 }),
-      pathItem(seam.path, { strokeColor: new paper.Color(lit ? INK.indigo : INK.graphite), strokeWidth: lit ? 4 : 1.5 }),
+      pathItem(seam.path, {
+        strokeColor: new paper.Color(lit ? INK.indigo : INK.graphite),
+        strokeWidth: lit ? 4 : 1.5,
+      }),
     ];
   });
   return [...laid, ...seams];
 }
 
 function dartItems(dart: PlacedDart): paper.Item[] {
-  const legs = { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.1, fillColor: new paper.Color(INK.chalk) };
-  const wedge = dart.kind === 'single' ? pointsItem([dart.mouth[0], dart.point, dart.mouth[1]], legs) : pointsItem(dart.points, legs, true);
+  const legs = {
+    strokeColor: new paper.Color(INK.graphite),
+    strokeWidth: 1.1,
+    fillColor: new paper.Color(INK.chalk),
+  };
+  const wedge =
+    dart.kind === 'single'
+      ? pointsItem([dart.mouth[0], dart.point, dart.mouth[1]], legs)
+      : pointsItem(dart.points, legs, true);
   const fill = wedge.clone({ insert: false });
   fill.strokeColor = null;
-  fill.opacity = 0.55;
+  fill.fillColor = faint(INK.chalk, 0.55);
   wedge.fillColor = null;
   return [fill, wedge];
 }
@@ -98,8 +133,19 @@ function levelItems(whole: WholePiece): { lines: paper.Item[]; names: paper.Item
     if (seen.has(word)) continue;
     seen.add(word);
     const [from, to] = acrossBox(line, box.minX - BESIDE, box.maxX + BESIDE);
-    lines.push(pointsItem([from, to], { strokeColor: new paper.Color(INK.levels), strokeWidth: 1, dashArray: [9, 4, 1.5, 4], opacity: 0.8 }));
-    const label = textItem(add(from, [-4, 4.5]), word.replace(/ level$/, ''), { fontFamily: SERIF, fontSize: 14, fillColor: new paper.Color(INK.levels), justification: 'right' });
+    lines.push(
+      pointsItem([from, to], {
+        strokeColor: faint(INK.levels, 0.8),
+        strokeWidth: 1,
+        dashArray: [9, 4, 1.5, 4],
+      }),
+    );
+    const label = textItem(add(from, [-4, 4.5]), word.replace(/ level$/, ''), {
+      fontFamily: SERIF,
+      fontSize: 14,
+      fillColor: new paper.Color(INK.levels),
+      justification: 'right',
+    });
     names.push(sizedItem(from, 14, () => 14, [label]));
   }
   return { lines, names };
@@ -121,9 +167,12 @@ function grainItems({ cutPieces, panelled, fills }: PieceView): paper.Item[] {
     const [a, b] = grain;
     const u = unit(subtract(b, a));
     const n: Pt = [-u[1], u[0]];
-    const stroke = { strokeColor: new paper.Color(inkOn(colourOf.get(panel) ?? FALLBACK_FILL)), strokeWidth: 1, opacity: 0.75 };
+    const stroke = { strokeColor: faint(inkOn(colourOf.get(panel) ?? FALLBACK_FILL), 0.75), strokeWidth: 1 };
     const head = (tip: Pt, way: number): paper.Path =>
-      pointsItem([add(add(tip, scale(u, way * 9)), scale(n, 4)), tip, add(add(tip, scale(u, way * 9)), scale(n, -4))], stroke);
+      pointsItem(
+        [add(add(tip, scale(u, way * 9)), scale(n, 4)), tip, add(add(tip, scale(u, way * 9)), scale(n, -4))],
+        stroke,
+      );
     return [pointsItem([a, b], stroke), head(a, 1), head(b, -1)];
   });
 }
@@ -134,16 +183,19 @@ function numberItems(view: PieceView): paper.Item[] {
   return view.panelled.panels.map((panel) => {
     const { at, radius } = places.get(panel.id) ?? { at: panel.spot.at, radius: panel.spot.radius };
     const selected = view.selectedPanel === panel.id;
-    const disc = dotItem(at, 15, { fillColor: new paper.Color(selected ? INK.indigo : INK.chalk), strokeColor: new paper.Color(INK.graphite), strokeWidth: 0.8 });
+    const dim = isUnlit(view, panel) ? 0.35 : 1;
+    const disc = dotItem(at, 15, {
+      fillColor: faint(selected ? INK.indigo : INK.chalk, dim),
+      strokeColor: faint(INK.graphite, dim),
+      strokeWidth: 0.8,
+    });
     const text = textItem(add(at, [0, 6.2]), `${view.numbers.get(panel.id) ?? '–'}`, {
       fontFamily: SERIF,
       fontSize: 18,
       justification: 'center',
-      fillColor: new paper.Color(selected ? INK.chalk : INK.graphite),
+      fillColor: faint(selected ? INK.chalk : INK.graphite, dim),
     });
-    const item = sizedItem(at, 30, (zoom) => Math.min(40, Math.max(19, radius * zoom * 0.9)), [disc, text]);
-    if (isUnlit(view, panel)) item.opacity = 0.35;
-    return item;
+    return sizedItem(at, 30, (zoom) => Math.min(40, Math.max(19, radius * zoom * 0.9)), [disc, text]);
   });
 }
 
@@ -151,12 +203,21 @@ function nameItem(whole: WholePiece): paper.Item {
   const box = pathBox(whole.outline);
   const at: Pt = [(box.minX + box.maxX) / 2, box.minY - 34];
   const name = whole.name.charAt(0).toUpperCase() + whole.name.slice(1);
-  const text = textItem(at, name, { fontFamily: SERIF, fontSize: 21, justification: 'center', fillColor: new paper.Color(INK.graphite) });
+  const text = textItem(at, name, {
+    fontFamily: SERIF,
+    fontSize: 21,
+    justification: 'center',
+    fillColor: new paper.Color(INK.graphite),
+  });
   return sizedItem(at, 21, () => 21, [text]);
 }
 
 function foldItem(line: Line): paper.Item {
-  return pointsItem(line, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1, dashArray: [14, 4, 2, 4], opacity: 0.45 });
+  return pointsItem(line, {
+    strokeColor: faint(INK.graphite, 0.45),
+    strokeWidth: 1,
+    dashArray: [14, 4, 2, 4],
+  });
 }
 
 /** Draw one piece in traced coordinates; the caller moves it to its place on the table. */

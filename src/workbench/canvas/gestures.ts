@@ -22,7 +22,13 @@ const WHEEL_PAUSE = 250;
 /** One notch of a mouse wheel zooms by about this. */
 const ZOOM_PER_PIXEL = 0.0016;
 
-type Pressed = { readonly id: number; readonly start: Pt; last: Pt; dragged: boolean; readonly hand: boolean };
+type Pressed = {
+  readonly id: number;
+  readonly start: Pt;
+  last: Pt;
+  dragged: boolean;
+  readonly hand: boolean;
+};
 
 const middle = (a: Pt, b: Pt): Pt => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
 const apart = (a: Pt, b: Pt): number => Math.max(1, Math.hypot(a[0] - b[0], a[1] - b[1]));
@@ -109,14 +115,16 @@ export function listenToGestures(canvas: HTMLCanvasElement, target: GestureTarge
   const wheel = (e: WheelEvent): void => {
     e.preventDefault();
     if (e.timeStamp - lastWheel > WHEEL_PAUSE) {
-      const notched = e.deltaMode !== 0 || (e.deltaX === 0 && Math.abs(e.deltaY) >= 40 && Number.isInteger(e.deltaY));
+      const notched =
+        e.deltaMode !== 0 || (e.deltaX === 0 && Math.abs(e.deltaY) >= 40 && Number.isInteger(e.deltaY));
       wheelMoves = !notched;
     }
     lastWheel = e.timeStamp;
     const unit = e.deltaMode === 1 ? 32 : e.deltaMode === 2 ? 400 : 1;
     const [dx, dy] = [e.deltaX * unit, e.deltaY * unit];
     if (e.ctrlKey) return target.zoom(Math.exp(-dy * 0.01), place(e));
-    if (wheelMoves || e.shiftKey) return target.pan(e.shiftKey && dx === 0 ? -dy : -dx, e.shiftKey && dx === 0 ? 0 : -dy);
+    if (wheelMoves || e.shiftKey)
+      return target.pan(e.shiftKey && dx === 0 ? -dy : -dx, e.shiftKey && dx === 0 ? 0 : -dy);
     target.zoom(Math.exp(-dy * ZOOM_PER_PIXEL), place(e));
   };
 
@@ -152,6 +160,9 @@ export function listenToGestures(canvas: HTMLCanvasElement, target: GestureTarge
 export function isTyping(target: EventTarget | null): boolean {
   return (
     target instanceof HTMLElement &&
-    (target.isContentEditable || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement || (target instanceof HTMLInputElement && !['checkbox', 'radio', 'button', 'color'].includes(target.type)))
+    (target.isContentEditable ||
+      target instanceof HTMLTextAreaElement ||
+      target instanceof HTMLSelectElement ||
+      (target instanceof HTMLInputElement && !['checkbox', 'radio', 'button', 'color'].includes(target.type)))
   );
 }

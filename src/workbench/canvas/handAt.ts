@@ -5,7 +5,7 @@ import { awayFrom } from '../drawing/find';
 import type { HandAt } from '../hands/hand';
 import { garmentOf, type BenchState } from '../store/benchStore';
 import type { Board } from './board';
-import { layoutOf } from './picture';
+import { layoutOf } from './layoutOf';
 
 /** Fine enough to tell which piece the hand is on, mm. */
 const ROUGH = 1;

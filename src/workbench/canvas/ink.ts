@@ -3,14 +3,16 @@ export const INK = {
   graphite: '#2b2a28',
   chalk: '#fdfbf6',
   paperEdge: '#8d8271',
-  shadow: '#5b4d36',
+  shadow: '#cdbfa6',
   indigo: '#2a4279',
   madder: '#9b2f22',
   levels: '#6f6552',
 } as const;
 
-export const SERIF = "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georgia, 'Liberation Serif', serif";
-export const SANS = "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', 'Liberation Sans', sans-serif";
+export const SERIF =
+  "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georgia, 'Liberation Serif', serif";
+export const SANS =
+  "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', 'Liberation Sans', sans-serif";
 
 /** Relative luminance of #rrggbb after WCAG 2.2 (https://www.w3.org/TR/WCAG22/#dfn-relative-luminance). */
 export function luminance(fill: string): number {
@@ -28,4 +30,5 @@ export function contrast(a: string, b: string): number {
 }
 
 /** Graphite or chalk, whichever reads better on a fill. */
-export const inkOn = (fill: string): string => (contrast(fill, INK.graphite) >= contrast(fill, INK.chalk) ? INK.graphite : INK.chalk);
+export const inkOn = (fill: string): string =>
+  contrast(fill, INK.graphite) >= contrast(fill, INK.chalk) ? INK.graphite : INK.chalk;

@@ -1,23 +1,12 @@
 import { deriveGarment, type Garment } from '../../garment';
 import type { CutPiece } from '../../allowance';
 import type { Design, ColourId, PieceId } from '../../pattern';
-import { layOut, type TableLayout } from '../drawing/tableLayout';
 import { shownDesign, type BenchState } from '../store/benchStore';
 import { lineOf } from '../store/lineEdits';
 import type { Overlay, Picture } from './board';
+import { layoutOf } from './layoutOf';
 import type { PieceView } from './drawPiece';
 import { pointingItem, problemItems, selectedLineItems, strokeItems, tipItem } from './drawOverlay';
-
-const layouts = new WeakMap<Design['pieces'], TableLayout>();
-
-/** Where the pieces lie; the same as long as the traced pieces are the same, so that nothing jumps while lines are drawn. */
-export function layoutOf(garment: Garment): TableLayout {
-  const known = layouts.get(garment.design.pieces);
-  if (known) return known;
-  const layout = layOut(garment.pieces);
-  layouts.set(garment.design.pieces, layout);
-  return layout;
-}
 
 const fillsOf = new WeakMap<Design['colours'], ReadonlyMap<ColourId, string>>();
 
@@ -59,8 +48,13 @@ function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
   const overlays: Overlay[] = [];
   const line = s.selected?.kind === 'line' ? lineOf(garment.design, s.selected.line) : null;
   const home = line ? garment.pieceById.get(line.piece) : undefined;
-  if (line && home && s.place === 'lines') overlays.push({ piece: line.piece, ...selectedLineItems(line, home.whole) });
-  if (s.underWay) overlays.push({ piece: s.underWay.piece, ...strokeItems(s.underWay.stroke.from.at, s.underWay.stroke.to.at) });
+  if (line && home && s.place === 'lines')
+    overlays.push({ piece: line.piece, ...selectedLineItems(line, home.whole) });
+  if (s.underWay)
+    overlays.push({
+      piece: s.underWay.piece,
+      ...strokeItems(s.underWay.stroke.from.at, s.underWay.stroke.to.at),
+    });
   if (s.tip) overlays.push({ piece: s.tip.piece, flat: [], sized: [tipItem(s.tip.caught)] });
   if (s.pointing) overlays.push({ piece: s.pointing.piece, flat: [], sized: [pointingItem(s.pointing.at)] });
   return overlays;

@@ -12,14 +12,21 @@ function segmentsOf(path: Path, closed: boolean): SegmentData[] {
     return [curve[0], into, isCubic(curve) ? subtract(curve[1], curve[0]) : none];
   });
   const last = path[path.length - 1];
-  if (last && !closed) segments.push([last[last.length - 1]!, isCubic(last) ? subtract(last[2], last[3]) : none, none]);
+  if (last && !closed)
+    segments.push([last[last.length - 1]!, isCubic(last) ? subtract(last[2], last[3]) : none, none]);
   return segments;
 }
 
 type Style = Partial<paper.Path>;
 
 /** Strokes keep their width in screen pixels however near the drawing is. */
-const steady = (style: Style): object => ({ strokeScaling: false, strokeCap: 'round', strokeJoin: 'round', ...style, insert: false });
+const steady = (style: Style): object => ({
+  strokeScaling: false,
+  strokeCap: 'round',
+  strokeJoin: 'round',
+  ...style,
+  insert: false,
+});
 
 export const pathItem = (path: Path, style: Style, closed = false): paper.Path =>
   new paper.Path({ segments: segmentsOf(path, closed), closed, ...steady(style) });

@@ -3,7 +3,7 @@ import { joinBoxes, pathBox, type Box, type Pt } from '../../geometry';
 import type { PieceId } from '../../pattern';
 import { garmentOf, type BenchStore } from '../store/benchStore';
 import type { Board } from './board';
-import { layoutOf } from './picture';
+import { layoutOf } from './layoutOf';
 
 /** What the rest of the bench may ask of the table. Empty until the canvas stands. */
 export interface TableControls {
@@ -17,10 +17,13 @@ export const useTable = (): TableControls => useContext(TableContext);
 
 /** Clear space round the pieces for names and levels, pixels. */
 const MARGIN = 34;
+/** More on the left, where the levels' names stand. */
+const LEVEL_NAMES = 34;
 
 /** How much of the canvas other things cover: the sheet on the left, title above, tape below. Pixels. */
 export function covered(): readonly [number, number, number, number] {
-  const size = (selector: string, side: 'width' | 'height'): number => document.querySelector(selector)?.getBoundingClientRect()[side] ?? 0;
+  const size = (selector: string, side: 'width' | 'height'): number =>
+    document.querySelector(selector)?.getBoundingClientRect()[side] ?? 0;
   const wide = window.innerWidth > 760;
   const sheet = document.querySelector('.sheet');
   const left = wide && sheet ? sheet.getBoundingClientRect().right : 0;
@@ -41,7 +44,7 @@ export function fitAll({ board }: TableControls, store: BenchStore): void {
   }, null);
   if (!box) return;
   const [left, above, right, below] = covered();
-  board.fit(box, [left + MARGIN, above + MARGIN + 24, right + MARGIN, below + MARGIN]);
+  board.fit(box, [left + MARGIN + LEVEL_NAMES, above + MARGIN + 24, right + MARGIN, below + MARGIN]);
 }
 
 /** Bring a place on a piece to the middle of what is free, and point at it. */

@@ -1,4 +1,17 @@
-import { add, asCubic, cross, distance, endOfCurve, pointAt, scale, startOfCurve, subtract, type Curve, type Path, type Pt } from '../../geometry';
+import {
+  add,
+  asCubic,
+  cross,
+  distance,
+  endOfCurve,
+  pointAt,
+  scale,
+  startOfCurve,
+  subtract,
+  type Curve,
+  type Path,
+  type Pt,
+} from '../../geometry';
 
 /** A bend flatter than this, mm from the chord, is straight again. */
 const FLAT = 1.5;
@@ -25,4 +38,5 @@ function bendCurve(curve: Curve, through: Pt): Curve {
 }
 
 /** The line with every bend taken out, ends and joints kept. */
-export const straightened = (path: Path): Path => path.map((curve): Curve => [startOfCurve(curve), endOfCurve(curve)]);
+export const straightened = (path: Path): Path =>
+  path.map((curve): Curve => [startOfCurve(curve), endOfCurve(curve)]);

@@ -1,9 +1,20 @@
-import { crossStraight, distance, endOf, startOf, subtract, unit, type Line, type Path, type Pt } from '../../geometry';
+import {
+  crossStraight,
+  distance,
+  endOf,
+  startOf,
+  subtract,
+  unit,
+  type Line,
+  type Path,
+  type Pt,
+} from '../../geometry';
 import type { LaidLine, PanelledPiece } from '../../panels';
 import type { LineId, WholePiece } from '../../pattern';
 
 /** What a drawn end can catch on. */
-export type CatchKind = 'corner' | 'notch' | 'dart' | 'line end' | 'level' | 'centre' | 'edge' | 'line' | 'square';
+export type CatchKind =
+  'corner' | 'notch' | 'dart' | 'line end' | 'level' | 'centre' | 'edge' | 'line' | 'square';
 
 /** A spot that catches, with the word shown beside it. */
 export interface CatchSpot {
@@ -27,7 +38,10 @@ export interface CatchField {
   readonly curves: readonly CatchCurve[];
 }
 
-const endless = ([a, b]: Line): { origin: Pt; direction: Pt } => ({ origin: a, direction: unit(subtract(b, a)) });
+const endless = ([a, b]: Line): { origin: Pt; direction: Pt } => ({
+  origin: a,
+  direction: unit(subtract(b, a)),
+});
 
 /** Corners of the stitching outline: where one edge ends and the next begins. */
 function corners({ stitching, edgeOf }: WholePiece): CatchSpot[] {
@@ -44,22 +58,33 @@ function traced({ notches, darts }: WholePiece): CatchSpot[] {
       spots.push({ at: dart.point, kind: 'dart', word: 'dart point' });
       for (const at of dart.mouth) spots.push({ at, kind: 'dart', word: 'dart leg' });
     } else {
-      spots.push({ at: dart.points[0], kind: 'dart', word: 'dart point' }, { at: dart.points[2], kind: 'dart', word: 'dart point' });
+      spots.push(
+        { at: dart.points[0], kind: 'dart', word: 'dart point' },
+        { at: dart.points[2], kind: 'dart', word: 'dart point' },
+      );
     }
   }
   return spots;
 }
 
 /** Names as a person says them: `Waist` and `waist level` both give `waist level`. */
-export const levelWord = (name: string): string => (/level$/i.test(name) ? name : `${name} level`).toLowerCase();
+export const levelWord = (name: string): string =>
+  (/level$/i.test(name) ? name : `${name} level`).toLowerCase();
 
 const sameLevel = (a: CatchCurve, b: CatchCurve): boolean =>
   a.straight !== null && b.straight !== null && distance(a.path[0]![0], b.path[0]![0]) < 0.01;
 
 function curvesOf(whole: WholePiece, lines: readonly LaidLine[]): CatchCurve[] {
   const levels = whole.levels
-    .map(({ name, line }): CatchCurve => ({ path: [line], kind: 'level', word: levelWord(name), straight: endless(line) }))
-    .filter((level, i, all) => all.findIndex((other) => other.word === level.word || sameLevel(other, level)) === i);
+    .map(({ name, line }): CatchCurve => ({
+      path: [line],
+      kind: 'level',
+      word: levelWord(name),
+      straight: endless(line),
+    }))
+    .filter(
+      (level, i, all) => all.findIndex((other) => other.word === level.word || sameLevel(other, level)) === i,
+    );
   const centre: CatchCurve[] = whole.foldLine
     ? [{ path: [whole.foldLine], kind: 'centre', word: 'centre', straight: endless(whole.foldLine) }]
     : [];
@@ -80,7 +105,11 @@ function meetings(curves: readonly CatchCurve[]): CatchSpot[] {
           .filter((other) => other.straight === null)
           .flatMap((other) =>
             crossStraight(other.path, straight.straight!.origin, straight.straight!.direction).map(
-              ({ point }): CatchSpot => ({ at: point, kind: straight.kind, word: `${straight.word}, ${other.word}` }),
+              ({ point }): CatchSpot => ({
+                at: point,
+                kind: straight.kind,
+                word: `${straight.word}, ${other.word}`,
+              }),
             ),
           ),
   );
@@ -94,7 +123,9 @@ export function catchField({ whole, lines }: PanelledPiece, without: LineId | nu
   const others = lines.filter(({ line }) => line !== without);
   const curves = curvesOf(whole, others);
   const ends = others.flatMap(({ path }): CatchSpot[] =>
-    path.length === 0 ? [] : [startOf(path), endOf(path)].map((at) => ({ at, kind: 'line end', word: 'line end' })),
+    path.length === 0
+      ? []
+      : [startOf(path), endOf(path)].map((at) => ({ at, kind: 'line end', word: 'line end' })),
   );
   return { spots: [...corners(whole), ...traced(whole), ...ends, ...meetings(curves)], curves };
 }

@@ -1,4 +1,14 @@
-import { add, crossStraight, cross, distance, dot, nearestOnPath, scale, subtract, type Pt } from '../../geometry';
+import {
+  add,
+  crossStraight,
+  cross,
+  distance,
+  dot,
+  nearestOnPath,
+  scale,
+  subtract,
+  type Pt,
+} from '../../geometry';
 import type { CatchField, CatchKind, CatchSpot } from './catchField';
 
 /** Where an end lies, and what it has caught; kind null where it lies free. */
@@ -16,8 +26,10 @@ const LEVEL_PUSH = 1.3;
 
 export const free = (at: Pt): Caught => ({ at, kind: null, word: null });
 
-const nearer = (a: (CatchSpot & { rank: number }) | null, b: CatchSpot & { rank: number }): CatchSpot & { rank: number } =>
-  a !== null && a.rank <= b.rank ? a : b;
+const nearer = (
+  a: (CatchSpot & { rank: number }) | null,
+  b: CatchSpot & { rank: number },
+): CatchSpot & { rank: number } => (a !== null && a.rank <= b.rank ? a : b);
 
 /**
  * Catch an end that may lie anywhere.
@@ -31,9 +43,12 @@ export function catchAnywhere(field: CatchField, p: Pt, reach: number): Caught {
   }
   for (const { path, kind, word, straight } of field.curves) {
     if (path.length === 0) continue;
-    const at = straight ? add(straight.origin, scale(straight.direction, dot(subtract(p, straight.origin), straight.direction))) : nearestOnPath(path, p).point;
+    const at = straight
+      ? add(straight.origin, scale(straight.direction, dot(subtract(p, straight.origin), straight.direction)))
+      : nearestOnPath(path, p).point;
     const away = distance(at, p);
-    if (away <= reach) best = nearer(best, { at, kind, word, rank: away * (straight ? LEVEL_PUSH : 1) + reach * 0.15 });
+    if (away <= reach)
+      best = nearer(best, { at, kind, word, rank: away * (straight ? LEVEL_PUSH : 1) + reach * 0.15 });
   }
   return best ? { at: best.at, kind: best.kind, word: best.word } : free(p);
 }
@@ -44,13 +59,17 @@ function spotsOnStraight(field: CatchField, origin: Pt, direction: Pt): (CatchSp
   const onto = (at: Pt): Pt => add(origin, scale(direction, dot(subtract(at, origin), direction)));
   const spots = field.spots.filter(({ at }) => beside(at)).map((spot) => ({ ...spot, at: onto(spot.at) }));
   const crossings = field.curves.flatMap(({ path, kind, word, straight }): CatchSpot[] => {
-    if (!straight) return crossStraight(path, origin, direction).map(({ point }) => ({ at: point, kind, word }));
+    if (!straight)
+      return crossStraight(path, origin, direction).map(({ point }) => ({ at: point, kind, word }));
     const turn = cross(direction, straight.direction);
     if (Math.abs(turn) < 1e-6) return [];
     const s = cross(subtract(straight.origin, origin), straight.direction) / turn;
     return [{ at: add(origin, scale(direction, s)), kind, word }];
   });
-  return [...spots, ...crossings].map((spot) => ({ ...spot, along: dot(subtract(spot.at, origin), direction) }));
+  return [...spots, ...crossings].map((spot) => ({
+    ...spot,
+    along: dot(subtract(spot.at, origin), direction),
+  }));
 }
 
 /**
@@ -62,7 +81,12 @@ export function catchOnStraight(field: CatchField, origin: Pt, direction: Pt, p:
   const along = dot(subtract(p, origin), direction);
   const ahead = spotsOnStraight(field, origin, direction).filter((spot) => spot.along > 1 || spot.along < -1);
   const rank = (spot: CatchSpot & { along: number }): number =>
-    Math.abs(spot.along - along) * (spot.kind === 'edge' || spot.kind === 'line' ? 1 : spot.kind === 'level' || spot.kind === 'centre' ? LEVEL_PUSH : SPOT_PULL);
+    Math.abs(spot.along - along) *
+    (spot.kind === 'edge' || spot.kind === 'line'
+      ? 1
+      : spot.kind === 'level' || spot.kind === 'centre'
+        ? LEVEL_PUSH
+        : SPOT_PULL);
   let best: (CatchSpot & { along: number }) | null = null;
   for (const spot of ahead) {
     if (Math.abs(spot.along - along) <= reach && (!best || rank(spot) < rank(best))) best = spot;
@@ -70,7 +94,10 @@ export function catchOnStraight(field: CatchField, origin: Pt, direction: Pt, p:
   if (best) return { at: best.at, kind: best.kind, word: best.word };
   if (reach > 0) {
     const edges = ahead.filter((spot) => spot.kind === 'edge');
-    const last = edges.reduce<(CatchSpot & { along: number }) | null>((far, spot) => (!far || spot.along > far.along ? spot : far), null);
+    const last = edges.reduce<(CatchSpot & { along: number }) | null>(
+      (far, spot) => (!far || spot.along > far.along ? spot : far),
+      null,
+    );
     if (last && along > last.along && last.along > 0) return { at: last.at, kind: 'edge', word: 'edge' };
   }
   return free(add(origin, scale(direction, along)));

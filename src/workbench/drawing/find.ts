@@ -1,4 +1,13 @@
-import { applyMatrix, distanceToSegment, mirrorAcross, nearestOnPath, pathBox, type Path, type Polyline, type Pt } from '../../geometry';
+import {
+  applyMatrix,
+  distanceToSegment,
+  mirrorAcross,
+  nearestOnPath,
+  pathBox,
+  type Path,
+  type Polyline,
+  type Pt,
+} from '../../geometry';
 import type { Panel, PanelledPiece } from '../../panels';
 import type { LineId, PanelLine, WholePiece } from '../../pattern';
 
@@ -39,13 +48,24 @@ export const seenBy = (whole: WholePiece, reflect: boolean, p: Pt): Pt =>
   reflect && whole.foldLine ? applyMatrix(mirrorAcross(whole.foldLine), p) : p;
 
 /** The nearest panel line within reach, its mirror image included. */
-export function lineAt(whole: WholePiece, lines: readonly PanelLine[], p: Pt, reach: number): HeldLine | null {
+export function lineAt(
+  whole: WholePiece,
+  lines: readonly PanelLine[],
+  p: Pt,
+  reach: number,
+): HeldLine | null {
   let best: HeldLine | null = null;
   const offer = (id: LineId, path: Path, reflect: boolean): void => {
     if (path.length === 0) return;
     const box = pathBox(path);
     const q = seenBy(whole, reflect, p);
-    if (q[0] < box.minX - reach || q[0] > box.maxX + reach || q[1] < box.minY - reach || q[1] > box.maxY + reach) return;
+    if (
+      q[0] < box.minX - reach ||
+      q[0] > box.maxX + reach ||
+      q[1] < box.minY - reach ||
+      q[1] > box.maxY + reach
+    )
+      return;
     const away = nearestOnPath(path, q).distance;
     if (away <= reach && (!best || away < best.distance)) best = { line: id, reflect, distance: away };
   };
@@ -60,5 +80,8 @@ export function lineAt(whole: WholePiece, lines: readonly PanelLine[], p: Pt, re
 /** How far a point lies outside a polygon, mm; 0 inside. */
 export function awayFrom(points: Polyline, p: Pt): number {
   if (isInside(points, p)) return 0;
-  return points.reduce((least, a, i) => Math.min(least, distanceToSegment(p, a, points[(i + 1) % points.length]!).distance), Infinity);
+  return points.reduce(
+    (least, a, i) => Math.min(least, distanceToSegment(p, a, points[(i + 1) % points.length]!).distance),
+    Infinity,
+  );
 }

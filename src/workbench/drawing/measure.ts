@@ -1,4 +1,23 @@
-import { cross, crossStraight, distance, dot, endOf, lengthAt, nearestOnPath, pathLength, pointOn, refAtLength, scale, startOf, subtract, unit, add, type Path, type Pt, type CurveRef } from '../../geometry';
+import {
+  cross,
+  crossStraight,
+  distance,
+  dot,
+  endOf,
+  lengthAt,
+  nearestOnPath,
+  pathLength,
+  pointOn,
+  refAtLength,
+  scale,
+  startOf,
+  subtract,
+  unit,
+  add,
+  type Path,
+  type Pt,
+  type CurveRef,
+} from '../../geometry';
 import type { WholePiece } from '../../pattern';
 import { levelWord } from './catchField';
 import { grainFrame, runOf, type Run } from './grainFrame';
@@ -18,7 +37,8 @@ export interface Measured {
   readonly way: 'below' | 'above' | 'left of' | 'right of' | 'along';
 }
 
-export const referenceKey = (r: Reference): string => (r.kind === 'edge' ? `edge ${r.edge} ${r.from}` : r.kind === 'level' ? `level ${r.name}` : 'centre');
+export const referenceKey = (r: Reference): string =>
+  r.kind === 'edge' ? `edge ${r.edge} ${r.from}` : r.kind === 'level' ? `level ${r.name}` : 'centre';
 
 /** The curves of one edge of the stitching outline, in ring order. */
 export function edgePath({ stitching, edgeOf }: WholePiece, edge: number): Path {
@@ -97,7 +117,10 @@ export function measuresAt(whole: WholePiece, p: Pt, run: Run): Measured[] {
   const from = (references: readonly Reference[]): Measured[] =>
     references.flatMap((r) => measureFrom(whole, r, p) ?? []).sort(nearestFirst);
   const levels = run === 'with the grain' ? [] : from(levelReferences(whole));
-  const centre = run === 'across the grain' || !whole.foldLine ? [] : from([{ kind: 'centre', origin: whole.foldLine[0] }]);
+  const centre =
+    run === 'across the grain' || !whole.foldLine
+      ? []
+      : from([{ kind: 'centre', origin: whole.foldLine[0] }]);
   const along = from(edgeReferences(whole, p));
   return run === 'with the grain' ? [...centre, ...along] : [...levels, ...along, ...centre];
 }
@@ -110,24 +133,39 @@ export const runOfPath = (whole: WholePiece, path: Path): Run =>
  * Where a point must move to lie at a distance from a reference, on the same side as `way` says.
  * A point on an edge stays on that edge where it can; null when the distance cannot be had there.
  */
-export function pointAtDistance(whole: WholePiece, reference: Reference, way: Measured['way'], distanceWanted: number, p: Pt): Pt | null {
+export function pointAtDistance(
+  whole: WholePiece,
+  reference: Reference,
+  way: Measured['way'],
+  distanceWanted: number,
+  p: Pt,
+): Pt | null {
   if (reference.kind === 'edge') {
     const path = edgePath(whole, reference.edge);
     const total = pathLength(path);
     if (path.length === 0 || distanceWanted > total + 0.05 || distanceWanted < 0) return null;
-    return pointOn(path, refAtLength(path, reference.from === 'first' ? distanceWanted : total - distanceWanted));
+    return pointOn(
+      path,
+      refAtLength(path, reference.from === 'first' ? distanceWanted : total - distanceWanted),
+    );
   }
   const now = measureFrom(whole, reference, p);
   if (!now) return null;
   const { along, across } = grainFrame(whole);
-  const [step, run] = reference.kind === 'level' ? [along, across] : [foldNormal(whole), unit(subtract(whole.foldLine![1], whole.foldLine![0]))];
+  const [step, run] =
+    reference.kind === 'level'
+      ? [along, across]
+      : [foldNormal(whole), unit(subtract(whole.foldLine![1], whole.foldLine![0]))];
   const sign = way === 'below' || way === 'right of' ? 1 : -1;
   const wasSign = now.way === 'below' || now.way === 'right of' ? 1 : -1;
   const target = add(p, scale(step, sign * distanceWanted - wasSign * now.distance));
   const under = edgeUnder(whole, p);
   if (!under) return target;
   const meets = crossStraight(whole.stitching, target, run);
-  return meets.reduce<Pt | null>((best, m) => (!best || distance(m.point, target) < distance(best, target) ? m.point : best), null);
+  return meets.reduce<Pt | null>(
+    (best, m) => (!best || distance(m.point, target) < distance(best, target) ? m.point : best),
+    null,
+  );
 }
 
 /** Square to the fold, pointing right on the drawing. */

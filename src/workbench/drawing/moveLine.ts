@@ -49,7 +49,10 @@ export function withPathEnds(path: Path, start: Pt, end: Pt): Path {
 /** Where an end that hung on a curve comes to lie after moving: drawn on or back along the line's own direction. */
 function hungAgain(curve: CatchCurve, p: Pt, direction: Pt): Pt {
   const meets = crossStraight(curve.path, p, direction).filter(({ along }) => Math.abs(along) <= REDRAW);
-  const near = meets.reduce<(typeof meets)[number] | null>((b, m) => (!b || Math.abs(m.along) < Math.abs(b.along) ? m : b), null);
+  const near = meets.reduce<(typeof meets)[number] | null>(
+    (b, m) => (!b || Math.abs(m.along) < Math.abs(b.along) ? m : b),
+    null,
+  );
   if (near) return near.point;
   const nearest = nearestOnPath(curve.path, p);
   return nearest.distance <= REDRAW / 4 ? nearest.point : p;
@@ -74,7 +77,12 @@ export function movePath(path: Path, field: CatchField, delta: Pt): Path {
  * The movement nearest to the hand's that brings a straight line on to a level, corner, notch or other spot.
  * Only movement square to the line counts; curves move freely.
  */
-export function catchMovement(path: Path, field: CatchField, delta: Pt, reach: number): { delta: Pt; caught: Caught | null } {
+export function catchMovement(
+  path: Path,
+  field: CatchField,
+  delta: Pt,
+  reach: number,
+): { delta: Pt; caught: Caught | null } {
   if (!isStraight(path) || reach <= 0) return { delta, caught: null };
   const [a, b] = [startOf(path), endOf(path)];
   const u = unit(subtract(b, a));
@@ -87,7 +95,8 @@ export function catchMovement(path: Path, field: CatchField, delta: Pt, reach: n
   for (const spot of [...levels, ...field.spots]) {
     const off = dot(subtract(spot.at, a), normal);
     if (Math.abs(off - wanted) > reach || Math.abs(off) < 1e-6) continue;
-    if (!best || Math.abs(off - wanted) < Math.abs(best.off - wanted)) best = { off, caught: { at: spot.at, kind: spot.kind, word: spot.word } };
+    if (!best || Math.abs(off - wanted) < Math.abs(best.off - wanted))
+      best = { off, caught: { at: spot.at, kind: spot.kind, word: spot.word } };
   }
   if (!best) return { delta, caught: null };
   return { delta: add(scale(normal, best.off), scale(u, dot(delta, u))), caught: best.caught };

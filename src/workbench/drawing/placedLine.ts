@@ -50,16 +50,30 @@ export function lineReferences(whole: WholePiece, direction: LineDirection): Lin
  * @param off mm; positive is below, or right on the drawing
  * @returns null where the piece has nothing there
  */
-export function placedLine(whole: WholePiece, direction: LineDirection, reference: LineReference, off: number, mirroring: boolean): StrokeResult | null {
+export function placedLine(
+  whole: WholePiece,
+  direction: LineDirection,
+  reference: LineReference,
+  off: number,
+  mirroring: boolean,
+): StrokeResult | null {
   const { along, across } = grainFrame(whole);
   const [run, step] = direction === 'across' ? [across, along] : [along, across];
   const origin = add(reference.origin, scale(step, off));
   const meets = crossStraight(whole.stitching, origin, run);
   const apart = meets.filter((m, i) => i === 0 || m.along - meets[i - 1]!.along > 0.5);
   if (apart.length < 2) return null;
-  const stretches = apart.slice(1).map((b, i) => ({ a: apart[i]!, b })).filter((_, i) => i % 2 === 0);
-  const longest = stretches.reduce((best, s) => (s.b.along - s.a.along > best.b.along - best.a.along ? s : best), stretches[0]!);
+  const stretches = apart
+    .slice(1)
+    .map((b, i) => ({ a: apart[i]!, b }))
+    .filter((_, i) => i % 2 === 0);
+  const longest = stretches.reduce(
+    (best, s) => (s.b.along - s.a.along > best.b.along - best.a.along ? s : best),
+    stretches[0]!,
+  );
   const path: Path = [[longest.a.point, longest.b.point]];
   const done = finishStroke(whole, longest.a.point, longest.b.point, mirroring);
-  return dot(subtract(longest.b.point, longest.a.point), run) > 3 ? { ...done, path: done.path.length > 0 ? done.path : path } : null;
+  return dot(subtract(longest.b.point, longest.a.point), run) > 3
+    ? { ...done, path: done.path.length > 0 ? done.path : path }
+    : null;
 }

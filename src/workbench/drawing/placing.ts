@@ -1,4 +1,14 @@
-import { dot, endOf, perpendicular, scale, startOf, subtract, unit, type Path, type Pt } from '../../geometry';
+import {
+  dot,
+  endOf,
+  perpendicular,
+  scale,
+  startOf,
+  subtract,
+  unit,
+  type Path,
+  type Pt,
+} from '../../geometry';
 import type { WholePiece } from '../../pattern';
 import type { CatchField } from './catchField';
 import { measuresAt, pointAtDistance, referenceKey, runOfPath, type Measured } from './measure';
@@ -18,8 +28,17 @@ export interface PlacingRow {
   readonly options: readonly PlacingOption[];
 }
 
-const optionsAt = (whole: WholePiece, p: Pt, end: 'start' | 'end', run: Parameters<typeof measuresAt>[2]): PlacingOption[] =>
-  measuresAt(whole, p, run).map((measured) => ({ key: `${end} ${referenceKey(measured.reference)}`, end, measured }));
+const optionsAt = (
+  whole: WholePiece,
+  p: Pt,
+  end: 'start' | 'end',
+  run: Parameters<typeof measuresAt>[2],
+): PlacingOption[] =>
+  measuresAt(whole, p, run).map((measured) => ({
+    key: `${end} ${referenceKey(measured.reference)}`,
+    end,
+    measured,
+  }));
 
 /** How a line's place can be read and typed. Rows without an option (an end in the open on a piece without levels) are left out. */
 export function placingRows(whole: WholePiece, path: Path): PlacingRow[] {
@@ -33,7 +52,13 @@ export function placingRows(whole: WholePiece, path: Path): PlacingRow[] {
           { label: 'One end', whole: false, options: start },
           { label: 'Other end', whole: false, options: end },
         ]
-      : [{ label: 'Line', whole: true, options: [...start, ...end.filter(({ measured }) => measured.reference.kind === 'edge')] }];
+      : [
+          {
+            label: 'Line',
+            whole: true,
+            options: [...start, ...end.filter(({ measured }) => measured.reference.kind === 'edge')],
+          },
+        ];
   return rows.filter(({ options }) => options.length > 0);
 }
 
@@ -42,7 +67,15 @@ export function placingRows(whole: WholePiece, path: Path): PlacingRow[] {
  * itself; an end slides along what it lies on.
  * @returns null when there is no such place
  */
-export function placeAt(whole: WholePiece, field: CatchField, path: Path, row: PlacingRow, option: PlacingOption, way: Measured['way'], wanted: number): Path | null {
+export function placeAt(
+  whole: WholePiece,
+  field: CatchField,
+  path: Path,
+  row: PlacingRow,
+  option: PlacingOption,
+  way: Measured['way'],
+  wanted: number,
+): Path | null {
   const p = option.end === 'start' ? startOf(path) : endOf(path);
   const target = pointAtDistance(whole, option.measured.reference, way, wanted, p);
   if (!target) return null;

@@ -36,11 +36,19 @@ const REACH_BACK = 2.5;
 function drawnBack(field: CatchField, from: Caught, to: Pt, reach: number): Caught {
   if (from.kind !== null || reach <= 0 || distance(from.at, to) < SHORTEST_STROKE) return from;
   const back = catchOnStraight(field, from.at, unit(subtract(from.at, to)), from.at, reach * REACH_BACK);
-  return back.kind === 'edge' || back.kind === 'line' || back.kind === 'corner' || back.kind === 'line end' ? back : from;
+  return back.kind === 'edge' || back.kind === 'line' || back.kind === 'corner' || back.kind === 'line end'
+    ? back
+    : from;
 }
 
 /** The stroke from a caught start to where the hand is now: squared off the grain or running with it unless any angle is asked for. */
-export function strokeTo(whole: WholePiece, field: CatchField, from: Caught, hand: Pt, manner: StrokeManner): Stroke {
+export function strokeTo(
+  whole: WholePiece,
+  field: CatchField,
+  from: Caught,
+  hand: Pt,
+  manner: StrokeManner,
+): Stroke {
   const frame = grainFrame(whole);
   const to = manner.anyAngle
     ? catchAnywhere(field, hand, manner.reach)
@@ -56,18 +64,23 @@ function sideOfFold(whole: WholePiece, p: Pt): -1 | 0 | 1 {
   return Math.abs(away) <= ON_FOLD ? 0 : away < 0 ? -1 : 1;
 }
 
+/** A drawn point without the dust of rounding: a millionth of a millimetre is kept. */
+const tidy = ([x, y]: Pt): Pt => [Math.round(x * 1e6) / 1e6, Math.round(y * 1e6) / 1e6];
+
 /**
  * The panel line a stroke leaves behind. On an opened-out piece with mirroring on, a line square to the fold is kept up to
  * the fold (its mirror image completes it); a slanting one over the centre, or one along the fold, is this side only.
  */
-export function finishStroke(whole: WholePiece, a: Pt, b: Pt, mirroring: boolean): StrokeResult {
+export function finishStroke(whole: WholePiece, from: Pt, to: Pt, mirroring: boolean): StrokeResult {
+  const [a, b] = [tidy(from), tidy(to)];
   const straight: StrokeResult = { path: [[a, b]], once: !mirroring && whole.foldLine !== null };
   if (!whole.foldLine || !mirroring) return straight;
   const [sideA, sideB] = [sideOfFold(whole, a), sideOfFold(whole, b)];
   if (sideA === 0 && sideB === 0) return { ...straight, once: true };
   if (sideA * sideB >= 0) return straight;
   const fold = unit(subtract(whole.foldLine[1], whole.foldLine[0]));
-  if (Math.abs(fold[0] * (b[0] - a[0]) + fold[1] * (b[1] - a[1])) > 0.001 * distance(a, b)) return { ...straight, once: true };
+  if (Math.abs(fold[0] * (b[0] - a[0]) + fold[1] * (b[1] - a[1])) > 0.001 * distance(a, b))
+    return { ...straight, once: true };
   const meet = crossStraight([[a, b]], whole.foldLine[0], fold)[0];
   if (!meet) return straight;
   const longer = distance(a, meet.point) >= distance(meet.point, b);

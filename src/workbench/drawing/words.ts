@@ -20,7 +20,9 @@ export function sayMeasured({ reference, distance, way }: Measured, whole: Whole
   const place = sayReference(reference, whole);
   if (reference.kind === 'edge') return `${formatLength(distance, units)} along ${place}`;
   if (distance < ON_IT) return `on ${place}`;
-  return reference.kind === 'centre' ? `${formatLength(distance, units)} from ${place}` : `${formatLength(distance, units)} ${way} ${place}`;
+  return reference.kind === 'centre'
+    ? `${formatLength(distance, units)} from ${place}`
+    : `${formatLength(distance, units)} ${way} ${place}`;
 }
 
 /** A line for a list: `across the grain, 4.5 cm below waist level`. */
@@ -35,4 +37,5 @@ export function describeLine(line: PanelLine, whole: WholePiece, units: Units): 
 }
 
 /** `1 line`, `3 lines`. */
-export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;

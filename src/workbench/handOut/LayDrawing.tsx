@@ -18,12 +18,27 @@ function middle(points: readonly Pt[]): Pt {
 }
 
 /** How the pieces lie on the cloth, its length running to the right. */
-export function LayDrawing({ job, plan, fill, name }: { job: LayJob; plan: LayPlan; fill: string; name: string }): ReactElement {
+export function LayDrawing({
+  job,
+  plan,
+  fill,
+  name,
+}: {
+  job: LayJob;
+  plan: LayPlan;
+  fill: string;
+  name: string;
+}): ReactElement {
   const length = Math.max(plan.length, 1);
   const pieces = new Map(job.pieces.map((piece) => [`${piece.panel} ${piece.copy}`, piece]));
   const letter = Math.max(28, Math.min(70, length / 16));
   return (
-    <svg className="lay" viewBox={`-6 -6 ${length + 12} ${plan.width + 12}`} role="img" aria-label={`Lay plan of ${name}`}>
+    <svg
+      className="lay"
+      viewBox={`-6 -6 ${length + 12} ${plan.width + 12}`}
+      role="img"
+      aria-label={`Lay plan of ${name}`}
+    >
       <rect className="lay-cloth" x={0} y={0} width={length} height={plan.width} />
       {plan.placed.map((placed) => {
         const piece = pieces.get(`${placed.panel} ${placed.copy}`);
@@ -32,7 +47,10 @@ export function LayDrawing({ job, plan, fill, name }: { job: LayJob; plan: LayPl
         const [mx, my] = middle(points);
         return (
           <g key={`${placed.panel} ${placed.copy}`}>
-            <polygon points={points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ')} fill={fill} />
+            <polygon
+              points={points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ')}
+              fill={fill}
+            />
             <circle className="lay-disc" cx={mx} cy={my} r={letter * 0.72} />
             <text x={mx} y={my + letter * 0.34} fontSize={letter}>
               {piece.number}

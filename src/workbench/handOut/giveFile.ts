@@ -3,6 +3,8 @@ export interface MadeFile {
   readonly name: string;
   readonly type: string;
   readonly data: Uint8Array | string;
+  /** Of a PDF on several sheets. */
+  readonly pages?: number;
 }
 
 /** How long the browser may take to fetch the bytes before they are let go, ms. */

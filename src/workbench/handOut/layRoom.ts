@@ -25,7 +25,10 @@ export interface LayPlanner {
 }
 
 const loadPlanner = async (): Promise<LayPlanner> => {
-  const [{ layJobs }, { startLayJob }] = await Promise.all([import('../../fabric'), import('../../fabric/worker/layClient')]);
+  const [{ layJobs }, { startLayJob }] = await Promise.all([
+    import('../../fabric'),
+    import('../../fabric/worker/layClient'),
+  ]);
   return { layJobs, startLayJob };
 };
 
@@ -74,7 +77,14 @@ export class LayRoom {
     if (signature === this.laid && !this.lays.some(({ failed }) => failed)) return;
     this.stop();
     this.laid = signature;
-    this.lays = jobs.map((job) => ({ colour: job.colour, job, plan: null, progress: 0, done: false, failed: null }));
+    this.lays = jobs.map((job) => ({
+      colour: job.colour,
+      job,
+      plan: null,
+      progress: 0,
+      done: false,
+      failed: null,
+    }));
     this.tell();
     this.running = jobs.map((job) =>
       startLayJob(job, {
@@ -82,7 +92,12 @@ export class LayRoom {
         onProgress: (progress) => this.put(job.colour, { progress }),
         onEnded: (end) => {
           if (end.because === 'cancelled') return;
-          this.put(job.colour, { plan: end.plan, progress: 1, done: true, failed: end.because === 'failed' ? end.message : null });
+          this.put(job.colour, {
+            plan: end.plan,
+            progress: 1,
+            done: true,
+            failed: end.because === 'failed' ? end.message : null,
+          });
         },
       }),
     );

@@ -8,16 +8,26 @@ export interface LaysCloths {
   finished(garment: Garment): Promise<readonly LayPlan[]>;
 }
 
-const loadPaper = async (): Promise<typeof import('../../paper') & { fonts: import('../../paper').PaperFonts }> => {
-  const [paper, { fontsFromAsset }] = await Promise.all([import('../../paper'), import('../../paper/fontsFromAsset')]);
+const loadPaper = async (): Promise<
+  typeof import('../../paper') & { fonts: import('../../paper').PaperFonts }
+> => {
+  const [paper, { fontsFromAsset }] = await Promise.all([
+    import('../../paper'),
+    import('../../paper/fontsFromAsset'),
+  ]);
   return { ...paper, fonts: await fontsFromAsset() };
 };
 
 /** The true-scale cutting pieces. */
 export async function makePieces(garment: Garment): Promise<MadeFile> {
   const { piecesPdf, fonts } = await loadPaper();
-  const { bytes } = await piecesPdf(garment, { fonts });
-  return { name: `${fileNameOf(garment.design.name)}-pieces.pdf`, type: 'application/pdf', data: bytes };
+  const { bytes, sheets } = await piecesPdf(garment, { fonts });
+  return {
+    name: `${fileNameOf(garment.design.name)}-pieces.pdf`,
+    type: 'application/pdf',
+    data: bytes,
+    pages: sheets.pages,
+  };
 }
 
 /** The handout, with the cloth to buy from finished lay plans. */
@@ -30,7 +40,12 @@ export async function makeHandout(garment: Garment, lays: LaysCloths): Promise<M
 /** The pieces as one SVG drawing in mm. */
 export async function makeSvg(garment: Garment): Promise<MadeFile> {
   const { piecesSvg } = await import('./piecesDrawing');
-  return { name: `${fileNameOf(garment.design.name)}-pieces.svg`, type: 'image/svg+xml', data: piecesSvg(garment) };
+  return {
+    name: `${fileNameOf(garment.design.name)}-pieces.svg`,
+    type: 'image/svg+xml',
+    data: piecesSvg(garment),
+  };
 }
 
-export const makeDesignFile = (garment: Garment): Promise<MadeFile> => Promise.resolve(designFile(garment.design));
+export const makeDesignFile = (garment: Garment): Promise<MadeFile> =>
+  Promise.resolve(designFile(garment.design));

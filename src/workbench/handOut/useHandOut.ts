@@ -1,32 +1,42 @@
 import { useContext, useState } from 'react';
 import { sayProblem } from '../../pattern';
 import { garmentOf, useBenchStore } from '../store/benchStore';
+import { counted } from '../drawing/words';
 import { LayContext } from './RoomsContext';
 import { giveFile } from './giveFile';
 import { makeDesignFile, makeHandout, makePieces, makeSvg } from './makeFiles';
 
 export type HandOutKind = 'pieces' | 'handout' | 'svg' | 'design';
 
-/** Makes what is handed out and gives it to the browser's downloads; failures become a notice. */
-export function useHandOut(): { make: (kind: HandOutKind) => Promise<boolean>; busy: HandOutKind | null } {
+/** Makes what is handed out and gives it to the browser's downloads. `make` answers a word on it, or null when it failed: then there is a notice. */
+export function useHandOut(): {
+  make: (kind: HandOutKind) => Promise<string | null>;
+  busy: HandOutKind | null;
+} {
   const store = useBenchStore();
   const lays = useContext(LayContext);
   const [busy, setBusy] = useState<HandOutKind | null>(null);
-  const make = async (kind: HandOutKind): Promise<boolean> => {
+  const make = async (kind: HandOutKind): Promise<string | null> => {
     setBusy(kind);
     try {
       const garment = garmentOf(store.getState());
       const makers = { pieces: makePieces, handout: makeHandout, svg: makeSvg, design: makeDesignFile };
-      giveFile(await makers[kind](garment, lays));
-      store.getState().set({ spoken: 'The file is in your downloads.', notice: null });
-      return true;
+      const file = await makers[kind](garment, lays);
+      giveFile(file);
+      const note = `in your downloads${file.pages ? `: ${counted(file.pages, 'page')}` : ''}`;
+      store.getState().set({ spoken: `${file.name} is ${note}.`, notice: null });
+      return note;
     } catch (failure) {
       const why = failure instanceof Error ? failure.message : String(failure);
       const open = garmentOf(store.getState()).problems.filter((p) => p.code === 'line-ends-in-the-open');
       store.getState().set({
-        notice: { tone: 'bad', title: 'This could not be made', lines: [why, ...open.map((p) => sayProblem(p, store.getState().doc.units))] },
+        notice: {
+          tone: 'bad',
+          title: 'This could not be made',
+          lines: [why, ...open.map((p) => sayProblem(p, store.getState().doc.units))],
+        },
       });
-      return false;
+      return null;
     } finally {
       setBusy(null);
     }

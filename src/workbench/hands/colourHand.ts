@@ -12,7 +12,8 @@ export function dabbed(piece: PanelledPiece, panel: Panel, bothSides: boolean): 
 
 /** Colouring: with a cloth in hand a click dabs it on; without one a click picks the panel. */
 export function colourHand(store: BenchStore): Hand {
-  const under = ({ piece, p, away }: HandAt): Panel | null => (piece && away === 0 ? panelAt(piece.panels, p) : null);
+  const under = ({ piece, p, away }: HandAt): Panel | null =>
+    piece && away === 0 ? panelAt(piece.panels, p) : null;
   const dab = (at: HandAt): void => {
     const { held, bothSides, doc, commit, set } = store.getState();
     const panel = under(at);
@@ -22,7 +23,10 @@ export function colourHand(store: BenchStore): Hand {
     if (!colour) return;
     commit(`Colour a panel ${colour.name}`, paintPanels(dabbed(at.piece, panel, bothSides), held));
     const number = garmentOf(store.getState()).plan.numbers.get(panel.id);
-    set({ selected: { kind: 'panel', panel: panel.id }, spoken: `Panel ${number ?? ''} is ${colour.name} now.` });
+    set({
+      selected: { kind: 'panel', panel: panel.id },
+      spoken: `Panel ${number ?? ''} is ${colour.name} now.`,
+    });
   };
   return {
     hover: () => undefined,

@@ -39,6 +39,7 @@ export const CATCH = { mouse: 12, touch: 22 } as const;
 /** Off a piece by more than this, pixels, the hand works on no piece. */
 export const NEAR_PIECE = { mouse: 36, touch: 44 } as const;
 
-export const grabReach = ({ touch, perPixel }: HandAt): number => (touch ? GRAB.touch : GRAB.mouse) * perPixel;
+export const grabReach = ({ touch, perPixel }: HandAt): number =>
+  (touch ? GRAB.touch : GRAB.mouse) * perPixel;
 export const catchReach = ({ touch, perPixel, ctrl }: HandAt, catching: boolean): number =>
   catching && !ctrl ? (touch ? CATCH.touch : CATCH.mouse) * perPixel : 0;

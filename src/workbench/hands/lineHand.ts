@@ -15,9 +15,20 @@ import { reshape, takeLine, type TakenLine } from './takenLine';
 type Doing =
   | { readonly what: 'nothing' }
   /** Pressed, not yet known whether it becomes a drag. */
-  | { readonly what: 'pressed'; readonly piece: PanelledPiece; readonly from: Caught; readonly onLine: LineId | null }
+  | {
+      readonly what: 'pressed';
+      readonly piece: PanelledPiece;
+      readonly from: Caught;
+      readonly onLine: LineId | null;
+    }
   /** A stroke by dragging, or between two clicks. */
-  | { readonly what: 'stroke'; readonly piece: PanelledPiece; readonly field: CatchField; readonly id: LineId; readonly byDrag: boolean }
+  | {
+      readonly what: 'stroke';
+      readonly piece: PanelledPiece;
+      readonly field: CatchField;
+      readonly id: LineId;
+      readonly byDrag: boolean;
+    }
   | { readonly what: 'taken'; readonly taken: TakenLine };
 
 /** Drawing: a drag or two clicks draw a line; a click on a line selects it; a selected line is dragged by its ends, middle or length. */
@@ -41,7 +52,10 @@ export function lineHand(store: BenchStore): Hand {
 
   const begin = (piece: PanelledPiece, from: Caught, byDrag: boolean): void => {
     doing = { what: 'stroke', piece, field: catchField(piece), id: freshLineId(state().doc), byDrag };
-    state().set({ selected: null, underWay: { piece: piece.whole.piece.id, from, stroke: { from, to: from, run: 'across the grain' } } });
+    state().set({
+      selected: null,
+      underWay: { piece: piece.whole.piece.id, from, stroke: { from, to: from, run: 'across the grain' } },
+    });
   };
 
   const follow = (at: HandAt): void => {
@@ -56,7 +70,14 @@ export function lineHand(store: BenchStore): Hand {
       state().preview(addLine(id, piece.whole.piece.id, path, once));
     } else state().cancel();
     state().set({ underWay: { ...under, stroke } });
-    showTip(piece, stroke.to, long ? (reading(piece, stroke.run === 'at an angle' ? stroke.to.at : stroke.from.at, stroke.run) ?? stroke.run) : null);
+    showTip(
+      piece,
+      stroke.to,
+      long
+        ? (reading(piece, stroke.run === 'at an angle' ? stroke.to.at : stroke.from.at, stroke.run) ??
+            stroke.run)
+        : null,
+    );
   };
 
   const finish = (): void => {
@@ -68,7 +89,10 @@ export function lineHand(store: BenchStore): Hand {
       const { path, once } = finishStroke(piece.whole, from.at, to.at, state().mirroring);
       state().commit(`Draw a line on ${piece.whole.name}`, addLine(id, piece.whole.piece.id, path, once));
       const place = reading(piece, startOf(path), runOfPath(piece.whole, path));
-      state().set({ selected: { kind: 'line', line: id }, spoken: `Line drawn on ${piece.whole.name}${place ? `, ${place}` : ''}.` });
+      state().set({
+        selected: { kind: 'line', line: id },
+        spoken: `Line drawn on ${piece.whole.name}${place ? `, ${place}` : ''}.`,
+      });
     }
     doing = { what: 'nothing' };
     state().set({ underWay: null, tip: null });
@@ -85,7 +109,8 @@ export function lineHand(store: BenchStore): Hand {
     return line && piece && !at.shift ? takeLine(line, piece, at) : null;
   };
 
-  const isNear = (at: HandAt): boolean => at.away <= (at.touch ? NEAR_PIECE.touch : NEAR_PIECE.mouse) * at.perPixel;
+  const isNear = (at: HandAt): boolean =>
+    at.away <= (at.touch ? NEAR_PIECE.touch : NEAR_PIECE.mouse) * at.perPixel;
 
   return {
     hover: (at) => {
@@ -118,7 +143,11 @@ export function lineHand(store: BenchStore): Hand {
       state().preview(reshapeLine(taken.line.id, path));
       const p = taken.hold.by === 'whole' ? startOf(path) : tip.at;
       const shownTip = { ...tip, at: seenBy(taken.piece.whole, taken.reflect, tip.at) };
-      showTip(taken.piece, shownTip, taken.hold.by === 'middle' ? null : reading(taken.piece, p, runOfPath(taken.piece.whole, path)));
+      showTip(
+        taken.piece,
+        shownTip,
+        taken.hold.by === 'middle' ? null : reading(taken.piece, p, runOfPath(taken.piece.whole, path)),
+      );
     },
     release: (at, dragged) => {
       const was = doing;

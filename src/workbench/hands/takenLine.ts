@@ -14,7 +14,10 @@ export interface TakenLine {
   readonly line: PanelLine;
   readonly piece: PanelledPiece;
   readonly reflect: boolean;
-  readonly hold: { readonly by: 'start' | 'end' } | { readonly by: 'middle'; readonly curve: number } | { readonly by: 'whole' };
+  readonly hold:
+    | { readonly by: 'start' | 'end' }
+    | { readonly by: 'middle'; readonly curve: number }
+    | { readonly by: 'whole' };
   readonly from: Pt;
   readonly field: CatchField;
 }
@@ -35,7 +38,9 @@ function holdAt(line: PanelLine, q: Pt, reach: number): TakenLine['hold'] | null
     { hold: { by: 'end' as const }, at: endOf(line.path) },
     ...line.path.map((curve, i) => ({ hold: { by: 'middle' as const, curve: i }, at: middleOf(curve) })),
   ];
-  const near = spots.map((spot) => ({ ...spot, away: distance(spot.at, q) })).sort((a, b) => a.away - b.away)[0]!;
+  const near = spots
+    .map((spot) => ({ ...spot, away: distance(spot.at, q) }))
+    .sort((a, b) => a.away - b.away)[0]!;
   return near.away <= reach ? near.hold : null;
 }
 
@@ -51,34 +56,63 @@ export function takeLine(line: PanelLine, piece: PanelledPiece, at: HandAt): Tak
   }
   const held = lineAt(whole, [line], at.inside(piece), grabReach(at));
   if (!held) return null;
-  return { line, piece, reflect: held.reflect, hold: { by: 'whole' }, from: seenBy(whole, held.reflect, at.inside(piece)), field: catchField(piece, line.id) };
+  return {
+    line,
+    piece,
+    reflect: held.reflect,
+    hold: { by: 'whole' },
+    from: seenBy(whole, held.reflect, at.inside(piece)),
+    field: catchField(piece, line.id),
+  };
 }
 
 /** An end under the hand: caught, or falling square to the grain where it comes near enough to it. */
-function endUnderHand(taken: TakenLine, q: Pt, other: Pt, reach: number, perPixel: number, anyAngle: boolean): Caught {
+function endUnderHand(
+  taken: TakenLine,
+  q: Pt,
+  other: Pt,
+  reach: number,
+  perPixel: number,
+  anyAngle: boolean,
+): Caught {
   if (!anyAngle && reach > 0 && isStraight(taken.line.path)) {
     const direction = squaredDirection(grainFrame(taken.piece.whole), other, q);
     const along = (q[0] - other[0]) * direction[0] + (q[1] - other[1]) * direction[1];
     const off = distance(q, [other[0] + direction[0] * along, other[1] + direction[1] * along]);
     if (off <= SQUARE_PIXELS * perPixel) {
       const caught = catchOnStraight(taken.field, other, direction, q, reach);
-      return caught.kind ? { ...caught, word: `${caught.word ?? ''}, square` } : { ...caught, kind: 'square', word: 'square' };
+      return caught.kind
+        ? { ...caught, word: `${caught.word ?? ''}, square` }
+        : { ...caught, kind: 'square', word: 'square' };
     }
   }
   return catchAnywhere(taken.field, q, reach);
 }
 
 /** What the hand makes of the line now. Always from the line as taken, so that a long drag cannot drift. */
-export function reshape(taken: TakenLine, at: HandAt, manner: { anyAngle: boolean; catching: boolean }): Reshaped {
+export function reshape(
+  taken: TakenLine,
+  at: HandAt,
+  manner: { anyAngle: boolean; catching: boolean },
+): Reshaped {
   const q = seenBy(taken.piece.whole, taken.reflect, at.inside(taken.piece));
   const reach = catchReach(at, manner.catching);
   const { path } = taken.line;
   const { hold } = taken;
-  if (hold.by === 'middle') return { path: bendPath(path, hold.curve, q), tip: free(q), label: 'Bend a line' };
+  if (hold.by === 'middle')
+    return { path: bendPath(path, hold.curve, q), tip: free(q), label: 'Bend a line' };
   if (hold.by === 'whole') {
     const { delta, caught } = catchMovement(path, taken.field, subtract(q, taken.from), reach);
     const moved = movePath(path, taken.field, delta);
-    return { path: moved, tip: { at: middleOf(moved[Math.floor(moved.length / 2)]!), kind: caught?.kind ?? null, word: caught?.word ?? null }, label: 'Move a line' };
+    return {
+      path: moved,
+      tip: {
+        at: middleOf(moved[Math.floor(moved.length / 2)]!),
+        kind: caught?.kind ?? null,
+        word: caught?.word ?? null,
+      },
+      label: 'Move a line',
+    };
   }
   const other = hold.by === 'start' ? endOf(path) : startOf(path);
   const tip = endUnderHand(taken, q, other, reach, at.perPixel, manner.anyAngle || at.alt);

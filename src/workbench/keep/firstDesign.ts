@@ -14,12 +14,21 @@ export interface FirstDesign {
  * The design kept last time, else the example. A kept text that cannot be opened is set aside on the shelf and said so; it is
  * never overwritten unread.
  */
-export async function firstDesign(shelf: Shelf, open: (text: string) => Promise<Outcome<Design>>, example: () => Promise<Design>): Promise<FirstDesign> {
+export async function firstDesign(
+  shelf: Shelf,
+  open: (text: string) => Promise<Outcome<Design>>,
+  example: () => Promise<Design>,
+): Promise<FirstDesign> {
   let text: string | null = null;
   try {
     text = await shelf.get(CURRENT);
   } catch {
-    return { design: await example(), from: 'example', trouble: 'Kept designs cannot be read in this browser (a private window, perhaps). Save your work to a file.' };
+    return {
+      design: await example(),
+      from: 'example',
+      trouble:
+        'Kept designs cannot be read in this browser (a private window, perhaps). Save your work to a file.',
+    };
   }
   if (text === null) return { design: await example(), from: 'example', trouble: null };
   const opened = await open(text);
@@ -27,7 +36,16 @@ export async function firstDesign(shelf: Shelf, open: (text: string) => Promise<
   try {
     await shelf.put(SET_ASIDE, text);
   } catch {
-    return { design: await example(), from: 'example', trouble: 'The kept design could not be opened or set aside.' };
+    return {
+      design: await example(),
+      from: 'example',
+      trouble: 'The kept design could not be opened or set aside.',
+    };
   }
-  return { design: await example(), from: 'example', trouble: 'The kept design could not be opened. It is set aside in this browser; the example is on the table instead.' };
+  return {
+    design: await example(),
+    from: 'example',
+    trouble:
+      'The kept design could not be opened. It is set aside in this browser; the example is on the table instead.',
+  };
 }

@@ -11,8 +11,11 @@ export const SET_ASIDE = 'set aside';
 function whyNot(failure: unknown): string {
   const name = failure instanceof DOMException || failure instanceof Error ? failure.name : '';
   if (name === 'QuotaExceededError') return 'The browser’s storage is full.';
-  if (name === 'SecurityError' || name === 'InvalidStateError' || name === 'ReferenceError') return 'This browser lets the page keep nothing (a private window, perhaps).';
-  return failure instanceof Error && failure.message ? `The browser says: ${failure.message}` : 'The browser does not say why.';
+  if (name === 'SecurityError' || name === 'InvalidStateError' || name === 'ReferenceError')
+    return 'This browser lets the page keep nothing (a private window, perhaps).';
+  return failure instanceof Error && failure.message
+    ? `The browser says: ${failure.message}`
+    : 'The browser does not say why.';
 }
 
 /**

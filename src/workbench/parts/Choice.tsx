@@ -1,7 +1,19 @@
 import { useId, type ReactElement, type ReactNode } from 'react';
 
 /** One of a few plain words. */
-export function Choice<T extends string>({ label, options, value, onChoose, quiet = false }: { label: string; options: readonly (readonly [T, string])[]; value: T; onChoose: (value: T) => void; quiet?: boolean }): ReactElement {
+export function Choice<T extends string>({
+  label,
+  options,
+  value,
+  onChoose,
+  quiet = false,
+}: {
+  label: string;
+  options: readonly (readonly [T, string])[];
+  value: T;
+  onChoose: (value: T) => void;
+  quiet?: boolean;
+}): ReactElement {
   const name = useId();
   return (
     <fieldset className="choice">
@@ -19,11 +31,27 @@ export function Choice<T extends string>({ label, options, value, onChoose, quie
 }
 
 /** Yes or no, with a word of why below. */
-export function Tick({ label, note, on, onChange }: { label: string; note?: ReactNode; on: boolean; onChange: (on: boolean) => void }): ReactElement {
+export function Tick({
+  label,
+  note,
+  on,
+  onChange,
+}: {
+  label: string;
+  note?: ReactNode;
+  on: boolean;
+  onChange: (on: boolean) => void;
+}): ReactElement {
   const id = useId();
   return (
     <div className="tick">
-      <input id={id} type="checkbox" checked={on} onChange={(e) => onChange(e.target.checked)} aria-describedby={note ? `${id}-note` : undefined} />
+      <input
+        id={id}
+        type="checkbox"
+        checked={on}
+        onChange={(e) => onChange(e.target.checked)}
+        aria-describedby={note ? `${id}-note` : undefined}
+      />
       <label htmlFor={id}>{label}</label>
       {note && (
         <p className="note" id={`${id}-note`}>

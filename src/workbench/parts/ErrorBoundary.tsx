@@ -1,7 +1,10 @@
 import { Component, type ReactNode } from 'react';
 
 /** A promise of ours was broken somewhere below: say so, keep the design at hand. */
-export class ErrorBoundary extends Component<{ readonly children: ReactNode; readonly onRescue: () => void }, { readonly failure: Error | null }> {
+export class ErrorBoundary extends Component<
+  { readonly children: ReactNode; readonly onRescue: () => void },
+  { readonly failure: Error | null }
+> {
   override state: { readonly failure: Error | null } = { failure: null };
 
   static getDerivedStateFromError(failure: Error): { failure: Error } {

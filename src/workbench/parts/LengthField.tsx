@@ -15,10 +15,22 @@ interface LengthFieldProps {
   readonly fieldRef?: (field: HTMLInputElement | null) => void;
 }
 
-const withoutUnit = (mm: number, units: Units): string => formatLength(mm, units).replace(/ (cm|in)$/, '').replace('−', '-');
+const withoutUnit = (mm: number, units: Units): string =>
+  formatLength(mm, units)
+    .replace(/ (cm|in)$/, '')
+    .replace('−', '-');
 
 /** A length in the user's unit: `4,5`, `4 1/2`, `45 mm` are understood; Enter or leaving takes it, Escape puts the old one back. */
-export function LengthField({ label, value, units, onChange, least = 0, most = 20000, quiet = false, fieldRef }: LengthFieldProps): ReactElement {
+export function LengthField({
+  label,
+  value,
+  units,
+  onChange,
+  least = 0,
+  most = 20000,
+  quiet = false,
+  fieldRef,
+}: LengthFieldProps): ReactElement {
   const id = useId();
   const [text, setText] = useState<string | null>(null);
   const [wrong, setWrong] = useState<string | null>(null);
@@ -31,9 +43,12 @@ export function LengthField({ label, value, units, onChange, least = 0, most = 2
   const take = (): void => {
     if (text === null) return;
     const mm = parseLength(text, units);
-    if (mm === null) return setWrong(`“${text}” is not a length. Write it like ${units === 'cm' ? '4.5' : '1 3/4'}.`);
-    if (mm < least || mm > most) return setWrong(`Give a length from ${formatLength(least, units)} to ${formatLength(most, units)}.`);
-    if (Math.abs(mm - value) > 1e-6 && onChange(mm) === false) return setWrong('There is no such place on this piece.');
+    if (mm === null)
+      return setWrong(`“${text}” is not a length. Write it like ${units === 'cm' ? '4.5' : '1 3/4'}.`);
+    if (mm < least || mm > most)
+      return setWrong(`Give a length from ${formatLength(least, units)} to ${formatLength(most, units)}.`);
+    if (Math.abs(mm - value) > 1e-6 && onChange(mm) === false)
+      return setWrong('There is no such place on this piece.');
     setWrong(null);
     setText(null);
   };

@@ -1,7 +1,19 @@
 import { useId, useState, type ReactElement } from 'react';
 
 /** A name: taken on Enter or on leaving, put back by Escape; an empty one is not taken. */
-export function TextField({ label, value, onChange, quiet = false, className }: { label: string; value: string; onChange: (text: string) => void; quiet?: boolean; className?: string }): ReactElement {
+export function TextField({
+  label,
+  value,
+  onChange,
+  quiet = false,
+  className,
+}: {
+  label: string;
+  value: string;
+  onChange: (text: string) => void;
+  quiet?: boolean;
+  className?: string;
+}): ReactElement {
   const id = useId();
   const [text, setText] = useState<string | null>(null);
   const take = (): void => {

@@ -7,7 +7,17 @@ import { useBench, useBenchStore } from '../store/benchStore';
 import { changeColour, removeColour } from '../store/colourEdits';
 
 /** A plain number; empty gives null. Taken on leaving or Enter. */
-function NumberField({ label, value, most, onChange }: { label: string; value: number | null; most: number; onChange: (value: number | null) => void }): ReactElement {
+function NumberField({
+  label,
+  value,
+  most,
+  onChange,
+}: {
+  label: string;
+  value: number | null;
+  most: number;
+  onChange: (value: number | null) => void;
+}): ReactElement {
   const id = useId();
   const [text, setText] = useState<string | null>(null);
   const take = (): void => {
@@ -21,7 +31,15 @@ function NumberField({ label, value, most, onChange }: { label: string; value: n
     <span className="length-field">
       <label htmlFor={id}>{label}</label>
       <span className="length-box">
-        <input id={id} type="text" inputMode="decimal" value={text ?? value ?? ''} onChange={(e) => setText(e.target.value)} onBlur={take} onKeyDown={(e) => e.key === 'Enter' && take()} />
+        <input
+          id={id}
+          type="text"
+          inputMode="decimal"
+          value={text ?? value ?? ''}
+          onChange={(e) => setText(e.target.value)}
+          onBlur={take}
+          onKeyDown={(e) => e.key === 'Enter' && take()}
+        />
       </span>
     </span>
   );
@@ -31,26 +49,61 @@ function NumberField({ label, value, most, onChange }: { label: string; value: n
 export function ClothCard({ colour }: { colour: Colour }): ReactElement {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
-  const change = (label: string, patch: Parameters<typeof changeColour>[1]): void => store.getState().commit(label, changeColour(colour.id, patch));
+  const change = (label: string, patch: Parameters<typeof changeColour>[1]): void =>
+    store.getState().commit(label, changeColour(colour.id, patch));
   return (
-    <div className="card fields">
-      <TextField label="Name" value={colour.name} onChange={(name) => change('Rename a cloth', { name })} />
-      <LengthField label="Usable width" value={colour.width} units={doc.units} least={100} most={5000} onChange={(width) => change('Change a cloth’s width', { width })} />
-      <NumberField label="Shrinks along, %" value={colour.shrinkage.along} most={40} onChange={(along) => change('Change shrinkage', { shrinkage: { ...colour.shrinkage, along: along ?? 0 } })} />
-      <NumberField label="Shrinks across, %" value={colour.shrinkage.across} most={40} onChange={(across) => change('Change shrinkage', { shrinkage: { ...colour.shrinkage, across: across ?? 0 } })} />
-      <NumberField label="Price a metre" value={colour.price} most={100000} onChange={(price) => change('Change a price', { price })} />
-      <Tick label="One way only (nap or print)" note="All pieces lie the same way up; it takes more cloth." on={colour.nap} onChange={(nap) => change('Change the nap', { nap })} />
-      <button
-        type="button"
-        className="warn"
-        disabled={doc.colours.length < 2}
-        onClick={() => {
-          store.getState().commit(`Remove ${colour.name}`, removeColour(colour.id));
-          store.getState().set({ held: null });
-        }}
-      >
-        Remove this cloth
-      </button>
-    </div>
+    <details className="card about-cloth">
+      <summary>Name, width, nap, price</summary>
+      <div className="fields">
+        <TextField label="Name" value={colour.name} onChange={(name) => change('Rename a cloth', { name })} />
+        <LengthField
+          label="Usable width"
+          value={colour.width}
+          units={doc.units}
+          least={100}
+          most={5000}
+          onChange={(width) => change('Change a cloth’s width', { width })}
+        />
+        <NumberField
+          label="Shrinks along, %"
+          value={colour.shrinkage.along}
+          most={40}
+          onChange={(along) =>
+            change('Change shrinkage', { shrinkage: { ...colour.shrinkage, along: along ?? 0 } })
+          }
+        />
+        <NumberField
+          label="Shrinks across, %"
+          value={colour.shrinkage.across}
+          most={40}
+          onChange={(across) =>
+            change('Change shrinkage', { shrinkage: { ...colour.shrinkage, across: across ?? 0 } })
+          }
+        />
+        <NumberField
+          label="Price a metre"
+          value={colour.price}
+          most={100000}
+          onChange={(price) => change('Change a price', { price })}
+        />
+        <Tick
+          label="One way only (nap or print)"
+          note="All pieces lie the same way up; it takes more cloth."
+          on={colour.nap}
+          onChange={(nap) => change('Change the nap', { nap })}
+        />
+        <button
+          type="button"
+          className="warn"
+          disabled={doc.colours.length < 2}
+          onClick={() => {
+            store.getState().commit(`Remove ${colour.name}`, removeColour(colour.id));
+            store.getState().set({ held: null });
+          }}
+        >
+          Remove this cloth
+        </button>
+      </div>
+    </details>
   );
 }

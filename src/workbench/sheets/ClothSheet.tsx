@@ -29,13 +29,15 @@ function Cloth({ lay }: { lay: LayState }): ReactElement {
       </h3>
       {fits && (
         <p className="buy">
-          <strong>{sayBuy(plan.buy, doc.units)}</strong> of {formatLength(colour?.width ?? plan.width, doc.units)} wide{cost}
+          <strong>{sayBuy(plan.buy, doc.units)}</strong> of{' '}
+          {formatLength(colour?.width ?? plan.width, doc.units)} wide{cost}
         </p>
       )}
       {fits && <LayDrawing job={job} plan={plan} fill={colour?.fill ?? '#e9dfce'} name={job.colourName} />}
       {fits && (
         <p className="note">
-          {counted(job.pieces.length, 'piece')} on {formatLength(plan.length, doc.units)}, {Math.round(plan.density * 100)} % of the cloth used
+          {counted(job.pieces.length, 'piece')} on {formatLength(plan.length, doc.units)},{' '}
+          {Math.round(plan.density * 100)} % of the cloth used
           {job.nap ? ', all one way' : ''}
         </p>
       )}
@@ -54,13 +56,19 @@ function Cloth({ lay }: { lay: LayState }): ReactElement {
 export function ClothSheet(): ReactElement {
   const lays = useLays();
   return (
-    <Sheet title="Cloth to buy" lead="Each cloth is laid with its pieces along the grain. The length to ask for is rounded up as it is sold.">
+    <Sheet
+      title="Cloth to buy"
+      lead="Each cloth is laid with its pieces along the grain. The length to ask for is rounded up as it is sold."
+    >
       {lays.length === 0 && <p className="note">Laying the pieces …</p>}
       {lays.map((lay) => (
         <Cloth key={lay.colour} lay={lay} />
       ))}
       <Part title="Before you buy">
-        <p className="care">Wash the cloth before you cut it. Dark cloth beside light may bleed: try a scrap of both in warm water first.</p>
+        <p className="care">
+          Wash the cloth before you cut it. Dark cloth beside light may bleed: try a scrap of both in warm
+          water first.
+        </p>
       </Part>
     </Sheet>
   );

@@ -17,9 +17,20 @@ function ClothRow({ colour, count }: { colour: Colour; count: number }): ReactEl
       <div className="cloth-row">
         <label className="swatch">
           <span className="unseen">Change the colour of {colour.name}</span>
-          <input type="color" value={colour.fill} onChange={(e) => commit('Change a colour', changeColour(colour.id, { fill: e.target.value.toLowerCase() }))} />
+          <input
+            type="color"
+            value={colour.fill}
+            onChange={(e) =>
+              commit('Change a colour', changeColour(colour.id, { fill: e.target.value.toLowerCase() }))
+            }
+          />
         </label>
-        <button type="button" className="row-button" aria-pressed={held} onClick={() => set({ held: held ? null : colour.id })}>
+        <button
+          type="button"
+          className="row-button"
+          aria-pressed={held}
+          onClick={() => set({ held: held ? null : colour.id })}
+        >
           <span>
             {colour.name}
             <em>{held ? 'in hand: click panels' : counted(count, 'panel')}</em>
@@ -45,14 +56,28 @@ function PanelRows(): ReactElement {
         const chosen = selected?.kind === 'panel' && selected.panel === panel.id;
         return (
           <li key={panel.id} className={chosen ? 'chosen panel-row' : 'panel-row'}>
-            <button type="button" className="row-button" aria-pressed={chosen} onClick={() => store.getState().set({ selected: chosen ? null : { kind: 'panel', panel: panel.id } })}>
+            <button
+              type="button"
+              className="row-button"
+              aria-pressed={chosen}
+              onClick={() =>
+                store.getState().set({ selected: chosen ? null : { kind: 'panel', panel: panel.id } })
+              }
+            >
               <span className="row-number">{number}</span>
               <span>{piece.whole.name}</span>
             </button>
             <select
               aria-label={`Cloth of panel ${number}`}
               value={panel.colour}
-              onChange={(e) => store.getState().commit('Colour a panel', paintPanels(dabbed(piece, panel, bothSides), e.target.value as Colour['id']))}
+              onChange={(e) =>
+                store
+                  .getState()
+                  .commit(
+                    'Colour a panel',
+                    paintPanels(dabbed(piece, panel, bothSides), e.target.value as Colour['id']),
+                  )
+              }
             >
               {doc.colours.map((c) => (
                 <option key={c.id} value={c.id}>
@@ -76,7 +101,10 @@ export function ColoursSheet(): ReactElement {
   const garment = garmentOf(store.getState());
   const count = (colour: Colour): number => garment.panels.filter((p) => p.colour === colour.id).length;
   return (
-    <Sheet title="Colour the panels" lead="Take a cloth in hand, then click the panels that are to be cut from it. Panels keep their colour when lines move.">
+    <Sheet
+      title="Colour the panels"
+      lead="Take a cloth in hand, then click the panels that are to be cut from it. Panels keep their colour when lines move."
+    >
       <Part title="Cloths">
         <ul className="rows">
           {doc.colours.map((colour) => (
@@ -94,7 +122,12 @@ export function ColoursSheet(): ReactElement {
           Add a cloth
         </button>
         {garment.pieces.some(({ whole }) => whole.unfolded) && (
-          <Tick label="Both sides alike" note="A panel’s mirrored twin takes the same cloth." on={bothSides} onChange={(on) => store.getState().set({ bothSides: on })} />
+          <Tick
+            label="Both sides alike"
+            note="A panel’s mirrored twin takes the same cloth."
+            on={bothSides}
+            onChange={(on) => store.getState().set({ bothSides: on })}
+          />
         )}
       </Part>
       <Part title="Panels">

@@ -7,7 +7,6 @@ import { isStraight } from '../drawing/moveLine';
 import { Tick } from '../parts/Choice';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { deleteLine, keepToOneSide, reorderLine, reshapeLine } from '../store/lineEdits';
-import { PlacingCard } from './PlacingCard';
 
 /** What can be done with the chosen line. */
 export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiece }): ReactElement {
@@ -17,19 +16,38 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
   const index = doc.lines.indexOf(line);
   return (
     <div className="card">
-      <PlacingCard piece={piece} path={line.path} units={doc.units} without={line.id} onPlace={(path) => commit('Place a line', reshapeLine(line.id, path))} />
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
-      {piece.whole.unfolded && <Tick label="This side only" on={line.once} onChange={(once) => commit(once ? 'Keep a line to one side' : 'Mirror a line', keepToOneSide(line.id, once))} />}
+      {piece.whole.unfolded && (
+        <Tick
+          label="This side only"
+          on={line.once}
+          onChange={(once) =>
+            commit(once ? 'Keep a line to one side' : 'Mirror a line', keepToOneSide(line.id, once))
+          }
+        />
+      )}
       <div className="actions">
         {!isStraight(line.path) && (
-          <button type="button" onClick={() => commit('Straighten a line', reshapeLine(line.id, straightened(line.path)))}>
+          <button
+            type="button"
+            onClick={() => commit('Straighten a line', reshapeLine(line.id, straightened(line.path)))}
+          >
             Straighten
           </button>
         )}
-        <button type="button" disabled={index <= 0} onClick={() => commit('Let a line run through earlier', reorderLine(line.id, -1))} title="Where two lines cross, the earlier one runs through">
+        <button
+          type="button"
+          disabled={index <= 0}
+          onClick={() => commit('Let a line run through earlier', reorderLine(line.id, -1))}
+          title="Where two lines cross, the earlier one runs through"
+        >
           Earlier
         </button>
-        <button type="button" disabled={index < 0 || index >= doc.lines.length - 1} onClick={() => commit('Let a line run through later', reorderLine(line.id, 1))}>
+        <button
+          type="button"
+          disabled={index < 0 || index >= doc.lines.length - 1}
+          onClick={() => commit('Let a line run through later', reorderLine(line.id, 1))}
+        >
           Later
         </button>
         <button

@@ -1,4 +1,4 @@
-import type { ReactElement } from 'react';
+import { useEffect, useRef, type ReactElement } from 'react';
 import type { PanelledPiece } from '../../panels';
 import type { PanelLine } from '../../pattern';
 import { showPlace, useTable } from '../canvas/tableControls';
@@ -10,18 +10,30 @@ import { LineCard } from './LineCard';
 import { NewLineCard } from './NewLineCard';
 import { Part, Sheet } from './Sheet';
 
-function LineRow({ line, index, piece }: { line: PanelLine; index: number; piece: PanelledPiece }): ReactElement {
+function LineRow({
+  line,
+  index,
+  piece,
+}: {
+  line: PanelLine;
+  index: number;
+  piece: PanelledPiece;
+}): ReactElement {
   const store = useBenchStore();
   const table = useTable();
   const units = useBench((s) => s.doc.units);
   const chosen = useBench((s) => s.selected?.kind === 'line' && s.selected.line === line.id);
+  const row = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    if (chosen) row.current?.scrollIntoView?.({ block: 'nearest' });
+  }, [chosen]);
   const choose = (): void => {
     store.getState().set({ selected: chosen ? null : { kind: 'line', line: line.id } });
     const middle = line.path[Math.floor(line.path.length / 2)];
     if (!chosen && middle) showPlaceGently(table, store, piece, line);
   };
   return (
-    <li className={chosen ? 'chosen' : undefined}>
+    <li ref={row} className={chosen ? 'chosen' : undefined}>
       <button type="button" className="row-button" aria-pressed={chosen} onClick={choose}>
         <span className="row-number">{index + 1}</span>
         <span>
@@ -34,9 +46,15 @@ function LineRow({ line, index, piece }: { line: PanelLine; index: number; piece
   );
 }
 
-function showPlaceGently(table: ReturnType<typeof useTable>, store: ReturnType<typeof useBenchStore>, piece: PanelledPiece, line: PanelLine): void {
+function showPlaceGently(
+  table: ReturnType<typeof useTable>,
+  store: ReturnType<typeof useBenchStore>,
+  piece: PanelledPiece,
+  line: PanelLine,
+): void {
   const middle = line.path[Math.floor(line.path.length / 2)];
-  if (middle && table.board && table.board.zoom() > 1.4) showPlace(table, store, piece.whole.piece.id, middleOf(middle));
+  if (middle && table.board && table.board.zoom() > 1.4)
+    showPlace(table, store, piece.whole.piece.id, middleOf(middle));
 }
 
 /** Drawing: how to, the manner of drawing, and every line in words. */
@@ -49,7 +67,7 @@ export function LinesSheet(): ReactElement {
   const hasHalf = garment.pieces.some(({ whole }) => whole.unfolded);
   return (
     <Sheet
-      title="Draw the panel lines"
+      title="Draw the lines"
       lead="Drag over a piece, or click where a line begins and where it ends. Click a line to choose it; then drag its ends, its middle to bend it, or all of it."
     >
       <Part title="Manner">
@@ -63,12 +81,21 @@ export function LinesSheet(): ReactElement {
           value={anyAngle ? 'any' : 'square'}
           onChoose={(v) => set({ anyAngle: v === 'any' })}
         />
-        {hasHalf && <Tick label="Mirror new lines" note="On pieces traced by the half, the other side follows." on={mirroring} onChange={(on) => set({ mirroring: on })} />}
+        {hasHalf && (
+          <Tick
+            label="Mirror new lines"
+            note="On pieces traced by the half, the other side follows."
+            on={mirroring}
+            onChange={(on) => set({ mirroring: on })}
+          />
+        )}
         <Tick label="Catch edges, levels, corners" on={catching} onChange={(on) => set({ catching: on })} />
         <Tick label="Show allowances" on={showAllowances} onChange={(on) => set({ showAllowances: on })} />
       </Part>
       {garment.pieces.map((piece) => {
-        const own = doc.lines.map((line, index) => ({ line, index })).filter(({ line }) => line.piece === piece.whole.piece.id);
+        const own = doc.lines
+          .map((line, index) => ({ line, index }))
+          .filter(({ line }) => line.piece === piece.whole.piece.id);
         return (
           <Part key={piece.whole.piece.id} title={piece.whole.name}>
             {own.length === 0 ? (

@@ -34,7 +34,12 @@ export function NewLineCard(): ReactElement | null {
     setWrong(null);
     table.cancelHand();
     const line = freshLineId(doc);
-    store.getState().commit(`Draw a line on ${piece.whole.name}`, addLine(line, piece.whole.piece.id, placed.path, placed.once));
+    store
+      .getState()
+      .commit(
+        `Draw a line on ${piece.whole.name}`,
+        addLine(line, piece.whole.piece.id, placed.path, placed.once),
+      );
     store.getState().set({ selected: { kind: 'line', line }, spoken: `Line drawn on ${piece.whole.name}.` });
   };
 
@@ -45,7 +50,11 @@ export function NewLineCard(): ReactElement | null {
       </summary>
       <form onSubmit={draw} aria-label="Draw a line by measure">
         <label htmlFor={`${id}p`}>Piece</label>
-        <select id={`${id}p`} value={piece.whole.piece.id} onChange={(e) => setPieceId(e.target.value as PieceId)}>
+        <select
+          id={`${id}p`}
+          value={piece.whole.piece.id}
+          onChange={(e) => setPieceId(e.target.value as PieceId)}
+        >
           {garment.pieces.map(({ whole }) => (
             <option key={whole.piece.id} value={whole.piece.id}>
               {whole.name}
@@ -53,15 +62,30 @@ export function NewLineCard(): ReactElement | null {
           ))}
         </select>
         <label htmlFor={`${id}d`}>Runs</label>
-        <select id={`${id}d`} value={direction} onChange={(e) => setDirection(e.target.value as LineDirection)}>
+        <select
+          id={`${id}d`}
+          value={direction}
+          onChange={(e) => setDirection(e.target.value as LineDirection)}
+        >
           <option value="across">across the grain</option>
           <option value="with">with the grain</option>
         </select>
         <label htmlFor={`${id}m`}>Lies</label>
         <span className="measure-words">
-          <input id={`${id}m`} type="text" inputMode="decimal" value={distance} onChange={(e) => setDistance(e.target.value)} aria-invalid={wrong !== null} />
+          <input
+            id={`${id}m`}
+            type="text"
+            inputMode="decimal"
+            value={distance}
+            onChange={(e) => setDistance(e.target.value)}
+            aria-invalid={wrong !== null}
+          />
           <span>{doc.units}</span>
-          <select aria-label="Which way" value={way} onChange={(e) => setWay(e.target.value as 'before' | 'after')}>
+          <select
+            aria-label="Which way"
+            value={way}
+            onChange={(e) => setWay(e.target.value as 'before' | 'after')}
+          >
             <option value="after">{direction === 'across' ? 'below' : 'right on the drawing of'}</option>
             <option value="before">{direction === 'across' ? 'above' : 'left on the drawing of'}</option>
           </select>

@@ -7,7 +7,10 @@ import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import type { Lit } from '../store/sessionSlice';
 import { Part, Sheet } from './Sheet';
 
-export const litBy = (step: Step): Lit => ({ seams: new Set(step.seams), panels: new Set(step.joins.flat()) });
+export const litBy = (step: Step): Lit => ({
+  seams: new Set(step.seams),
+  panels: new Set(step.joins.flat()),
+});
 
 /** The heading above the steps names the piece already. */
 function withoutPiece(text: string, piece: string): string {
@@ -15,7 +18,17 @@ function withoutPiece(text: string, piece: string): string {
   return rest.charAt(0).toUpperCase() + rest.slice(1);
 }
 
-function StepRow({ step, garment, chosen, onChoose }: { step: Step; garment: Garment; chosen: boolean; onChoose: () => void }): ReactElement {
+function StepRow({
+  step,
+  garment,
+  chosen,
+  onChoose,
+}: {
+  step: Step;
+  garment: Garment;
+  chosen: boolean;
+  onChoose: () => void;
+}): ReactElement {
   const store = useBenchStore();
   const number = (id: Step['joins'][0][number]): number => garment.plan.numbers.get(id) ?? 0;
   return (
@@ -50,7 +63,8 @@ export function OrderSheet(): ReactElement {
   const lit = useBench((s) => s.lit);
   const garment = garmentOf(store.getState());
   useEffect(() => () => store.getState().set({ lit: null }), [store]);
-  const isLit = (step: Step): boolean => lit !== null && step.seams.length > 0 && step.seams.every((id) => lit.seams.has(id));
+  const isLit = (step: Step): boolean =>
+    lit !== null && step.seams.length > 0 && step.seams.every((id) => lit.seams.has(id));
   const choose = (step: Step): void => {
     store.getState().set({ lit: litBy(step) });
     const seam = garment.seamById.get(step.seams[0]!);
@@ -60,7 +74,10 @@ export function OrderSheet(): ReactElement {
     showPlace(table, store, seam.piece, pointOn(seam.path, refAtLength(seam.path, half)));
   };
   return (
-    <Sheet title="Sewing order" lead="A line that ends on another is sewn before it. Panels are numbered in the order they are taken up.">
+    <Sheet
+      title="Sewing order"
+      lead="A line that ends on another is sewn before it. Panels are numbered in the order they are taken up."
+    >
       {doc.pieces.map((piece) => {
         const steps = garment.plan.steps.filter((s) => s.piece === piece.id);
         if (steps.length === 0) return null;
@@ -68,13 +85,21 @@ export function OrderSheet(): ReactElement {
           <Part key={piece.id} title={piece.name}>
             <ol className="rows" onPointerLeave={() => store.getState().set({ lit: null })}>
               {steps.map((step) => (
-                <StepRow key={step.step} step={step} garment={garment} chosen={isLit(step)} onChoose={() => choose(step)} />
+                <StepRow
+                  key={step.step}
+                  step={step}
+                  garment={garment}
+                  chosen={isLit(step)}
+                  onChoose={() => choose(step)}
+                />
               ))}
             </ol>
           </Part>
         );
       })}
-      {garment.plan.steps.length === 0 && <p className="note">Nothing to sew yet: draw a panel line first.</p>}
+      {garment.plan.steps.length === 0 && (
+        <p className="note">Nothing to sew yet: draw a panel line first.</p>
+      )}
       <p className="care">Sew a toile first, from cloth you can spare.</p>
     </Sheet>
   );

@@ -8,7 +8,14 @@ import { LengthField } from '../parts/LengthField';
 import { TextField } from '../parts/TextField';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { foldAlong, foldChoices } from '../store/claimEdits';
-import { allowHems, allowNewSeams, cutPieceAs, renamePiece, takeTracingAs } from '../store/patternEdits';
+import {
+  allowEdge,
+  allowHems,
+  allowNewSeams,
+  cutPieceAs,
+  renamePiece,
+  takeTracingAs,
+} from '../store/patternEdits';
 import { UnclaimedPart } from './UnclaimedPart';
 import { Part, Sheet } from './Sheet';
 
@@ -24,7 +31,11 @@ function FoldField({ piece }: { piece: Piece }): ReactElement | null {
       Fold
       <select
         value={now}
-        onChange={(e) => store.getState().commit('Choose the fold', foldAlong(piece.id, choices[Number(e.target.value)] ?? null))}
+        onChange={(e) =>
+          store
+            .getState()
+            .commit('Choose the fold', foldAlong(piece.id, choices[Number(e.target.value)] ?? null))
+        }
       >
         <option value={-1}>none: traced whole</option>
         {choices.map((line, i) => (
@@ -38,7 +49,8 @@ function FoldField({ piece }: { piece: Piece }): ReactElement | null {
 }
 
 const sameStretch = (a: Line, b: Line): boolean =>
-  (distance(a[0], b[0]) < 0.1 && distance(a[1], b[1]) < 0.1) || (distance(a[0], b[1]) < 0.1 && distance(a[1], b[0]) < 0.1);
+  (distance(a[0], b[0]) < 0.1 && distance(a[1], b[1]) < 0.1) ||
+  (distance(a[0], b[1]) < 0.1 && distance(a[1], b[0]) < 0.1);
 
 function PieceRow({ piece }: { piece: Piece }): ReactElement {
   const store = useBenchStore();
@@ -53,7 +65,12 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
   ];
   return (
     <li className="piece-row">
-      <TextField label="Piece" quiet value={piece.name} onChange={(name) => commit('Rename a piece', renamePiece(piece.id, name))} />
+      <TextField
+        label="Piece"
+        quiet
+        value={piece.name}
+        onChange={(name) => commit('Rename a piece', renamePiece(piece.id, name))}
+      />
       <em>{parts.join(' · ')}</em>
       <FoldField piece={piece} />
       <Choice
@@ -66,7 +83,47 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
         value={piece.cutting}
         onChoose={(cutting) => commit('Change how a piece is cut', cutPieceAs(piece.id, cutting))}
       />
+      <EdgeFields piece={piece} />
     </li>
+  );
+}
+
+/** Allowances of single edges, over the general rule. */
+function EdgeFields({ piece }: { piece: Piece }): ReactElement | null {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const { tracing, hem, edges } = doc.allowances;
+  const whole = garmentOf(store.getState()).pieceById.get(piece.id)?.whole;
+  if (!whole) return null;
+  const names = [...new Map(whole.edges.map((edge) => [edge.plainName, edge.isHem])).entries()];
+  const general = (isHem: boolean): number =>
+    tracing.kind === 'cut' ? tracing.included : isHem ? hem : tracing.outer;
+  return (
+    <details className="about-cloth">
+      <summary>Edges one by one</summary>
+      <div className="fields">
+        {names.map(([name, isHem]) => {
+          const own = edges.find((e) => e.piece === piece.id && e.edge === name);
+          return (
+            <LengthField
+              key={name}
+              label={name}
+              value={own?.width ?? general(isHem)}
+              units={doc.units}
+              most={200}
+              onChange={(mm) =>
+                store
+                  .getState()
+                  .commit(
+                    `Change the allowance of ${name}`,
+                    allowEdge(piece.id, name, Math.abs(mm - general(isHem)) < 1e-6 ? null : mm),
+                  )
+              }
+            />
+          );
+        })}
+      </div>
+    </details>
   );
 }
 
@@ -93,12 +150,40 @@ function AllowancePart({ doc }: { doc: Design }): ReactElement {
       />
       <div className="fields">
         {tracing.kind === 'net' ? (
-          <LengthField label="Added all round" value={tracing.outer} units={doc.units} most={100} onChange={(outer) => commit('Change the outer allowance', takeTracingAs({ kind: 'net', outer }))} />
+          <LengthField
+            label="Added all round"
+            value={tracing.outer}
+            units={doc.units}
+            most={100}
+            onChange={(outer) => commit('Change the outer allowance', takeTracingAs({ kind: 'net', outer }))}
+          />
         ) : (
-          <LengthField label="Already inside it" value={tracing.included} units={doc.units} most={100} onChange={(included) => commit('Change the included allowance', takeTracingAs({ kind: 'cut', included }))} />
+          <LengthField
+            label="Already inside it"
+            value={tracing.included}
+            units={doc.units}
+            most={100}
+            onChange={(included) =>
+              commit('Change the included allowance', takeTracingAs({ kind: 'cut', included }))
+            }
+          />
         )}
-        <LengthField label="Both sides of new seams" value={newSeam} units={doc.units} most={100} onChange={(mm) => commit('Change the seam allowance', allowNewSeams(mm))} />
-        {tracing.kind === 'net' && <LengthField label="Hems" value={hem} units={doc.units} most={200} onChange={(mm) => commit('Change the hem allowance', allowHems(mm))} />}
+        <LengthField
+          label="Both sides of new seams"
+          value={newSeam}
+          units={doc.units}
+          most={100}
+          onChange={(mm) => commit('Change the seam allowance', allowNewSeams(mm))}
+        />
+        {tracing.kind === 'net' && (
+          <LengthField
+            label="Hems"
+            value={hem}
+            units={doc.units}
+            most={200}
+            onChange={(mm) => commit('Change the hem allowance', allowHems(mm))}
+          />
+        )}
       </div>
     </Part>
   );
@@ -109,7 +194,10 @@ export function PatternSheet(): ReactElement {
   const files = useFiles();
   const doc = useBench((s) => s.doc);
   return (
-    <Sheet title="Bring in the pattern" lead="A tracing is an SVG drawing at full size, with closed outlines. Drop one or more anywhere on the table, or choose them here.">
+    <Sheet
+      title="Bring in the pattern"
+      lead="A tracing is an SVG drawing at full size, with closed outlines. Drop one or more anywhere on the table, or choose them here."
+    >
       <div className="actions">
         <button type="button" className="strong" onClick={files.chooseTracing}>
           Choose a tracing

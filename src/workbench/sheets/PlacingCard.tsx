@@ -21,7 +21,9 @@ interface RowProps extends PlacingCardProps {
   readonly row: PlacingRow;
 }
 
-const WAYS: Readonly<Record<string, readonly [Measured['way'], Measured['way']]>> = { level: ['above', 'below'] };
+const WAYS: Readonly<Record<string, readonly [Measured['way'], Measured['way']]>> = {
+  level: ['above', 'below'],
+};
 
 function Row({ row, piece, path, units, without, onPlace, firstField }: RowProps): ReactElement {
   const { whole } = piece;
@@ -37,18 +39,38 @@ function Row({ row, piece, path, units, without, onPlace, firstField }: RowProps
   return (
     <div className="placing-row" role="group" aria-label={row.label}>
       <span className="placing-name">{row.label}</span>
-      <LengthField label={`${row.label}: distance`} quiet value={measured.distance} units={units} onChange={(mm) => place(measured.way, mm)} fieldRef={firstField} />
+      <LengthField
+        label={`${row.label}: distance`}
+        quiet
+        value={measured.distance}
+        units={units}
+        onChange={(mm) => place(measured.way, mm)}
+        fieldRef={firstField}
+      />
       {ways && (
-        <select aria-label={`${row.label}: above or below`} value={measured.way} onChange={(e) => place(e.target.value as Measured['way'], measured.distance)}>
+        <select
+          aria-label={`${row.label}: above or below`}
+          value={measured.way}
+          onChange={(e) => place(e.target.value as Measured['way'], measured.distance)}
+        >
           {ways.map((way) => (
             <option key={way}>{way}</option>
           ))}
         </select>
       )}
-      <select aria-label={`${row.label}: measured from`} value={option.key} onChange={(e) => setChosen(e.target.value)} className="placing-from">
+      <select
+        aria-label={`${row.label}: measured from`}
+        value={option.key}
+        onChange={(e) => setChosen(e.target.value)}
+        className="placing-from"
+      >
         {row.options.map(({ key, measured: m }) => (
           <option key={key} value={key}>
-            {m.reference.kind === 'edge' ? `along ${sayReference(m.reference, whole)}` : m.reference.kind === 'centre' ? 'from the centre' : sayReference(m.reference, whole)}
+            {m.reference.kind === 'edge'
+              ? `along ${sayReference(m.reference, whole)}`
+              : m.reference.kind === 'centre'
+                ? 'from the centre'
+                : sayReference(m.reference, whole)}
           </option>
         ))}
       </select>
@@ -59,7 +81,8 @@ function Row({ row, piece, path, units, without, onPlace, firstField }: RowProps
 /** Where a line lies, in numbers that can be typed. */
 export function PlacingCard(props: PlacingCardProps): ReactElement | null {
   const rows = placingRows(props.piece.whole, props.path);
-  if (rows.length === 0) return <p className="note">This line lies free: there is no level or edge to measure it from.</p>;
+  if (rows.length === 0)
+    return <p className="note">This line lies free: there is no level or edge to measure it from.</p>;
   return (
     <div className="placing">
       {rows.map((row, i) => (

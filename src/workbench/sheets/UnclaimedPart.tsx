@@ -10,10 +10,16 @@ import { Part } from './Sheet';
 function ShapePicture({ shape }: { shape: UnclaimedShape }): ReactElement {
   const { minX, minY, maxX, maxY } = pathBox(shape.path);
   const size = Math.max(maxX - minX, maxY - minY, 1);
-  const points = flattenPath(shape.path, size / 200).points.map(([x, y]) => `${x.toFixed(2)},${y.toFixed(2)}`).join(' ');
+  const points = flattenPath(shape.path, size / 200)
+    .points.map(([x, y]) => `${x.toFixed(2)},${y.toFixed(2)}`)
+    .join(' ');
   const pad = size * 0.12;
   return (
-    <svg className="shape-picture" viewBox={`${minX - pad} ${minY - pad} ${maxX - minX + 2 * pad} ${maxY - minY + 2 * pad}`} aria-hidden="true">
+    <svg
+      className="shape-picture"
+      viewBox={`${minX - pad} ${minY - pad} ${maxX - minX + 2 * pad} ${maxY - minY + 2 * pad}`}
+      aria-hidden="true"
+    >
       <polyline points={points} />
     </svg>
   );
@@ -27,7 +33,12 @@ function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void
   const claims = possibleClaims(shape.path, shape.closed);
   const claim = (as: Claim): void => {
     if (!piece) return;
-    store.getState().commit(`Take a shape as ${as}`, claimShape(piece.id, as, shape.path, shape.closed, levelName.trim() || 'level'));
+    store
+      .getState()
+      .commit(
+        `Take a shape as ${as}`,
+        claimShape(piece.id, as, shape.path, shape.closed, levelName.trim() || 'level'),
+      );
     onDone();
   };
   return (
@@ -47,7 +58,15 @@ function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void
             leave it out
           </button>
         </div>
-        {claims.includes('level') && <input type="text" aria-label="Name of the level" placeholder="name, if a level" value={levelName} onChange={(e) => setLevelName(e.target.value)} />}
+        {claims.includes('level') && (
+          <input
+            type="text"
+            aria-label="Name of the level"
+            placeholder="name, if a level"
+            value={levelName}
+            onChange={(e) => setLevelName(e.target.value)}
+          />
+        )}
       </div>
     </li>
   );
@@ -58,10 +77,14 @@ export function UnclaimedPart(): ReactElement | null {
   const store = useBenchStore();
   const unclaimed = useBench((s) => s.unclaimed);
   if (unclaimed.length === 0) return null;
-  const drop = (shape: UnclaimedShape): void => store.getState().set({ unclaimed: store.getState().unclaimed.filter((s) => s !== shape) });
+  const drop = (shape: UnclaimedShape): void =>
+    store.getState().set({ unclaimed: store.getState().unclaimed.filter((s) => s !== shape) });
   return (
     <Part title="What are these?">
-      <p className="note">The tracing holds shapes without a name that says what they are. What is left out is not part of the design.</p>
+      <p className="note">
+        The tracing holds shapes without a name that says what they are. What is left out is not part of the
+        design.
+      </p>
       <ul className="rows">
         {unclaimed.map((shape, i) => (
           <ShapeRow key={`${shape.name} ${i}`} shape={shape} onDone={() => drop(shape)} />

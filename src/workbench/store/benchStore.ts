@@ -9,9 +9,29 @@ import { sessionSlice, type SessionSlice } from './sessionSlice';
 export type BenchState = DocumentSlice & SessionSlice;
 export type BenchStore = StoreApi<BenchState>;
 
+const BROKEN_ADVICE =
+  'Your work is as it was before. Save it to a file, and send that file with a word on what you tried to whoever looks after this program.';
+
 /** A bench with one design on it. */
 export const createBench = (start: Design): BenchStore =>
-  createStore<BenchState>()((...a) => ({ ...documentSlice<BenchState>(start)(...a), ...sessionSlice<BenchState>()(...a) }));
+  createStore<BenchState>()((set, get, store) => {
+    const broken = (failure: unknown): void => {
+      console.error(failure);
+      queueMicrotask(() =>
+        set({
+          notice: {
+            tone: 'bad',
+            title: 'The bench could not work this out, so the last change was not made.',
+            lines: [failure instanceof Error ? failure.message : String(failure), BROKEN_ADVICE],
+          },
+        }),
+      );
+    };
+    return {
+      ...documentSlice<BenchState>(start, deriveGarment, broken)(set, get, store),
+      ...sessionSlice<BenchState>()(set, get, store),
+    };
+  });
 
 /** What is to be seen now: the running drag's design, or the kept one. */
 export const shownDesign = (s: BenchState): Design => s.draft ?? s.doc;

@@ -1,4 +1,15 @@
-import { endOf, isCubic, length, nearestOnPath, reversePath, startOf, subtract, type Line, type Path, type Pt } from '../../geometry';
+import {
+  endOf,
+  isCubic,
+  length,
+  nearestOnPath,
+  reversePath,
+  startOf,
+  subtract,
+  type Line,
+  type Path,
+  type Pt,
+} from '../../geometry';
 import type { Dart, Design, Piece, PieceId } from '../../pattern';
 import type { Edit } from './documentSlice';
 import { addLine, freshLineId } from './lineEdits';
@@ -13,7 +24,8 @@ const isAllStraight = (path: Path): boolean => path.every((c) => !isCubic(c));
 function dartFrom(path: Path, closed: boolean): Dart | null {
   const points = closed ? corners(path).slice(0, path.length) : corners(path);
   if (!isAllStraight(path)) return null;
-  if (points.length === 4 && closed) return { kind: 'double', points: points as unknown as readonly [Pt, Pt, Pt, Pt] };
+  if (points.length === 4 && closed)
+    return { kind: 'double', points: points as unknown as readonly [Pt, Pt, Pt, Pt] };
   if (points.length !== 3) return null;
   return { kind: 'single', mouth: [points[0]!, points[2]!], point: points[1]! };
 }
@@ -27,7 +39,8 @@ function pointLast(piece: Piece, dart: Dart): Dart {
   return { kind: 'single', mouth: [three[(tip + 2) % 3]!, three[(tip + 1) % 3]!], point: three[tip]! };
 }
 
-const straightLine = (path: Path): Line | null => (path.length === 1 && !isCubic(path[0]!) ? (path[0] as Line) : null);
+const straightLine = (path: Path): Line | null =>
+  path.length === 1 && !isCubic(path[0]!) ? (path[0] as Line) : null;
 
 const changePiece = (design: Design, id: PieceId, change: (piece: Piece) => Piece): Design => ({
   ...design,
@@ -52,21 +65,34 @@ export const claimShape =
     const piece = design.pieces.find((p) => p.id === id);
     if (!piece || !possibleClaims(path, closed).includes(claim)) return design;
     if (claim === 'panel line') return addLine(freshLineId(design), id, path, false)(design);
-    if (claim === 'dart') return changePiece(design, id, (p) => ({ ...p, darts: [...p.darts, pointLast(p, dartFrom(path, closed)!)] }));
+    if (claim === 'dart')
+      return changePiece(design, id, (p) => ({
+        ...p,
+        darts: [...p.darts, pointLast(p, dartFrom(path, closed)!)],
+      }));
     const line = straightLine(path)!;
     if (claim === 'grain') return changePiece(design, id, (p) => ({ ...p, grain: line }));
-    if (claim === 'level') return changePiece(design, id, (p) => ({ ...p, levels: [...p.levels, { name: levelName, line }] }));
-    const touching = nearestOnPath(piece.outline, line[0]).distance <= nearestOnPath(piece.outline, line[1]).distance ? line : (reversePath([line])[0] as Line);
-    return changePiece(design, id, (p) => ({ ...p, notches: [...p.notches, { at: touching[0], inner: touching[1] }] }));
+    if (claim === 'level')
+      return changePiece(design, id, (p) => ({ ...p, levels: [...p.levels, { name: levelName, line }] }));
+    const touching =
+      nearestOnPath(piece.outline, line[0]).distance <= nearestOnPath(piece.outline, line[1]).distance
+        ? line
+        : (reversePath([line])[0] as Line);
+    return changePiece(design, id, (p) => ({
+      ...p,
+      notches: [...p.notches, { at: touching[0], inner: touching[1] }],
+    }));
   };
 
 /** Straight stretches of an outline long enough to be a fold, mm. */
 const LEAST_FOLD = 50;
-export const foldChoices = (piece: Piece): Line[] => piece.outline.filter((c): c is Line => !isCubic(c) && length(subtract(c[1], c[0])) >= LEAST_FOLD);
+export const foldChoices = (piece: Piece): Line[] =>
+  piece.outline.filter((c): c is Line => !isCubic(c) && length(subtract(c[1], c[0])) >= LEAST_FOLD);
 
 /** Say on which edge a half piece lies on the fold; null makes it a whole one. */
 export const foldAlong =
   (id: PieceId, fold: Line | null): Edit =>
   (design) =>
-    design.pieces.some((p) => p.id === id && p.fold !== fold) ? changePiece(design, id, (p) => ({ ...p, fold })) : design;
-
+    design.pieces.some((p) => p.id === id && p.fold !== fold)
+      ? changePiece(design, id, (p) => ({ ...p, fold }))
+      : design;

@@ -15,7 +15,16 @@ export const paintPanels =
     return { ...design, marks: [...design.marks.filter((mark) => !lies(mark)), ...pinned] };
   };
 
-const FRESH_FILLS = ['#b65c42', '#33507a', '#d8b25a', '#5f7a5c', '#7c5a78', '#e9dfce', '#3a3835', '#a9b7c0'] as const;
+const FRESH_FILLS = [
+  '#b65c42',
+  '#33507a',
+  '#d8b25a',
+  '#5f7a5c',
+  '#7c5a78',
+  '#e9dfce',
+  '#3a3835',
+  '#a9b7c0',
+] as const;
 
 /** A new cloth, like the first one but in a fill not used yet. */
 export function freshColour(design: Design): Colour {
@@ -56,4 +65,8 @@ export const removeColour =
   (design) =>
     design.colours.length < 2 || !design.colours.some((colour) => colour.id === id)
       ? design
-      : { ...design, colours: design.colours.filter((colour) => colour.id !== id), marks: design.marks.filter((mark) => mark.colour !== id) };
+      : {
+          ...design,
+          colours: design.colours.filter((colour) => colour.id !== id),
+          marks: design.marks.filter((mark) => mark.colour !== id),
+        };

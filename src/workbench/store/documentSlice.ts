@@ -37,14 +37,34 @@ function frozen<T>(value: T): T {
   return value;
 }
 
-/** The document with its steps. A drag previews from the starting document and commits once. */
+/** Works a design out as far as the screen needs it; throws where a promise of ours is broken. */
+export type WorkOut = (design: Design) => unknown;
+
+/**
+ * The document with its steps. A drag previews from the starting document and commits once.
+ * @param workOut an edit whose result cannot be worked out is not taken: the last sound document stays, and `onBroken` is told
+ */
 export const documentSlice =
-  <S extends DocumentSlice>(start: Design): StateCreator<S, [], [], DocumentSlice> =>
+  <S extends DocumentSlice>(
+    start: Design,
+    workOut: WorkOut = () => null,
+    onBroken: (failure: unknown) => void = () => undefined,
+  ): StateCreator<S, [], [], DocumentSlice> =>
   (set) => {
+    const sound = (edit: Edit, doc: Design): Design => {
+      try {
+        const next = frozen(edit(doc));
+        workOut(next);
+        return next;
+      } catch (failure) {
+        onBroken(failure);
+        return doc;
+      }
+    };
     const change = (next: (s: S) => Partial<DocumentSlice> | S): void => set(next as (s: S) => Partial<S>);
     const commit = (label: string, edit: Edit): void =>
       change((s) => {
-        const doc = frozen(edit(s.doc));
+        const doc = sound(edit, s.doc);
         if (doc === s.doc) return s.draft ? { draft: null } : s;
         return { doc, draft: null, past: [...s.past, { label, doc: s.doc }].slice(-STEPS_KEPT), future: [] };
       });
@@ -53,7 +73,7 @@ export const documentSlice =
       draft: null,
       past: [],
       future: [],
-      preview: (edit) => change((s) => ({ draft: frozen(edit(s.doc)) })),
+      preview: (edit) => change((s) => ({ draft: sound(edit, s.doc) })),
       cancel: () => change((s) => (s.draft ? { draft: null } : s)),
       commit,
       replace: (label, design) => commit(label, () => design),
@@ -61,13 +81,23 @@ export const documentSlice =
         change((s) => {
           const step = s.past.at(-1);
           if (!step) return s;
-          return { doc: step.doc, draft: null, past: s.past.slice(0, -1), future: [...s.future, { ...step, doc: s.doc }] };
+          return {
+            doc: step.doc,
+            draft: null,
+            past: s.past.slice(0, -1),
+            future: [...s.future, { ...step, doc: s.doc }],
+          };
         }),
       redo: () =>
         change((s) => {
           const step = s.future.at(-1);
           if (!step) return s;
-          return { doc: step.doc, draft: null, future: s.future.slice(0, -1), past: [...s.past, { ...step, doc: s.doc }] };
+          return {
+            doc: step.doc,
+            draft: null,
+            future: s.future.slice(0, -1),
+            past: [...s.past, { ...step, doc: s.doc }],
+          };
         }),
     };
   };

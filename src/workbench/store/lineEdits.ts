@@ -11,7 +11,8 @@ export function freshLineId(design: Design): LineId {
   return `line ${n}` as LineId;
 }
 
-export const lineOf = (design: Design, id: LineId): PanelLine | null => design.lines.find((line) => line.id === id) ?? null;
+export const lineOf = (design: Design, id: LineId): PanelLine | null =>
+  design.lines.find((line) => line.id === id) ?? null;
 
 const mapLine =
   (id: LineId, change: (line: PanelLine) => PanelLine): Edit =>
@@ -19,7 +20,12 @@ const mapLine =
     const line = lineOf(design, id);
     if (!line) return design;
     const changed = change(line);
-    return changed === line ? design : withLines(design, design.lines.map((l) => (l === line ? changed : l)));
+    return changed === line
+      ? design
+      : withLines(
+          design,
+          design.lines.map((l) => (l === line ? changed : l)),
+        );
   };
 
 /** Add a line after all others. Colours stay with their panels. */
@@ -28,16 +34,24 @@ export const addLine =
   (design) =>
     withLines(design, [...design.lines, { id, piece, path, once }]);
 
-export const reshapeLine = (id: LineId, path: Path): Edit => mapLine(id, (line) => (line.path === path ? line : { ...line, path }));
+export const reshapeLine = (id: LineId, path: Path): Edit =>
+  mapLine(id, (line) => (line.path === path ? line : { ...line, path }));
 
 /** Whether a line on an opened-out piece stays on its side or is mirrored. */
-export const keepToOneSide = (id: LineId, once: boolean): Edit => mapLine(id, (line) => (line.once === once ? line : { ...line, once }));
+export const keepToOneSide = (id: LineId, once: boolean): Edit =>
+  mapLine(id, (line) => (line.once === once ? line : { ...line, once }));
 
 export const deleteLine =
   (id: LineId): Edit =>
   (design) =>
     lineOf(design, id)
-      ? { ...withLines(design, design.lines.filter((line) => line.id !== id)), trims: design.trims.filter(({ line }) => line !== id) }
+      ? {
+          ...withLines(
+            design,
+            design.lines.filter((line) => line.id !== id),
+          ),
+          trims: design.trims.filter(({ line }) => line !== id),
+        }
       : design;
 
 /** Move a line one place earlier (-1) or later (1) in drawing order: the earlier one runs through at a crossing. */

@@ -6,7 +6,8 @@ const set =
   (design) =>
     JSON.stringify(design[key]) === JSON.stringify(value) ? design : { ...design, [key]: value };
 
-export const renameDesign = (name: string): Edit => (name.trim() === '' ? (d) => d : set('name', name.trim()));
+export const renameDesign = (name: string): Edit =>
+  name.trim() === '' ? (d) => d : set('name', name.trim());
 export const showUnits = (units: Units): Edit => set('units', units);
 export const choosePaper = (size: PaperSize): Edit => set('paper', { size });
 

@@ -10,7 +10,8 @@ import type { Stroke } from '../drawing/stroke';
 export const PLACES = ['pattern', 'lines', 'colours', 'order', 'cloth', 'paper'] as const;
 export type Place = (typeof PLACES)[number];
 
-export type Selected = { readonly kind: 'line'; readonly line: LineId } | { readonly kind: 'panel'; readonly panel: PanelId };
+export type Selected =
+  { readonly kind: 'line'; readonly line: LineId } | { readonly kind: 'panel'; readonly panel: PanelId };
 
 /** A stroke under way: the piece it is drawn on, and how it lies now. */
 export interface StrokeUnderWay {
@@ -30,8 +31,7 @@ export interface Tip {
 
 /** How the last save went. `failed` stays until a save succeeds. */
 export type Keeping =
-  | { readonly state: 'unsaved' | 'saving' | 'kept' }
-  | { readonly state: 'failed'; readonly why: string };
+  { readonly state: 'unsaved' | 'saving' | 'kept' } | { readonly state: 'failed'; readonly why: string };
 
 export interface Notice {
   readonly tone: 'good' | 'bad';

@@ -6,7 +6,7 @@ import type { Block } from './block';
 import { shortName } from './cleanText';
 import { INK, SOFT, inkOn } from './ink';
 import { partsInside } from './inside';
-import { CAPITALS, circle, filled, line, stroked, text } from './marks';
+import { CAPITALS, circle, filled, grown, line, rectangle, stroked, text, textBox } from './marks';
 import type { Lettering, Mark } from './marks';
 import { colourOf } from './panelOnPaper';
 
@@ -145,7 +145,11 @@ function numbers(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Ma
     const size = Math.min(style.numberSize, Math.max(SMALLEST_NUMBER, radius * (words.length > 1 ? 1.15 : 1.4)));
     if (radius >= LEAST_RADIUS) {
       const colour = fill === null ? INK : inkOn(fill);
-      marks.push(text(lettering, words, [at[0], at[1] + (size * CAPITALS) / 2], { size, bold: true, align: 'centre', colour }));
+      const mark = text(lettering, words, [at[0], at[1] + (size * CAPITALS) / 2], { size, bold: true, align: 'centre', colour });
+      // Darts and levels stop short of a number.
+      const b = grown({ ...textBox(mark), minY: mark.at[1] - size * CAPITALS, maxY: mark.at[1] }, size * 0.14);
+      if (style.hasDetail) marks.push(filled([rectangle(b.minX, b.minY, b.maxX - b.minX, b.maxY - b.minY)], fill ?? '#ffffff'));
+      marks.push(mark);
       continue;
     }
     const side = at[0] < (left + right) / 2 ? 'left' : 'right';

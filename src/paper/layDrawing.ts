@@ -24,7 +24,7 @@ const LARGEST = 0.2;
 
 /**
  * How the pieces lie on the cloth, to scale, in the larger of two ways: length to the right with selvedges above and below, or
- * length downwards with selvedges left and right. The number of a mirrored piece has a bar over it.
+ * length upwards with selvedges left and right. The number of a mirrored piece has a bar over it.
  */
 export function layDrawing(lettering: Lettering, garment: Garment, colour: Colour, plan: LayPlan, width: number, height: number): Block {
   const fit = (across: number, down: number): number => Math.min(LARGEST, width / across, (height - BELOW) / down);
@@ -32,7 +32,7 @@ export function layDrawing(lettering: Lettering, garment: Garment, colour: Colou
   const isStanding = standing > lying;
   const k = Math.max(lying, standing);
   const [w, h] = isStanding ? [plan.width * k, plan.length * k] : [plan.length * k, plan.width * k];
-  const toPage: Matrix = isStanding ? [0, k, -k, 0, w, 0] : [k, 0, 0, k, 0, 0];
+  const toPage: Matrix = isStanding ? [0, -k, k, 0, 0, h] : [k, 0, 0, k, 0, 0];
   const marks: Mark[] = [filled([rectangle(0, 0, w, h)], tint(colour.fill, 0.86))];
   for (const placed of plan.placed) marks.push(...placedPiece(lettering, garment, colour, placed, toPage));
   // Selvedges heavier than the cut ends.

@@ -65,8 +65,10 @@ export function panelLines(panel: PanelOnPaper): Mark[] {
   ];
 }
 
-/** Where a level's name goes: above its line, a little in from the left end. */
+/** Where a level's name goes: above its line, a little in from the left end; right of a steep one, below its upper end. */
 export function levelNamePlace([a, b]: Line): Pt {
+  const isSteep = Math.abs(b[1] - a[1]) > Math.abs(b[0] - a[0]);
+  if (isSteep) return add(a[1] <= b[1] ? a : b, [1.2, 6]);
   const [left, right] = a[0] <= b[0] ? [a, b] : [b, a];
   return add(add(left, scale(unit(subtract(right, left)), 4)), [0, -1.2]);
 }

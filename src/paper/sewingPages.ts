@@ -13,7 +13,7 @@ import { line, stroked } from './marks';
 import type { Lettering, Mark } from './marks';
 import { colourOf } from './panelOnPaper';
 
-const PICTURE_WIDTH = 46;
+const PICTURE_WIDTH = 56;
 const PICTURE_HEIGHT = 40;
 
 /** Scale and place that garmentDrawing gives a single piece: taken from its box, so that the seam lies on it. */
@@ -111,5 +111,5 @@ export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment):
   const top = stack([heading(lettering, 'Sewing order', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
   const nothing = 'There is nothing to join yet: draw panel lines first.';
   if (rows.length === 0) flow.place(stack([top, paragraph(lettering, nothing, width, { size: 3.7 })], 6));
-  else flow.placeAll(top, rows, 0, 0);
+  else flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);
 }

@@ -7,7 +7,7 @@ import type { Block } from './block';
 import { shortName } from './cleanText';
 import { clothLength } from './clothLength';
 import { heading } from './coverSheet';
-import type { Flow } from './flow';
+import { Flow } from './flow';
 import { ACCENT, SOFT } from './ink';
 import { layDrawing } from './layDrawing';
 import type { Lettering } from './marks';
@@ -16,8 +16,9 @@ import { columnWidth, tableHead, tableRow } from './table';
 import type { Columns } from './table';
 
 const SMALL = { size: 3.2, colour: SOFT } as const;
-/** mm */
-const TALLEST_LAY = 96;
+/** Heights tried for drawings of lay plans, mm: the largest that needs no more pages than the smallest. */
+const TALLEST_LAYS = [96, 76, 60, 50] as const;
+const CLOTH_GAP = 10;
 
 function clothWords(garment: Garment, colour: Colour, plan: LayPlan): string[] {
   const { units } = garment.design;
@@ -32,7 +33,14 @@ function clothWords(garment: Garment, colour: Colour, plan: LayPlan): string[] {
 }
 
 /** One cloth: what to ask for, and how its pieces lie. Null plan: none was made. */
-function clothBlock(lettering: Lettering, garment: Garment, colour: Colour, plan: LayPlan | null, width: number): Block {
+function clothBlock(
+  lettering: Lettering,
+  garment: Garment,
+  colour: Colour,
+  plan: LayPlan | null,
+  size: { readonly width: number; readonly tallest: number },
+): Block {
+  const { width, tallest } = size;
   const { units } = garment.design;
   const side = width - 22;
   const lines: Block[] = [paragraph(lettering, shortName(colour.name), side, { size: 4.4, bold: true })];
@@ -45,7 +53,7 @@ function clothBlock(lettering: Lettering, garment: Garment, colour: Colour, plan
   for (const p of plan?.problems ?? []) lines.push(paragraph(lettering, sayProblem(p, units), side, { size: 3.2, colour: ACCENT }));
   const head = row([swatch(colour.fill, 16, 11), stack(lines, 1.4)], 6);
   if (!plan || plan.placed.length === 0) return head;
-  return stack([head, layDrawing(lettering, garment, colour, plan, width, TALLEST_LAY)], 4);
+  return stack([head, layDrawing(lettering, garment, colour, plan, width, tallest)], 4);
 }
 
 function trimRows(lettering: Lettering, garment: Garment, width: number): { head: Block; rows: Block[] } {
@@ -65,17 +73,30 @@ function trimRows(lettering: Lettering, garment: Garment, width: number): { head
   return { head: tableHead(columns, names.map((w, i) => paragraph(lettering, w, columnWidth(columns, i), { size: 2.7, colour: SOFT }))), rows };
 }
 
+/** All cloths under the page's heading, drawn as large as they can be without taking more pages. */
+function clothBlocks(lettering: Lettering, garment: Garment, plans: readonly LayPlan[], top: Block, page: Flow): Block[] {
+  const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));
+  const attempts = TALLEST_LAYS.map((tallest) => {
+    const size = { width: page.width, tallest };
+    const cloths = used.map((c) => clothBlock(lettering, garment, c, plans.find((p) => p.colour === c.id) ?? null, size));
+    const blocks = cloths.map((cloth, i) => (i === 0 ? stack([top, cloth], 6) : cloth));
+    const trial = new Flow(page.width, page.height);
+    for (const b of blocks) trial.place(b, CLOTH_GAP);
+    return { blocks, pages: trial.pages.length };
+  });
+  const fewest = Math.min(...attempts.map((a) => a.pages));
+  return attempts.find((a) => a.pages === fewest)!.blocks;
+}
+
 /** What to buy: each cloth with its lay plan to scale, then trims. */
 export function shoppingPages(flow: Flow, lettering: Lettering, garment: Garment, plans: readonly LayPlan[]): void {
   flow.newPage();
   const { width } = flow;
-  const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));
   const note = 'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.';
   const top = stack([heading(lettering, 'What to buy', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
-  const cloths = used.map((c) => clothBlock(lettering, garment, c, plans.find((p) => p.colour === c.id) ?? null, width));
-  const [first, ...others] = cloths;
-  flow.place(first ? stack([top, first], 6) : top);
-  for (const cloth of others) flow.place(cloth, 10);
+  const [first, ...others] = clothBlocks(lettering, garment, plans, top, flow);
+  flow.place(first ?? top);
+  for (const cloth of others) flow.place(cloth, CLOTH_GAP);
   if (garment.trims.length === 0) return;
   const { head, rows } = trimRows(lettering, garment, width);
   flow.placeAll(heading(lettering, 'Trims', width), rows, 0, 10, head);

@@ -176,7 +176,7 @@ test('hostile names are printed harmlessly', async () => {
   const { bytes } = await piecesPdf(handGarment([{ points: box(100, 100) }], { name }), { paper: 'a4', fonts });
   const [page] = await readPdf(bytes);
   expect(page!.words).toContain('gnirts (evil) \\');
-  expect(page!.words).not.toMatch(/[\u0000-\u001f\u202e]/);
+  expect([...page!.words].every((c) => c >= ' ' && c !== '\u202e')).toBe(true);
   for (const t of page!.texts) expect(t.at[0] + t.width).toBeLessThanOrEqual(198);
 });
 

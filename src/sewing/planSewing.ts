@@ -1,5 +1,6 @@
 import { type PanelId, type PanelledPiece, type SeamId } from '../panels';
 import { type Design, type Problem, type Trim, problem } from '../pattern';
+import { dartGroups } from './dartWords';
 import { type Join, joinOrder } from './joinOrder';
 import type { SewingPlan, Step } from './plan';
 import { sayStep } from './sayStep';
@@ -9,7 +10,8 @@ interface Draft extends Omit<Step, 'step' | 'text' | 'joins'> {
   readonly left: readonly PanelId[];
   readonly right: readonly PanelId[];
   readonly join: Join | null;
-  readonly trimName: string | null;
+  /** The dart or trim it is about, in words. */
+  readonly what: string | null;
 }
 
 const fromJoin = (join: Join, { whole }: PanelledPiece): Draft => ({
@@ -19,21 +21,21 @@ const fromJoin = (join: Join, { whole }: PanelledPiece): Draft => ({
   right: join.right,
   seams: join.seams,
   trim: null,
-  trimName: null,
+  what: null,
   join,
 });
 
 /** Darts of a panel, each sewn before the first seam the panel takes part in. */
 function dartDrafts(panel: PanelId, piece: PanelledPiece): Draft[] {
   const { darts } = piece.panels.find((p) => p.id === panel)!;
-  return darts.map((): Draft => ({
+  return dartGroups(darts, piece.whole).map((what): Draft => ({
+    what,
     kind: 'dart',
     piece: piece.whole.piece.id,
     left: [panel],
     right: [panel],
     seams: [],
     trim: null,
-    trimName: null,
     join: null,
   }));
 }
@@ -48,7 +50,7 @@ function trimDrafts(join: Join, isLastOfChain: boolean, trims: readonly Trim[], 
     right: [],
     seams: [],
     trim: t.id,
-    trimName: t.name,
+    what: t.name,
     join: null,
   }));
 }
@@ -126,7 +128,7 @@ export function planSewing(
       right: joins[1].map((p) => numbers.get(p)!),
       other: partnerStep(drafts, i),
       finishes: join?.finishes ?? false,
-      trim: draft.trimName,
+      what: draft.what,
     });
     return { step: i + 1, kind, piece, joins, seams, trim, text };
   });

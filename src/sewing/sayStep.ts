@@ -21,7 +21,8 @@ export interface StepFacts {
   /** For a seam begun here: the step that finishes it. For one finished here: the step that began it. */
   readonly other: number | null;
   readonly finishes: boolean;
-  readonly trim: string | null;
+  /** The darts or the trim, in words. */
+  readonly what: string | null;
 }
 
 /** One step in words, without lengths, so that it reads the same in cm and inches. */
@@ -29,8 +30,8 @@ export function sayStep(f: StepFacts): string {
   const [left, right] = [sayNumbers(f.left), sayNumbers(f.right)];
   const twice = f.isPair ? ' Make a second one, mirrored.' : '';
   const start = `${f.piece}: `;
-  if (f.kind === 'dart') return `${start}sew the dart in ${left} shut and press it.${twice}`;
-  if (f.kind === 'trim') return `${start}lay ${f.trim ?? 'the trim'} over the seam of ${left} and stitch both edges in the same direction.${twice}`;
+  if (f.kind === 'dart') return `${start}sew ${f.what ?? 'the dart'} in ${left} shut and press.${twice}`;
+  if (f.kind === 'trim') return `${start}lay ${f.what ?? 'the trim'} over the seam of ${left} and stitch both edges in the same direction.${twice}`;
   if (f.kind === 'partial seam' && f.finishes)
     return `${start}finish the seam left open in step ${f.other ?? '?'}: sew ${left} to ${right} to its end and press.${twice}`;
   if (f.kind === 'partial seam')

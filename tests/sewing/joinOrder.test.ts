@@ -202,3 +202,18 @@ test('every random bundle of straight lines from edge to edge is sewn, one seam 
     { seed: 12, numRuns: 300 },
   );
 });
+
+test('darts are sewn before the seams their panel takes part in, and named by where they are', () => {
+  const d = lined(SQUARE, [across(150)], {
+    darts: [
+      { kind: 'single', mouth: [[300, 60], [300, 80]], point: [200, 70] },
+      { kind: 'double', points: [[100, 180], [110, 220], [100, 260], [90, 220]] },
+      { kind: 'double', points: [[200, 180], [210, 220], [200, 260], [190, 220]] },
+    ],
+    edgeNames: [{ name: 'side seam', path: [[[300, 0], [300, 300]]] }],
+  });
+  const texts = planOf(d).plan.steps.map((s) => s.text);
+  expect(kinds(d)).toEqual(['dart', 'dart', 'seam']);
+  expect(texts.join()).toContain('the dart from the side seam');
+  expect(texts.join()).toContain('both double-pointed darts');
+});

@@ -1,19 +1,16 @@
 import * as v from 'valibot';
-import { endOfCurve, isClosed, signedArea, type Cubic, type Line } from '../geometry';
+import {
+  CHORD_SAGITTA,
+  chordCount,
+  endOfCurve,
+  isClosed,
+  signedArea,
+  type Cubic,
+  type Line,
+} from '../geometry';
 import { DESIGN_FORMAT, DESIGN_VERSION, type Design } from '../pattern';
 import { LIMITS } from './limits';
 import { ringFault } from './ringFault';
-
-/** Most of each thing in one design: far above any garment. */
-const MOST = {
-  pieces: 200,
-  curves: 20_000,
-  darts: 200,
-  marks: 2_000,
-  lines: 2_000,
-  colours: 200,
-  trims: 500,
-} as const;
 
 const within = (least: number, most: number) =>
   v.pipe(
@@ -29,7 +26,7 @@ const text = (most: number) =>
     // Control characters and lone surrogates would break the SVG, the PDF and the saved file.
     v.regex(/^[^\p{Cc}\p{Cs}]*$/u, 'characters that cannot be shown'),
   );
-const name = v.pipe(text(200), v.nonEmpty('a name is missing'));
+const name = v.pipe(text(LIMITS.name), v.nonEmpty('a name is missing'));
 const id = v.pipe(text(100), v.nonEmpty('an id is missing'));
 const list = <S extends v.GenericSchema>(item: S, most: number) =>
   v.pipe(v.array(item, 'a list is missing'), v.maxLength(most, `more than ${most} entries`));
@@ -45,8 +42,11 @@ const lineOfTwoPoints = v.pipe(
   v.check(([a, b]) => a[0] !== b[0] || a[1] !== b[1], 'both ends are the same point'),
 );
 const path = v.pipe(
-  list(curve, MOST.curves),
+  list(curve, LIMITS.curves),
   v.minLength(1, 'no curves'),
+  v.check((curves) => {
+    return curves.reduce((sum, c) => sum + chordCount(c as Line | Cubic, CHORD_SAGITTA), 0) <= LIMITS.chords;
+  }, 'curves too long to work with'),
   v.check((curves) => {
     return curves.every((c, i) => {
       const before = i === 0 ? null : endOfCurve(curves[i - 1] as Line | Cubic);
@@ -77,10 +77,10 @@ const piece = v.strictObject({
   outline,
   fold: v.nullable(lineOfTwoPoints),
   grain: v.nullable(lineOfTwoPoints),
-  darts: list(dart, MOST.darts),
-  notches: list(v.strictObject({ at: point, inner: point }), MOST.marks),
-  levels: list(v.strictObject({ name, line: lineOfTwoPoints }), MOST.marks),
-  edgeNames: list(v.strictObject({ name, path }), MOST.marks),
+  darts: list(dart, LIMITS.darts),
+  notches: list(v.strictObject({ at: point, inner: point }), LIMITS.marks),
+  levels: list(v.strictObject({ name, line: lineOfTwoPoints }), LIMITS.marks),
+  edgeNames: list(v.strictObject({ name, path }), LIMITS.marks),
   cutting: v.picklist(['once', 'pair'], 'neither once nor pair'),
 });
 
@@ -118,19 +118,19 @@ const paperSize = v.union(
 const shape = v.strictObject({
   format: v.literal(DESIGN_FORMAT),
   version: v.literal(DESIGN_VERSION),
-  name: text(200),
+  name: text(LIMITS.name),
   units: v.picklist(['cm', 'in'], 'neither cm nor in'),
-  pieces: list(piece, MOST.pieces),
-  lines: list(v.strictObject({ id, piece: id, path, once: v.boolean() }), MOST.lines),
-  colours: v.pipe(list(colour, MOST.colours), v.minLength(1, 'no colour')),
-  marks: list(v.strictObject({ piece: id, at: point, colour: id }), MOST.marks * 10),
+  pieces: list(piece, LIMITS.pieces),
+  lines: list(v.strictObject({ id, piece: id, path, once: v.boolean() }), LIMITS.lines),
+  colours: v.pipe(list(colour, LIMITS.colours), v.minLength(1, 'no colour')),
+  marks: list(v.strictObject({ piece: id, at: point, colour: id }), LIMITS.fills),
   allowances: v.strictObject({
     tracing,
     newSeam: allowance,
     hem: allowance,
-    edges: list(v.strictObject({ piece: id, edge: name, width: allowance }), MOST.marks),
+    edges: list(v.strictObject({ piece: id, edge: name, width: allowance }), LIMITS.marks),
   }),
-  trims: list(v.strictObject({ id, name, line: id, width: within(0.5, 500), fill }), MOST.trims),
+  trims: list(v.strictObject({ id, name, line: id, width: within(0.5, 500), fill }), LIMITS.trims),
   paper: v.strictObject({ size: paperSize }),
 });
 

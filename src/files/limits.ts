@@ -17,6 +17,10 @@ export const LIMITS = {
   commands: 200_000,
   /** Characters of a document type declaration. */
   doctype: 50_000,
+  /** Chords that the curves of one file come to, copies counted each time. */
+  chords: 500_000,
+  /** Curves of one outline or line after very dense straight stretches were thinned out. */
+  curves: 10_000,
   /** Entities a file may define, the length of one, and of all their uses together. */
   entities: 100,
   entityLength: 1_000,
@@ -26,7 +30,18 @@ export const LIMITS = {
   classes: 20,
   /** Open stretches that are joined to one outline. */
   outlineParts: 5_000,
-  /** Distance of any point from the page's corner, mm (1 km). */
+  /** Most of each thing in one design: far above any garment. Marks are notches, levels and names, each, of one piece. */
+  pieces: 200,
+  darts: 200,
+  marks: 2_000,
+  lines: 2_000,
+  colours: 200,
+  fills: 20_000,
+  trims: 500,
+  /** Characters of a name. */
+  name: 200,
+  /** Distance of any drawn point from the page's corner, mm (100 m); a design may mirror it farther. */
+  drawnReach: 100_000,
   reach: 1_000_000,
 } as const;
 

@@ -1,4 +1,12 @@
-import { multiply, PLACE_STEP, type Curve, type Matrix, type Pt } from '../geometry';
+import {
+  CHORD_SAGITTA,
+  chordCount,
+  multiply,
+  PLACE_STEP,
+  type Curve,
+  type Matrix,
+  type Pt,
+} from '../geometry';
 import { problem, type Problem } from '../pattern';
 import { parseColour } from './colourValue';
 import type { Drawing, DrawnPath, DrawnShape } from './drawnShape';
@@ -81,6 +89,7 @@ class Walk {
   private readonly sheet: StyleSheet;
   private drawn = 0;
   private commands = 0;
+  private chords = 0;
 
   constructor(root: XmlElement, file: string) {
     this.file = file;
@@ -228,8 +237,14 @@ class Walk {
       .map(({ curves, closed }): DrawnPath => ({ path: placedPath(curves, frame.matrix, closed), closed }))
       .filter(({ path }) => path.length > 0);
     const tooFar = paths.some(({ path }) =>
-      path.some((c) => c.some((p) => !(Math.abs(p[0]) <= LIMITS.reach && Math.abs(p[1]) <= LIMITS.reach))),
+      path.some((c) =>
+        c.some((p) => !(Math.abs(p[0]) <= LIMITS.drawnReach && Math.abs(p[1]) <= LIMITS.drawnReach)),
+      ),
     );
+    if (!tooFar)
+      for (const { path } of paths) for (const c of path) this.chords += chordCount(c, CHORD_SAGITTA);
+    if (this.chords > LIMITS.chords)
+      refuse('file-too-large', { file: this.file, size: this.chords, most: LIMITS.chords });
     this.shapes.push({
       label,
       role: frame.role,

@@ -23,6 +23,7 @@ import { readNotch } from './readNotch';
 import { Refusal, refuse } from './refusal';
 import { ringFault } from './ringFault';
 import { snapFold } from './snapFold';
+import { thinDense } from './thinDense';
 import type { TracedFill, TracedLine, TracedPiece } from './tracing';
 
 /** What reading one piece gives beside the piece. */
@@ -32,6 +33,16 @@ export interface ReadPiece {
   /** Shapes with a role that could not be used as it. */
   readonly leftOut: readonly DrawnShape[];
 }
+
+/** Most of each kind in one piece. */
+const MOST = {
+  notch: LIMITS.marks,
+  level: LIMITS.marks,
+  edge: LIMITS.marks,
+  dart: LIMITS.darts,
+  'panel line': LIMITS.lines,
+  colour: LIMITS.marks,
+} as const;
 
 type Kind = NonNullable<DrawnShape['role']>['kind'];
 
@@ -56,6 +67,11 @@ export function largestClosed(shapes: readonly DrawnShape[]): DrawnShape | null 
   return best && best.shape;
 }
 
+/** @throws Refusal for more of a thing than can be worked with in reasonable time */
+function checkCount(size: number, most: number, file: string): void {
+  if (size > most) refuse('file-too-large', { file, size, most });
+}
+
 /** @throws Refusal when there is no sound outline */
 function outlineOf(
   shapes: readonly DrawnShape[],
@@ -64,14 +80,14 @@ function outlineOf(
 ): { outline: Ring; problems: Problem[] } {
   const drawn = shapes.flatMap((s) => s.paths);
   if (shapes.length === 0) return refuse('no-outline', { file, piece }, piece);
-  if (drawn.length > LIMITS.outlineParts)
-    refuse('file-too-large', { file, size: drawn.length, most: LIMITS.outlineParts });
+  checkCount(drawn.length, LIMITS.outlineParts, file);
   const { rings, gap, leftOver } = joinOutline(drawn);
-  const outline = rings[0];
+  const outline = rings[0] && thinDense(rings[0]);
   if (!outline) {
     if (!gap) return refuse('outline-without-area', { file, piece }, piece);
     throw new Refusal(problem('outline-open', { file, piece, gap: gap.length }, piece, gap.at));
   }
+  checkCount(outline.length, LIMITS.curves, file);
   const fault = ringFault(outline);
   if (fault?.kind === 'crosses')
     throw new Refusal(problem('outline-crosses-itself', { file, piece }, piece, fault.at));
@@ -169,7 +185,7 @@ class Marks {
     return this.gather('panel line', (s) =>
       s.paths
         .filter(({ path }) => isLong(path))
-        .map(({ path }) => ({ path, once: s.role?.kind === 'panel line' && s.role.once })),
+        .map(({ path }) => ({ path: thinDense(path), once: s.role?.kind === 'panel line' && s.role.once })),
     );
   }
 
@@ -196,6 +212,10 @@ class Marks {
 export function readPiece(shapes: readonly DrawnShape[], file: string, name: string): ReadPiece {
   const broken = shapes.find((s) => s.fault !== null);
   if (broken?.fault) throw new Refusal({ ...broken.fault, piece: name });
+  for (const kind of ['notch', 'level', 'edge', 'dart', 'panel line', 'colour'] as const) {
+    const count = withRole(shapes, kind).reduce((sum, s) => sum + s.paths.length, 0);
+    checkCount(count, MOST[kind], file);
+  }
   const { outline: traced, problems } = outlineOf(withRole(shapes, 'outline'), file, name);
   const unfolded = new Marks(shapes, traced);
   const foldPath = unfolded.fold();
@@ -215,5 +235,6 @@ export function readPiece(shapes: readonly DrawnShape[], file: string, name: str
     lines: marks.lines(),
     fills: marks.fills(),
   };
+  for (const { path } of [...piece.lines, ...piece.edgeNames]) checkCount(path.length, LIMITS.curves, file);
   return { piece, problems, leftOut: [...unfolded.leftOut, ...marks.leftOut] };
 }

@@ -2,11 +2,12 @@ import type { Outcome, Problem } from '../pattern';
 import { problem } from '../pattern';
 import { decodeFile } from './decodeFile';
 import type { DrawnShape, Drawing } from './drawnShape';
+import { LIMITS } from './limits';
 import { readDrawing } from './readDrawing';
 import { largestClosed, readPiece } from './readPiece';
 import { readXml } from './readXml';
 import { Refusal, refusable, refuse } from './refusal';
-import { uniqueNames } from './roles';
+import { shownName, uniqueNames } from './roles';
 import type { Tracing, TracedPiece, UnclaimedShape } from './tracing';
 
 export interface TracingOptions {
@@ -16,10 +17,12 @@ export interface TracingOptions {
 
 /** `drawings/front half.svg` is the piece `front half`. */
 const pieceNameFrom = (file: string): string =>
-  file
-    .replace(/^.*[\\/]/, '')
-    .replace(/\.svgz?$/i, '')
-    .trim() || 'piece';
+  shownName(
+    file
+      .slice(-400)
+      .replace(/^.*[\\/]/s, '')
+      .replace(/\.svgz?$/i, ''),
+  ) || 'piece';
 
 /** The shapes of one piece, those that are not understood apart. */
 interface Sorted {
@@ -120,6 +123,8 @@ export function readTracing(
     const { pieces, problems, faults, leftOut } = readPieces(parted.pieces, file);
     const [first, ...others] = faults;
     if (first) return { ok: false, problems: [first, ...others] };
+    if (parted.pieces.length > LIMITS.pieces)
+      refuse('file-too-large', { file, size: parted.pieces.length, most: LIMITS.pieces });
     if (pieces.length === 0) refuse('no-outline', { file, piece: pieceNameFrom(file) });
     const unclaimed = parted.pieces.flatMap((p) => p.unclaimed.flatMap((s) => unclaimedFrom(s, p.name)));
     const strays = parted.outside.flatMap((s) => unclaimedFrom(s, null));

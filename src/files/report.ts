@@ -132,9 +132,7 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
     ...(panel.holeRings.length > 0
       ? { stitchHoles: panel.holeRings.map((r) => pointsOf(flattenForArea(r))) }
       : {}),
-    ...(cut.holes.length > 0
-      ? { cutHoles: cut.holes.map((r) => pointsOf(flattenForArea(r))) }
-      : {}),
+    ...(cut.holes.length > 0 ? { cutHoles: cut.holes.map((r) => pointsOf(flattenForArea(r))) } : {}),
     cutArea: rounded(cut.cutArea),
     cut: { count, mirrored, onFold },
     grainAngle: rounded(cut.grainAngle),

@@ -1,3 +1,4 @@
+import { LIMITS } from './limits';
 import type { XmlElement } from './readXml';
 
 /** What an element of a tracing stands for. */
@@ -9,18 +10,28 @@ export type Role =
   | { readonly kind: 'piece'; readonly name: string; readonly full: string };
 
 /** Characters of a name that are read; keeps the patterns below from working long on a hostile one. */
-const LONGEST_NAME = 200;
+const LONGEST_NAME = LIMITS.name - 20;
+
+/** A name as people may see it: without characters that cannot be shown, and not longer than names may be. */
+export const shownName = (text: string): string =>
+  text
+    .slice(0, LONGEST_NAME)
+    .replace(/\s/g, ' ')
+    .replace(/[\p{Cc}\p{Cs}]/gu, '')
+    .trim();
 
 /** Editors write characters that an id may not hold as _xHH_. */
 const unescaped = (text: string): string =>
   text.replace(/_x([0-9a-f]{2,6})_/gi, (whole, hex: string) => {
     const code = Number.parseInt(hex, 16);
-    return code >= 0x20 && code <= 0x10ffff ? String.fromCodePoint(code) : whole;
+    return (code >= 0x20 && code < 0x7f) || (code >= 0xa0 && code < 0xd800)
+      ? String.fromCodePoint(code)
+      : whole;
   });
 
 /** Separators are all the same: one space. */
 const words = (text: string): string =>
-  unescaped(text.slice(0, LONGEST_NAME))
+  unescaped(shownName(text))
     .replace(/[-_:.\s]+/g, ' ')
     .trim();
 const withoutCounter = (text: string): string => text.replace(/[\s()#\d]+$/, '');

@@ -44,3 +44,6 @@ export const PLACE_STEP = 1e-6;
 
 /** Cutting lines that reach this little into each other touch: the rounding of placed coordinates, far below a thread. */
 export const CUTS_TOUCH = 1e-6;
+
+/** How far a dense automatic tracing may be moved when its corners are thinned out: a tenth of the chord sagitta. */
+export const THIN_DENSE = 0.002;

@@ -57,7 +57,7 @@ test('a tracing becomes five files, and one line says so', async () => {
   expect(readFileSync(join(folder, 'made/handout.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
   const { pieces, panels, sheets } = reportIn('made');
   expect(pieces[0]).toMatchObject({ name: 'front', area: 5000 });
-  expect(panels.map((p) => p.area).sort()).toEqual([2000, 3000]);
+  expect(panels.map((p) => p.area).sort((a, b) => a - b)).toEqual([2000, 3000]);
   expect(sheets).toMatchObject({ paper: 'a4' });
 });
 

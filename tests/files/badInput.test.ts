@@ -242,3 +242,24 @@ test.each([
   },
   10_000,
 );
+
+test('curves and corners beyond what can be worked with are refused', () => {
+  const far = `M0 0${'C9e4 9e4 -9e4 9e4 5 5'.repeat(2000)}`;
+  expect(refusedFor(svg(`${OUTLINE}<path data-role="panel line" d="${far}"/>`))).toBe('file-too-large');
+  const zigzag = Array.from({ length: 12_000 }, (_, i) => `${i / 50} ${i % 2 ? 300 : 290}`).join(' ');
+  expect(refusedFor(svg(`<polygon id="outline" points="0 0 240 0 ${zigzag}"/>`))).toBe('file-too-large');
+  expect(refusedFor(svg(`${OUTLINE}<g id="notch">${'<path d="M9 0v5"/>'.repeat(2001)}</g>`))).toBe(
+    'file-too-large',
+  );
+});
+
+test('characters that cannot be shown are dropped from names', () => {
+  const { pieces } = read(
+    svg(
+      `<g e:label="piece fro\u0085nt&#x9;half">${OUTLINE}<path e:label="level_x0007_ bust" d="M0 9H9"/></g>`,
+    ),
+  );
+  expect(pieces[0]!.name).toBe('front half');
+  expect(pieces[0]!.levels).toHaveLength(1);
+  expect(piece(svg(OUTLINE), `a${'b'.repeat(500)}\n.svg`).name.length).toBeLessThanOrEqual(200);
+});

@@ -246,3 +246,18 @@ test('a colour mark lies inside its shape even where the shape’s middle does n
   expect(y < 20 || x < 20 || x > 70).toBe(true);
   expect(distance(fill!.at, [45, 35])).toBeGreaterThan(10);
 });
+
+test('an automatic tracing of very many short stretches is thinned out, moved by no more than 0.002 mm', () => {
+  const corners = Array.from({ length: 8000 }, (_, i) => {
+    const a = (2 * Math.PI * i) / 8000;
+    return `${(150 + 140 * Math.cos(a)).toFixed(6)} ${(150 + 100 * Math.sin(a)).toFixed(6)}`;
+  });
+  const outline = outlineOf(`<polygon data-role="outline" points="${corners.join(' ')}"/>`);
+  expect(outline.length).toBeLessThan(1000);
+  expect(isClosed(outline)).toBe(true);
+  expect(Math.abs(signedArea(outline) / (Math.PI * 140 * 100) - 1)).toBeLessThan(3e-5);
+  const few = outlineOf(
+    `<polygon data-role="outline" points="${corners.filter((_, i) => i % 10 === 0).join(' ')}"/>`,
+  );
+  expect(few).toHaveLength(800);
+});

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { openDesign, readTracing } from '../../src/files';
+import { designFromTracings, openDesign, readTracing, saveDesign } from '../../src/files';
 import { sayProblem } from '../../src/pattern';
 
 const SHEATH = readFileSync('demo-data/sheath.svg', 'utf8');
@@ -60,13 +60,17 @@ test('a damaged drawing always gives a tracing or clear problems, never an error
       (file, damages) => {
         const outcome = readTracing(damages.reduce(damaged, file), 'damaged.svg');
         for (const p of outcome.problems) expect(sayProblem(p, 'mm')).toMatch(/^[^\n]+$/);
-        if (outcome.ok) assertFinite(outcome.value.pieces);
-        else expect(outcome.problems.length).toBeGreaterThan(0);
+        if (outcome.ok) {
+          assertFinite(outcome.value.pieces);
+          const design = designFromTracings([outcome.value]);
+          const again = openDesign(saveDesign(design), 'saved.json');
+          expect(again).toStrictEqual({ ok: true, value: design, problems: [] });
+        } else expect(outcome.problems.length).toBeGreaterThan(0);
       },
     ),
     { numRuns: 600, seed: 20260 },
   );
-});
+}, 60_000);
 
 test('a damaged design always gives a design or clear problems, never an error', () => {
   fc.assert(
@@ -78,4 +82,4 @@ test('a damaged design always gives a design or clear problems, never an error',
     }),
     { numRuns: 600, seed: 20261 },
   );
-});
+}, 60_000);

@@ -114,10 +114,10 @@ test('panels are numbered from 1, carry their fill, and their areas add up to th
 });
 
 test('panels of a pair are cut twice, the second mirrored; others once', () => {
-  expect(report.panels.map((p) => [p.piece, p.cut]).sort()).toEqual([
-    ...Array.from({ length: 3 }, () => ['front', { count: 1, mirrored: false, onFold: false }]),
-    ['sleeve', { count: 2, mirrored: true, onFold: false }],
-  ]);
+  const once = { count: 1, mirrored: false, onFold: false };
+  const cuts = (name: string) => report.panels.filter((p) => p.piece === name).map((p) => p.cut);
+  expect(cuts('front')).toEqual([once, once, once]);
+  expect(cuts('sleeve')).toEqual([{ count: 2, mirrored: true, onFold: false }]);
 });
 
 test('every seam names its two panels, its equal lengths and its step', () => {
@@ -161,9 +161,10 @@ test('a double-pointed dart is told by the angle at its point and its greatest w
 });
 
 test('every panel is placed on its own cloth as often as it is cut, inside the width, by the contract’s placing', () => {
+  const byNumber = (a: number, b: number): number => a - b;
   const placed = report.fabrics.flatMap((f) => f.placed.map((p) => p.panel));
-  expect(placed.sort()).toEqual(
-    report.panels.flatMap((p) => Array.from({ length: p.cut.count }, () => p.number)).sort(),
+  expect(placed.sort(byNumber)).toEqual(
+    report.panels.flatMap((p) => Array.from({ length: p.cut.count }, () => p.number)).sort(byNumber),
   );
   for (const fabric of report.fabrics) {
     for (const { panel, x, y, rotation, flipped } of fabric.placed) {

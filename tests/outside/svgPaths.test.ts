@@ -78,10 +78,10 @@ test('random paths under random transforms are the curves that svgpath makes of 
   fc.assert(
     fc.property(pathText, transformText, (d, transform) => {
       const expected = oracle(d, transform);
-      // beyond 1 km the reader refuses; below its grid (1e-6 mm) a stretch has no length
+      // beyond 100 m the reader refuses; below its grid (1e-6 mm) a stretch has no length
       fc.pre(
         expected.every(
-          (s) => s.every((v) => Math.abs(v) < 9e5) && s.some((v, i) => Math.abs(v - s[i % 2]!) > 1e-4),
+          (s) => s.every((v) => Math.abs(v) < 9e4) && s.some((v, i) => Math.abs(v - s[i % 2]!) > 1e-4),
         ),
       );
       fc.pre(
@@ -98,7 +98,7 @@ test('random paths under random transforms are the curves that svgpath makes of 
     { numRuns: 1500, seed: 4711 },
   );
   expect(compared).toBeGreaterThan(1000);
-});
+}, 60_000);
 
 /** Signed distance factor of a point from the ellipse: 1 on it. */
 const onEllipse = ([x, y]: Pt, [cx, cy]: Pt, rx: number, ry: number): number =>
@@ -174,4 +174,4 @@ test('turned and too small arcs are the ones svgpath makes, to its own accuracy'
     ),
     { numRuns: 500, seed: 31 },
   );
-});
+}, 60_000);

@@ -48,6 +48,8 @@ export function cubicTerms([p, q, r, s]: Cubic): CubicTerms {
 
 /** Below this share of the curve's size a derivative counts as vanished. */
 const VANISHED = 1e-9;
+/** Below this share of size² a bend is rounding, not shape. */
+const STRAIGHT = 1e-13;
 
 export function frameAt(c: CubicTerms, t: number, out: Frame): void {
   out.x = t === 1 ? c.endX : ((c.ax * t + c.bx) * t + c.cx) * t + c.dx;
@@ -58,7 +60,8 @@ export function frameAt(c: CubicTerms, t: number, out: Frame): void {
   const wy = 6 * c.ay * t + 2 * c.by;
   const speed = Math.sqrt(vx * vx + vy * vy);
   out.speed = speed;
-  out.turn = vx * wy - vy * wx;
+  const turn = vx * wy - vy * wx;
+  out.turn = Math.abs(turn) > STRAIGHT * c.size * c.size ? turn : 0;
   if (speed > VANISHED * c.size) {
     out.tx = vx / speed;
     out.ty = vy / speed;

@@ -57,9 +57,15 @@ export function joinAt(corner: Corner, mitreLimit: number, shorten: boolean): Jo
     }
   }
   if (opens) return mitre(corner, mitreLimit, sin);
-  if (!shorten || Math.abs(sin) < STRAIGHT_SIN) return byWayOf(v);
+  if (!shorten || !canShorten(cos) || Math.abs(sin) < STRAIGHT_SIN) return byWayOf(v);
   return { kind: 'shortened', points: [crossing(v, d1, d2, w1, w2, sin)], meetsBefore: true, meetsAfter: true };
 }
+
+/**
+ * Shortening takes away what both strips cover. At a turn of more than a right angle the end of one strip reaches past the
+ * other curve to its far side, where it is covered once only: such corners are left to the clean-up.
+ */
+export const canShorten = (cosineOfTurn: number): boolean => cosineOfTurn > -1e-9;
 
 const byWayOf = (v: Pt): Join => ({ kind: 'by way of the corner', points: [v], meetsBefore: false, meetsAfter: false });
 

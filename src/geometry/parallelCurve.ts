@@ -1,9 +1,9 @@
 import { isCubic } from './curve';
 import { alongDirection, bendTerms, cubicTerms, frameAt, newFrame, quadraticRoots, type CubicTerms } from './curveFrame';
 import { stretchesFor } from './swallowedStretches';
-import { OFFSET_FIT_AIM } from './tolerances';
+import { CHORD_SAGITTA, OFFSET_FIT_AIM } from './tolerances';
 import type { Cubic, Curve, Line, Pt } from './types';
-import { unit, subtract } from './vector';
+import { distanceToSegment, subtract, unit } from './vector';
 
 /** A curve moved sideways, in pieces that join end to start. */
 export interface ParallelCurve {
@@ -53,20 +53,35 @@ function joined(pieces: Curve[]): Curve[] {
   return pieces;
 }
 
-const EVOLUTE_CHORDS = 12;
+const EVOLUTE_CHORDS = 4;
+const EVOLUTE_HALVINGS = 6;
 const here = newFrame();
 
-/** Chords between points at min(width, radius of curvature) from the curve. */
+/** Point at min(width, radius of curvature) beside the curve, on the side of the width. */
+function evolutePoint(c: CubicTerms, width: number, t: number): Pt {
+  frameAt(c, t, here);
+  const bend = Math.abs(here.turn);
+  const radius = bend > 0 ? here.speed ** 3 / bend : here.speed > 0 ? Infinity : 0;
+  const w = Math.sign(width) * Math.min(Math.abs(width), radius);
+  return [here.x + here.ty * w, here.y - here.tx * w];
+}
+
+/** Chords along the evolute, each halved until the curve between stays within CHORD_SAGITTA of it. */
 function alongEvolute(c: CubicTerms, width: number, from: number, to: number, out: Curve[]): void {
-  let before: Pt | null = null;
-  for (let i = 0; i <= EVOLUTE_CHORDS; i += 1) {
-    frameAt(c, from + ((to - from) * i) / EVOLUTE_CHORDS, here);
-    const bend = Math.abs(here.turn);
-    const radius = bend > 0 ? here.speed ** 3 / bend : here.speed > 0 ? Infinity : 0;
-    const w = Math.sign(width) * Math.min(Math.abs(width), radius);
-    const p: Pt = [here.x + here.ty * w, here.y - here.tx * w];
-    if (before && (before[0] !== p[0] || before[1] !== p[1])) out.push([before, p]);
+  let before = evolutePoint(c, width, from);
+  const chordTo = (t0: number, t1: number, p: Pt, depth: number): void => {
+    const middle = evolutePoint(c, width, (t0 + t1) / 2);
+    if (depth < EVOLUTE_HALVINGS && distanceToSegment(middle, before, p).distance > CHORD_SAGITTA) {
+      chordTo(t0, (t0 + t1) / 2, middle, depth + 1);
+      chordTo((t0 + t1) / 2, t1, p, depth + 1);
+      return;
+    }
+    if (before[0] !== p[0] || before[1] !== p[1]) out.push([before, p]);
     before = p;
+  };
+  for (let i = 0; i < EVOLUTE_CHORDS; i += 1) {
+    const [t0, t1] = [from + ((to - from) * i) / EVOLUTE_CHORDS, from + ((to - from) * (i + 1)) / EVOLUTE_CHORDS];
+    chordTo(t0, t1, evolutePoint(c, width, t1), 0);
   }
 }
 

@@ -1,11 +1,11 @@
-import { endOfCurve, isCubic, pointAt, splitCurve, subCurve, withEnds } from './curve';
+import { endOfCurve, isCubic, nearestOnCurve, pointAt, splitCurve, subCurve, withEnds } from './curve';
 import { alongDirection, bendTerms, cubicTerms, frameAt, newFrame } from './curveFrame';
 import { onlyCrossing } from './curveCrossing';
-import { joinAt, type Corner, type Join } from './offsetJoins';
+import { canShorten, joinAt, type Corner, type Join } from './offsetJoins';
 import { parallelCurve } from './parallelCurve';
-import { SHORTEST_HANDLE } from './tolerances';
+import { OFFSET_FIT_AIM, SHORTEST_HANDLE } from './tolerances';
 import type { Cubic, Curve, CurveRef, Pt, Ring } from './types';
-import { cross, distance, dot, subtract, unit } from './vector';
+import { cross, distance, distanceToSegment, dot, subtract, unit } from './vector';
 
 /** One curve of a ring's neighbour, with the number of the source curve it runs along. */
 export interface OffsetCurve {
@@ -28,6 +28,9 @@ interface Run {
   readonly swallows: boolean;
   start: CurveRef;
   end: CurveRef;
+  /** Parameters of the source between which the strip is not taken up by shortenings. */
+  freeFrom: number;
+  freeTo: number;
   /** Where a straight run starts and ends, lengthened or shortened. */
   straightStart: Pt;
   straightEnd: Pt;
@@ -136,6 +139,8 @@ function runOf(side: Side): Run {
     swallows,
     start: { index: 0, t: 0 },
     end: { index: last, t: 1 },
+    freeFrom: 0,
+    freeTo: 1,
     straightStart: all[0]![0],
     straightEnd: endOfCurve(all[last]!),
   };
@@ -158,46 +163,79 @@ function withNominalEnds({ curve, width, startDirection: d, endDirection: e }: S
 function settle(sides: readonly Side[], corners: readonly Corner[], runs: Run[], mitreLimit: number): Join[] {
   const n = sides.length;
   const joins = corners.map((corner, i) => {
-    const isStraight = !isCubic(sides[i]!.curve) && !isCubic(sides[(i + 1) % n]!.curve);
+    const [before, after] = [sides[i]!, sides[(i + 1) % n]!];
+    const isStraight = !isCubic(before.curve) && !isCubic(after.curve);
     const join = joinAt(corner, mitreLimit, isStraight);
-    return join.kind === 'by way of the corner' && !isStraight ? shortenedCurves(join, corner, runs[i]!, runs[(i + 1) % n]!) : join;
+    const [runBefore, runAfter] = [runs[i]!, runs[(i + 1) % n]!];
+    if (join.kind !== 'by way of the corner' || isStraight) {
+      if (isClosing(corner, join)) takeUp(before, after, runBefore, runAfter, join.points[0]!);
+      return join;
+    }
+    return shortenedCurves(join, corner, before, after, runBefore, runAfter);
   });
-  const apply = (i: number): void => {
+  const place = (i: number): void => {
     const join = joins[i]!;
     const [before, after] = [runs[i]!, runs[(i + 1) % n]!];
     before.straightEnd = join.meetsBefore ? join.points[0]! : endOfCurve(before.pieces.at(-1)!);
     after.straightStart = join.meetsAfter ? join.points.at(-1)! : after.pieces[0]![0];
   };
-  joins.forEach((_, i) => apply(i));
-  const byWay = (i: number): void => {
-    if (joins[i]!.kind === 'shortened' || joins[i]!.kind === 'step') joins[i] = joinAt(corners[i]!, mitreLimit, false);
-    runs[i]!.end = { index: runs[i]!.pieces.length - 1, t: 1 };
-    runs[(i + 1) % n]!.start = { index: 0, t: 0 };
-    apply(i);
+  const undo = (i: number): void => {
+    const [before, after] = [runs[i]!, runs[(i + 1) % n]!];
+    if (isClosing(corners[i]!, joins[i]!)) joins[i] = joinAt(corners[i]!, mitreLimit, false);
+    before.end = { index: before.pieces.length - 1, t: 1 };
+    after.start = { index: 0, t: 0 };
+    place(i);
   };
-  for (let i = 0; i < n; i += 1) {
-    if (!isTurnedOver(sides[i]!, runs[i]!)) continue;
-    byWay(i);
-    byWay((i + n - 1) % n);
+  joins.forEach((_, i) => place(i));
+  const overtaken = runs.flatMap((run, i) => (run.freeFrom < run.freeTo ? [] : [i]));
+  for (const i of overtaken) {
+    undo(i);
+    undo((i + n - 1) % n);
   }
   return joins;
 }
 
-/** Whether the shortenings at both ends of a run have met, so that nothing of it is left. */
-function isTurnedOver(side: Side, run: Run): boolean {
-  if (!isCubic(side.curve)) return dot(subtract(run.straightEnd, run.straightStart), side.startDirection) <= 0;
-  return run.start.index > run.end.index || (run.start.index === run.end.index && run.start.t >= run.end.t);
+/** Whether a join cuts strips short that overlap. */
+const isClosing = ({ turn, before, after }: Corner, join: Join): boolean =>
+  join.kind === 'shortened' || (join.kind === 'step' && (before.width + after.width) * turn < 0);
+
+/**
+ * Note which stretch of each source the loop that a shortening cuts off (crossing, end, corner, start) lies beside. That loop
+ * must lie in both strips, and in no other such loop: only then every point of it stays covered.
+ */
+function takeUp(before: Side, after: Side, runBefore: Run, runAfter: Run, crossing: Pt): boolean {
+  const start = runAfter.pieces[0]![0];
+  const end = endOfCurve(runBefore.pieces.at(-1)!);
+  const feet = [footOn(before.curve, crossing), footOn(before.curve, start)];
+  const feetAfter = [footOn(after.curve, crossing), footOn(after.curve, end)];
+  runBefore.freeTo = Math.min(runBefore.freeTo, ...feet.map((f) => f.t));
+  runAfter.freeFrom = Math.max(runAfter.freeFrom, ...feetAfter.map((f) => f.t));
+  const isIn = (side: Side, away: number): boolean => away <= Math.abs(side.width) + OFFSET_FIT_AIM;
+  return feet.every((f) => isIn(before, f.distance)) && feetAfter.every((f) => isIn(after, f.distance));
 }
 
+const footOn = (c: Curve, p: Pt): { t: number; distance: number } => {
+  if (isCubic(c)) return nearestOnCurve(c, p);
+  const along = subtract(c[1], c[0]);
+  return { t: dot(subtract(p, c[0]), along) / dot(along, along), distance: distanceToSegment(p, c[0], c[1]).distance };
+};
+
 /** Shorten two runs, of which at least one is curved, to their crossing, if there is exactly one and the loop cut off is simple. */
-function shortenedCurves(byWay: Join, corner: Corner, before: Run, after: Run): Join {
-  if (before.swallows || after.swallows || before === after) return byWay;
-  const gates = [endOfCurve(before.pieces.at(-1)!), corner.at, after.pieces[0]![0]] as const;
+function shortenedCurves(byWay: Join, corner: Corner, before: Side, after: Side, runBefore: Run, runAfter: Run): Join {
+  if (runBefore.swallows || runAfter.swallows || runBefore === runAfter) return byWay;
+  if (!canShorten(dot(corner.before.direction, corner.after.direction))) return byWay;
+  const gates = [endOfCurve(runBefore.pieces.at(-1)!), corner.at, runAfter.pieces[0]![0]] as const;
   if (distance(gates[0], gates[1]) < 1e-9 || distance(gates[1], gates[2]) < 1e-9) return byWay;
-  const crossing = onlyCrossing(before.pieces, after.pieces, gates);
+  const crossing = onlyCrossing(runBefore.pieces, runAfter.pieces, gates);
   if (!crossing) return byWay;
-  before.end = crossing.before;
-  after.start = crossing.after;
+  const [wasTo, wasFrom] = [runBefore.freeTo, runAfter.freeFrom];
+  if (!takeUp(before, after, runBefore, runAfter, crossing.at)) {
+    runBefore.freeTo = wasTo;
+    runAfter.freeFrom = wasFrom;
+    return byWay;
+  }
+  runBefore.end = crossing.before;
+  runAfter.start = crossing.after;
   return { kind: 'shortened', points: [crossing.at], meetsBefore: true, meetsAfter: true };
 }
 

@@ -10,7 +10,7 @@ export interface Stretch {
 const WHOLE: readonly Stretch[] = [{ from: 0, to: 1, swallowed: false }];
 const LOOKS = 16;
 /** The looks at the very ends are taken this far in: at an end without a handle the sign there is 0. */
-const END_LOOK = 1e-6;
+const END_LOOK = 1e-5;
 
 const frame = newFrame();
 

@@ -6,6 +6,9 @@
  */
 export * from './tracing';
 export { readTracing, type TracingOptions } from './readTracing';
+export { snapFold, type SnappedFold } from './snapFold';
+export { readDart } from './readDart';
+export { readNotch } from './readNotch';
 export { designFromTracings, USUAL, type DesignChoices } from './designFromTracings';
 export { wordForColour } from './colourNames';
 export { saveDesign } from './saveDesign';

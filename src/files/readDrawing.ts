@@ -168,7 +168,10 @@ class Walk {
       piece: startsPiece
         ? this.pieces.push({ name: startsPiece.name, full: startsPiece.full }) - 1
         : frame.piece,
-      group: startsPiece || (isGroup && role) ? null : ((isGroup ? name.written : null) ?? frame.group),
+      group:
+        startsPiece || (isGroup && role)
+          ? null
+          : ((isGroup && frame.depth > 0 ? name.written : null) ?? frame.group),
       fill:
         fill === undefined || fill === 'inherit'
           ? frame.fill

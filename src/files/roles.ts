@@ -93,15 +93,25 @@ export interface ElementName {
   readonly role: Role | null;
 }
 
+const given = (text: string | null | undefined): string | null =>
+  text === undefined || text === null || text.trim() === '' ? null : text.trim();
+
+/** A role that needs a name of its own (`piece`, `level`, `edge`) but stands alone takes the next name the element has. */
+function roleWithNext(text: string, next: string | null): Role | null {
+  const isBare = ['piece', 'level', 'edge'].includes(plainName(text));
+  return isBare && next !== null ? roleOf(`${plainName(text)} ${next}`) : roleOf(text);
+}
+
+/** The first name an element has, and its role. */
 export function nameOf(element: XmlElement): ElementName {
-  const given = (text: string | null | undefined): string | null =>
-    text === undefined || text === null || text.trim() === '' ? null : text.trim();
   const id = given(element.attributes.get('id'));
-  const named =
-    given(element.attributes.get('data-role')) ??
-    given(element.label) ??
-    (id !== null && isGenerated(id, element.tag) ? null : id);
-  if (named !== null) return { written: named, role: roleOf(named) };
+  const isNaming = id !== null && !isGenerated(id, element.tag);
+  const [first, next] = [
+    given(element.attributes.get('data-role')),
+    given(element.label),
+    isNaming ? id : null,
+  ].filter((name) => name !== null);
+  if (first !== undefined) return { written: first, role: roleWithNext(first, next ?? null) };
   const classes = given(element.attributes.get('class'));
   const role = classes === null ? null : roleOfClasses(classes);
   return { written: role ? classes : (id ?? classes), role };

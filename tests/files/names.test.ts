@@ -158,3 +158,23 @@ test('plurals and both spellings of colour are understood', () => {
   );
   expect([traced.lines.length, traced.notches.length, traced.fills.length]).toEqual([1, 1, 1]);
 });
+
+test('piece, level and edge standing alone take the next name the element has', () => {
+  const { pieces } = read(
+    svg(
+      `<g data-role="piece" id="left-front">${OUTLINE}<path data-role="level" id="bust-1" d="M0 9H99"/><path data-role="edge" e:label="hem" id="x" d="M0 50H100"/></g>`,
+    ),
+  );
+  expect(pieces[0]).toMatchObject({
+    name: 'left front',
+    levels: [{ name: 'bust' }],
+    edgeNames: [{ name: 'hem' }],
+  });
+});
+
+test('the name of the whole drawing is not the name of a shape in it', () => {
+  expect(
+    read(svg(`${OUTLINE}<path d="M0 0H5"/>`, 'id="svg8" width="300mm" height="400mm" viewBox="0 0 300 400"'))
+      .ignored,
+  ).toEqual(['path']);
+});

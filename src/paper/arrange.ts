@@ -39,19 +39,30 @@ interface Place {
 }
 
 /** The best free place of one shape with its span's first sheet at column, row; null where none beats `best`. */
-function placeInSpan(canvas: Canvas, shape: Shape, column: number, row: number, best: Place | null): Place | null {
+function placeInSpan(
+  canvas: Canvas,
+  shape: Shape,
+  column: number,
+  row: number,
+  best: Place | null,
+): Place | null {
   const { grid } = canvas;
   const { footprint } = shape;
   const span = { column, row, columns: shape.columns, rows: shape.rows };
   let open = 0;
-  for (let r = 0; r < span.rows; r += 1) for (let c = 0; c < span.columns; c += 1) if (canvas.isOpen(column + c, row + r)) open += 1;
+  for (let r = 0; r < span.rows; r += 1)
+    for (let c = 0; c < span.columns; c += 1) if (canvas.isOpen(column + c, row + r)) open += 1;
   const least = Math.max(0, shape.fewest - open);
   if (best && !couldBeat(shape, least, best)) return null;
   let found: Place | null = null;
   for (let dy = 0; dy <= shape.mostY; dy += 1) {
     const y = row * grid.cellsY + dy;
     const [start, end] = [column * grid.cellsX, column * grid.cellsX + shape.mostX];
-    for (let x = canvas.nextFree(footprint, start, end, y); x >= 0; x = canvas.nextFree(footprint, x + 1, end, y)) {
+    for (
+      let x = canvas.nextFree(footprint, start, end, y);
+      x >= 0;
+      x = canvas.nextFree(footprint, x + 1, end, y)
+    ) {
       const touched = shape.touched(x - start, dy);
       let opened = 0;
       for (const [c, r] of touched) if (!canvas.isOpen(column + c, row + r)) opened += 1;
@@ -86,7 +97,8 @@ function bestPlace(canvas: Canvas, shapes: readonly Shape[]): Place {
     for (let row = 0; row <= canvas.rows + 1; row += 1) {
       for (let column = 0; column + shape.columns <= canvas.columns; column += 1) {
         best = placeInSpan(canvas, shape, column, row, best) ?? best;
-        if (best?.footprint === shape.footprint && best.opened === 0 && best.touched.length === shape.fewest) return best;
+        if (best?.footprint === shape.footprint && best.opened === 0 && best.touched.length === shape.fewest)
+          return best;
       }
     }
   }
@@ -102,11 +114,20 @@ interface Attempt {
   readonly end: number;
 }
 
-function arrangeIn(grid: SheetGrid, choices: readonly (readonly Shape[])[], columns: number, reserved: ArrangeOptions['reserved']): Attempt {
+function arrangeIn(
+  grid: SheetGrid,
+  choices: readonly (readonly Shape[])[],
+  columns: number,
+  reserved: ArrangeOptions['reserved'],
+): Attempt {
   const canvas = new Canvas(grid, columns);
   if (reserved) {
     const runs = [[0, Math.ceil(reserved.width / grid.cellX) + 1]] as const;
-    canvas.cover(Array.from({ length: Math.ceil(reserved.height / grid.cellY) + 1 }, () => runs), 0, 0);
+    canvas.cover(
+      Array.from({ length: Math.ceil(reserved.height / grid.cellY) + 1 }, () => runs),
+      0,
+      0,
+    );
     canvas.openSheet(0, 0);
   }
   let end = 0;
@@ -127,13 +148,22 @@ const ORDERS: readonly ((a: Footprint, b: Footprint) => number)[] = [
   (a, b) => b.width * b.height - a.width * a.height,
 ];
 
-type Scored = Arrangement & { readonly score: readonly number[]; readonly order: readonly (readonly Shape[])[] };
+type Scored = Arrangement & {
+  readonly score: readonly number[];
+  readonly order: readonly (readonly Shape[])[];
+};
 
-/** Fewest sheets, then fewest sheets per panel, then the smaller and narrower canvas, then the higher end. */
+/** Fewest sheets, then fewest sheets per panel, then the canvas nearest to a square, so that its map is easy to read. */
 function tryOrder(grid: SheetGrid, order: Scored['order'], columns: number, options: ArrangeOptions): Scored {
   const { sheets, placed, rows, end } = arrangeIn(grid, order, columns, options.reserved);
   const joins = placed.reduce((sum, { span }) => sum + span.columns * span.rows - 1, 0);
-  return { placed, columns, rows, order, score: [sheets, joins, columns * rows, columns, end] };
+  return {
+    placed,
+    columns,
+    rows,
+    order,
+    score: [sheets, joins, Math.max(columns * grid.stepX, end), columns, end],
+  };
 }
 
 /** Pseudo-random whole numbers from 0 to below n; always the same ones (linear congruence of Numerical Recipes, from memory). */
@@ -159,10 +189,13 @@ function withOneMoved<T>(order: readonly T[], pick: (n: number) => number): T[] 
 /**
  * Set panels down on sheets: each where it opens the fewest new sheets, and never over more sheets than its size asks for, so a panel that
  * fits on one sheet is on one. Several orders and canvas widths are tried, then small changes of the best; the fewest sheets win, then
- * the fewest joins, then the smaller canvas. The same panels always give the same answer.
+ * the fewest joins, then the canvas with the shorter longest side. The same panels always give the same answer.
  */
 export function arrange(grid: SheetGrid, choices: readonly Choice[], options: ArrangeOptions): Arrangement {
-  const fewest = Math.max(1, ...choices.map((c) => Math.min(...c.map((f) => windowsFor(f.width, grid.stepX)))));
+  const fewest = Math.max(
+    1,
+    ...choices.map((c) => Math.min(...c.map((f) => windowsFor(f.width, grid.stepX)))),
+  );
   const shapes = choices.map((choice) => choice.map((f) => new Shape(grid, f)));
   let best: Scored | null = null;
   const offer = (next: Scored): void => {
@@ -170,14 +203,23 @@ export function arrange(grid: SheetGrid, choices: readonly Choice[], options: Ar
   };
   for (let columns = fewest; columns <= fewest + options.moreColumns; columns += 1) {
     for (const order of ORDERS) {
-      const sorted = [...shapes].sort(([a], [b]) => order(a!.footprint, b!.footprint) || a!.footprint.index - b!.footprint.index);
+      const sorted = [...shapes].sort(
+        ([a], [b]) => order(a!.footprint, b!.footprint) || a!.footprint.index - b!.footprint.index,
+      );
       offer(tryOrder(grid, sorted, columns, options));
     }
   }
   const pick = numbersFrom(choices.length);
   for (let i = 0; i < shufflesFor(choices.length); i += 1) {
     const { order, columns } = best!;
-    offer(tryOrder(grid, withOneMoved(order, pick), i % 3 === 2 ? fewest + pick(options.moreColumns + 1) : columns, options));
+    offer(
+      tryOrder(
+        grid,
+        withOneMoved(order, pick),
+        i % 3 === 2 ? fewest + pick(options.moreColumns + 1) : columns,
+        options,
+      ),
+    );
   }
   return best!;
 }

@@ -29,21 +29,37 @@ const BODY = { size: 3.3, colour: INK } as const;
 /** A heading with a short rule over it. */
 export function heading(lettering: Lettering, words: string, width: number): Block {
   const title = paragraph(lettering, words, width, { size: 4.6, bold: true });
-  return stack([{ width, height: 1, marks: [line([0, 0], [14, 0], { width: 0.7, colour: ACCENT })] }, title], 2);
+  return stack(
+    [{ width, height: 1, marks: [line([0, 0], [14, 0], { width: 0.7, colour: ACCENT })] }, title],
+    2,
+  );
 }
 
-export const sentences = (lettering: Lettering, all: readonly string[], width: number, size: number = BODY.size): Block =>
-  stack(all.map((s) => paragraph(lettering, s, width, { ...BODY, size })), 2.6);
+export const sentences = (
+  lettering: Lettering,
+  all: readonly string[],
+  width: number,
+  size: number = BODY.size,
+): Block =>
+  stack(
+    all.map((s) => paragraph(lettering, s, width, { ...BODY, size })),
+    2.6,
+  );
 
 function title(lettering: Lettering, { garment, paper }: CoverFacts, width: number): Block {
   const count = garment.panels.length;
   return stack(
     [
       paragraph(lettering, shortName(garment.design.name), width, { size: 9, bold: true }),
-      paragraph(lettering, `Cutting pieces at full size · ${count} ${count === 1 ? 'panel' : 'panels'} · ${paper}`, width, {
-        size: 3.6,
-        colour: SOFT,
-      }),
+      paragraph(
+        lettering,
+        `Cutting pieces at full size · ${count} ${count === 1 ? 'panel' : 'panels'} · ${paper}`,
+        width,
+        {
+          size: 3.6,
+          colour: SOFT,
+        },
+      ),
       { width, height: 0.4, marks: [line([0, 0], [width, 0], RULE)] },
     ],
     2.2,
@@ -65,7 +81,12 @@ function printCheck(lettering: Lettering, width: number): Block {
 /** Widest lines of running text, mm. */
 const MEASURE = 92;
 
-function mapBlock(lettering: Lettering, map: NonNullable<CoverFacts['map']>, width: number, height: number): Block {
+function mapBlock(
+  lettering: Lettering,
+  map: NonNullable<CoverFacts['map']>,
+  width: number,
+  height: number,
+): Block {
   const picture = map(width * 0.6, height);
   const words = sentences(lettering, JOINING, Math.min(MEASURE, width - picture.width - 12), 3.2);
   return row([picture, words], 12);
@@ -81,7 +102,9 @@ function allowanceWords(garment: Garment, index: number): string {
     edgesOf.set(width, (edgesOf.get(width) ?? new Set()).add(spokenEdgeName(e.edgeName) ?? ''));
     lengthOf.set(width, (lengthOf.get(width) ?? 0) + e.length);
   }
-  const [usual, ...others] = [...edgesOf.keys()].sort((a, b) => lengthOf.get(b)! - lengthOf.get(a)! || a.localeCompare(b));
+  const [usual, ...others] = [...edgesOf.keys()].sort(
+    (a, b) => lengthOf.get(b)! - lengthOf.get(a)! || a.localeCompare(b),
+  );
   if (usual === undefined) return '';
   const named = others.map((w) => `${[...edgesOf.get(w)!].filter((n) => n !== '').join(', ')} ${w}`.trim());
   return [usual, ...named].join('; ');
@@ -97,7 +120,11 @@ function panelRows(lettering: Lettering, garment: Garment, columns: Columns): Bl
     return tableRow(columns, [
       cell(`${garment.plan.numbers.get(panel.id) ?? index + 1}`, 0, true),
       cell(shortName(piece, 40), 1),
-      row([swatch(colour.fill, 6, 3.6), paragraph(lettering, shortName(colour.name, 40), wide, { size: 3.2 })], 2.5, true),
+      row(
+        [swatch(colour.fill, 6, 3.6), paragraph(lettering, shortName(colour.name, 40), wide, { size: 3.2 })],
+        2.5,
+        true,
+      ),
       cell(howToCut(garment, panel).text, 3),
       cell(allowanceWords(garment, index), 4),
     ]);
@@ -109,7 +136,9 @@ function panelTable(lettering: Lettering, garment: Garment, width: number): { he
   const small = { size: 2.7, colour: SOFT };
   const head = tableHead(
     columns,
-    ['No.', 'Piece', 'Colour', 'Cut', 'Allowance'].map((w, i) => paragraph(lettering, w, columnWidth(columns, i), small)),
+    ['No.', 'Piece', 'Colour', 'Cut', 'Allowance'].map((w, i) =>
+      paragraph(lettering, w, columnWidth(columns, i), small),
+    ),
   );
   return { head, rows: panelRows(lettering, garment, columns) };
 }
@@ -118,7 +147,10 @@ function panelTable(lettering: Lettering, garment: Garment, width: number): { he
 export function coverPages(lettering: Lettering, facts: CoverFacts, width: number, height: number): Flow {
   const flow = new Flow(width, height);
   flow.place(title(lettering, facts, width));
-  flow.place(stack([heading(lettering, 'Measure before you cut', width), printCheck(lettering, width)], 3), 7);
+  flow.place(
+    stack([heading(lettering, 'Measure before you cut', width), printCheck(lettering, width)], 3),
+    7,
+  );
   if (facts.map) {
     const top = heading(lettering, 'Where the sheets go', width);
     flow.place(stack([top, mapBlock(lettering, facts.map, width, flow.left - top.height - 16)], 4), 9);
@@ -127,6 +159,9 @@ export function coverPages(lettering: Lettering, facts: CoverFacts, width: numbe
   const { head, rows } = panelTable(lettering, facts.garment, width);
   flow.placeAll(heading(lettering, 'Panels', width), rows, 0, 9, padded(head, 0, 2, width, head.height + 2));
   flow.place(stack([heading(lettering, 'What the lines mean', width), lineKey(lettering, width)], 3), 9);
-  flow.place(stack([heading(lettering, 'Take care', width), sentences(lettering, SHEET_CAUTIONS, width)], 3), 8);
+  flow.place(
+    stack([heading(lettering, 'Take care', width), sentences(lettering, SHEET_CAUTIONS, width)], 3),
+    8,
+  );
   return flow;
 }

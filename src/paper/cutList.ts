@@ -30,7 +30,7 @@ export function cutListPages(flow: Flow, lettering: Lettering, garment: Garment)
   flow.newPage();
   const { width } = flow;
   const { units } = garment.design;
-  const columns: Columns = { starts: [0, 16, 29, width * 0.36, width * 0.58, width * 0.8], width };
+  const columns: Columns = { starts: [0, 16, 29, width * 0.33, width * 0.53, width * 0.74], width };
   const cell = (words: string, i: number, bold = false): Block =>
     paragraph(lettering, words, columnWidth(columns, i), { size: SIZE, bold });
   const rows = garment.panels.map((panel, index) => {
@@ -39,10 +39,20 @@ export function cutListPages(flow: Flow, lettering: Lettering, garment: Garment)
     const size = sizeOnGrain(garment.cutPieces[index]!);
     const tick = tickBox(4.4, { width: 0.3, colour: SOFT });
     return tableRow(columns, [
-      row(Array.from({ length: cut.count }, () => tick), 2),
+      row(
+        Array.from({ length: cut.count }, () => tick),
+        2,
+      ),
       cell(`${garment.plan.numbers.get(panel.id) ?? index + 1}`, 1, true),
       cell(shortName(garment.pieceById.get(panel.piece)?.whole.name ?? '', 40), 2),
-      row([swatch(colour.fill, 6.5, 4), paragraph(lettering, shortName(colour.name, 40), columnWidth(columns, 3) - 9, { size: SIZE })], 2.5, true),
+      row(
+        [
+          swatch(colour.fill, 6.5, 4),
+          paragraph(lettering, shortName(colour.name, 40), columnWidth(columns, 3) - 9, { size: SIZE }),
+        ],
+        2.5,
+        true,
+      ),
       cell(cut.text, 4),
       cell(`${formatLength(size.across, units)} × ${formatLength(size.along, units)}`, 5),
     ]);
@@ -54,6 +64,9 @@ export function cutListPages(flow: Flow, lettering: Lettering, garment: Garment)
     ),
   );
   const note = 'Sizes are of the cut piece, allowances included.';
-  const top = stack([heading(lettering, 'Cut list', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
+  const top = stack(
+    [heading(lettering, 'Cut list', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })],
+    3,
+  );
   flow.placeAll(top, rows, 0, 0, padded(head, 0, 4, width, head.height + 4));
 }

@@ -38,8 +38,12 @@ export function drawPanel(
 ): DrawnPanel {
   const panel = panelOnPaper(garment, index, turned);
   const { units, name } = garment.design;
-  const room = new Room(panel.stitched, panel.dartLegs, [...joins, ...panel.levels.flatMap(({ lines }) => lines.map(levelStrip))]);
-  for (const p of panel.dartPoints) room.take({ minX: p[0] - 2.5, minY: p[1] - 2.5, maxX: p[0] + 2.5, maxY: p[1] + 2.5 });
+  const room = new Room(panel.stitched, panel.dartLegs, [
+    ...joins,
+    ...panel.levels.flatMap(({ lines }) => lines.map(levelStrip)),
+  ]);
+  for (const p of panel.dartPoints)
+    room.take({ minX: p[0] - 2.5, minY: p[1] - 2.5, maxX: p[0] + 2.5, maxY: p[1] + 2.5 });
   const marks = panelLines(panel);
   const label = labelInside(lettering, panel, name, room);
   const arrow = grainArrow(panel, room.boxes, joins);
@@ -58,7 +62,13 @@ export function drawPanel(
 const levelStrip = (l: Line): Box => grown(boxOfPoints(l), 0.6);
 
 /** Letter the edges, longest first; the ones without room are returned. */
-function edgeLabels(panel: PanelOnPaper, lettering: Lettering, units: Units, room: Room, marks: Mark[]): EdgeOnPaper[] {
+function edgeLabels(
+  panel: PanelOnPaper,
+  lettering: Lettering,
+  units: Units,
+  room: Room,
+  marks: Mark[],
+): EdgeOnPaper[] {
   const missing: EdgeOnPaper[] = [];
   for (const edge of [...panel.edges].sort((a, b) => b.length - a.length)) {
     const label = edgeLabelInside(lettering, edge, units, room);
@@ -69,10 +79,23 @@ function edgeLabels(panel: PanelOnPaper, lettering: Lettering, units: Units, roo
 }
 
 const seamWords = (edges: readonly EdgeOnPaper[], units: Units): string[] => [
-  ...new Set(edges.map((e) => edgeWords(e, units).filter((w) => w !== '').join(' · ')).filter((w) => w !== '')),
+  ...new Set(
+    edges
+      .map((e) =>
+        edgeWords(e, units)
+          .filter((w) => w !== '')
+          .join(' · '),
+      )
+      .filter((w) => w !== ''),
+  ),
 ];
 
-function labelsOutside(panel: PanelOnPaper, lettering: Lettering, units: Units, edges: readonly EdgeOnPaper[]): Mark[] {
+function labelsOutside(
+  panel: PanelOnPaper,
+  lettering: Lettering,
+  units: Units,
+  edges: readonly EdgeOnPaper[],
+): Mark[] {
   const taken: Box[] = [];
   const marks: Mark[] = [];
   for (const edge of edges) {

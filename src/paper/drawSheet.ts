@@ -30,7 +30,11 @@ function sheetTag(lettering: Lettering, name: string, notes: SheetNotes): Block 
     ],
     0.4,
   );
-  const head: Block = { width: 54, height: 7.4, marks: [title, ...movedMarks(words.marks, [title.width + 3, 0.2])] };
+  const head: Block = {
+    width: 54,
+    height: 7.4,
+    marks: [title, ...movedMarks(words.marks, [title.width + 3, 0.2])],
+  };
   return stack([head, ruler(lettering, 5, 2, 2)], 1.2);
 }
 
@@ -43,7 +47,8 @@ function tagPlaces(area: Box, tag: Block): Pt[] {
   const step = Math.max(7, Math.sqrt((Math.max(0, wide) * Math.max(0, high)) / MOST_PLACES));
   const places: Pt[] = [];
   for (let y = 0; y <= Math.max(0, high); y += step) {
-    for (let x = 0; x <= Math.max(0, wide); x += step) places.push([area.minX + 3 + x, area.maxY - tag.height - 3 - y]);
+    for (let x = 0; x <= Math.max(0, wide); x += step)
+      places.push([area.minX + 3 + x, area.maxY - tag.height - 3 - y]);
   }
   const far = ([x, y]: Pt): number => Math.hypot(x - area.minX, area.maxY - y);
   return places.sort((p, q) => far(p) - far(q));
@@ -52,7 +57,10 @@ function tagPlaces(area: Box, tag: Block): Pt[] {
 /** Where the tag covers least of the pattern: off lettering and lines first, then on waste paper, then near the lower left corner. */
 function tagPlace(sheet: Sheet, area: Box, tag: Block, blocked: readonly Box[]): Pt {
   const letters = [...blocked, ...sheet.panels.flatMap((p) => p.letters)].filter((l) => overlaps(l, area));
-  const near = sheet.panels.map((panel) => ({ panel, lines: panel.lines.filter(([a, b]) => entersBox(a, b, area)) }));
+  const near = sheet.panels.map((panel) => ({
+    panel,
+    lines: panel.lines.filter(([a, b]) => entersBox(a, b, area)),
+  }));
   const places = tagPlaces(area, tag);
   let best = places[0]!;
   let least = Infinity;
@@ -74,10 +82,21 @@ function tagPlace(sheet: Sheet, area: Box, tag: Block, blocked: readonly Box[]):
 }
 
 /** Draw one sheet of a joined set on a fresh page. Nothing shows outside the page margin. */
-export function drawSheet(pen: Pen, grid: SheetGrid, sheet: Sheet, joins: readonly Join[], notes: SheetNotes): void {
+export function drawSheet(
+  pen: Pen,
+  grid: SheetGrid,
+  sheet: Sheet,
+  joins: readonly Join[],
+  notes: SheetNotes,
+): void {
   const w = windowBox(grid, sheet.column, sheet.row);
   const toPage: Pt = [PAGE_MARGIN - w.minX, PAGE_MARGIN - w.minY];
-  const page: Box = { minX: PAGE_MARGIN, minY: PAGE_MARGIN, maxX: PAGE_MARGIN + grid.usableX, maxY: PAGE_MARGIN + grid.usableY };
+  const page: Box = {
+    minX: PAGE_MARGIN,
+    minY: PAGE_MARGIN,
+    maxX: PAGE_MARGIN + grid.usableX,
+    maxY: PAGE_MARGIN + grid.usableY,
+  };
   const helps = joinMarks(pen.lettering, grid, sheet, joins);
   const tag = sheetTag(pen.lettering, sheet.name, notes);
   const single = { column: sheet.column - 1, row: sheet.row - 1, columns: 3, rows: 3 };

@@ -22,17 +22,25 @@ const SHORTEST = 6;
 
 /** What is said along an edge: where it is sewn to, or its name, and its allowance. */
 export function edgeWords(edge: EdgeOnPaper, units: Units): readonly [what: string, allowance: string] {
-  const what = edge.mate !== null ? `to ${edge.mate}` : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
+  const what =
+    edge.mate !== null ? `to ${edge.mate}` : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
   return [what, edge.allowance > 0 ? formatLength(edge.allowance, units) : ''];
 }
 
 function wording(lettering: Lettering, words: readonly string[], size: number, bold: boolean): Block {
   const lines = words.map((w, i): Block => {
-    const mark = text(lettering, w, [0, size * CAPITALS], { size, bold: bold && i === 0, colour: i === 0 ? INK : SOFT });
+    const mark = text(lettering, w, [0, size * CAPITALS], {
+      size,
+      bold: bold && i === 0,
+      colour: i === 0 ? INK : SOFT,
+    });
     return { width: mark.width, height: size * (CAPITALS + 0.2), marks: [mark] };
   });
   const width = Math.max(...lines.map((l) => l.width));
-  return stack(lines.map((l) => ({ ...l, width, marks: movedMarks(l.marks, [(width - l.width) / 2, 0]) })), 0.3);
+  return stack(
+    lines.map((l) => ({ ...l, width, marks: movedMarks(l.marks, [(width - l.width) / 2, 0]) })),
+    0.3,
+  );
 }
 
 /** One line, two lines, then only the first part. */
@@ -45,7 +53,11 @@ function variants(lettering: Lettering, edge: EdgeOnPaper, units: Units): Block[
     wording(lettering, [words.join(' · ')], size, bold),
     ...(words.length > 1 ? [wording(lettering, words, size, bold)] : []),
   ];
-  return [...forms(largest), ...smaller.flatMap(forms), wording(lettering, words.slice(0, 1), SIZES[2], bold)];
+  return [
+    ...forms(largest),
+    ...smaller.flatMap(forms),
+    wording(lettering, words.slice(0, 1), SIZES[2], bold),
+  ];
 }
 
 const boxAt = ([x, y]: Pt, b: Block): Box => ({
@@ -62,7 +74,12 @@ function besideLine(p: Pt, towards: Pt, b: Block, gap: number): Pt {
 }
 
 /** The label inside the panel, close to the middle of its edge, off joins if it can; null where none of its forms fits. */
-export function edgeLabelInside(lettering: Lettering, edge: EdgeOnPaper, units: Units, room: Room): Mark[] | null {
+export function edgeLabelInside(
+  lettering: Lettering,
+  edge: EdgeOnPaper,
+  units: Units,
+  room: Room,
+): Mark[] | null {
   const along = perpendicular(edge.inward);
   const slide = Math.min(edge.length * 0.3, 60);
   const forms = variants(lettering, edge, units);
@@ -70,7 +87,10 @@ export function edgeLabelInside(lettering: Lettering, edge: EdgeOnPaper, units: 
     for (const block of forms) {
       for (const gap of GAPS) {
         for (const s of SLIDES) {
-          const box = boxAt(besideLine(add(edge.at, scale(along, s * slide)), edge.inward, block, gap), block);
+          const box = boxAt(
+            besideLine(add(edge.at, scale(along, s * slide)), edge.inward, block, gap),
+            block,
+          );
           if ((keepsClear && !room.isClear(box)) || !room.isFree(box)) continue;
           room.take(grown(box, 0.8));
           return movedMarks(block.marks, [box.minX, box.minY]);
@@ -82,7 +102,12 @@ export function edgeLabelInside(lettering: Lettering, edge: EdgeOnPaper, units: 
 }
 
 /** The label outside the cutting line with a leader to its edge: for edges inside of which there is no room. */
-export function edgeLabelOutside(lettering: Lettering, edge: EdgeOnPaper, units: Units, isFree: (box: Box) => boolean): Mark[] | null {
+export function edgeLabelOutside(
+  lettering: Lettering,
+  edge: EdgeOnPaper,
+  units: Units,
+  isFree: (box: Box) => boolean,
+): Mark[] | null {
   const words = edgeWords(edge, units).filter((w) => w !== '');
   if (words.length === 0 || (edge.mate === null && edge.length < SHORTEST)) return null;
   const block = wording(lettering, [words.join(' · ')], 2.4, edge.mate !== null);

@@ -53,7 +53,13 @@ export class Flow {
   }
 
   /** A heading that stays with the first of the blocks, then the blocks; `again` is repeated at the head of each further page. */
-  placeAll(heading: Block, blocks: readonly Block[], gap: number, before: number, again: Block = EMPTY_BLOCK): void {
+  placeAll(
+    heading: Block,
+    blocks: readonly Block[],
+    gap: number,
+    before: number,
+    again: Block = EMPTY_BLOCK,
+  ): void {
     const [first = EMPTY_BLOCK, ...rest] = blocks;
     this.place(stack([heading, again, first], gap), before);
     for (const block of rest) {

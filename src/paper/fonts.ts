@@ -9,6 +9,7 @@ const CHUNK = 0x8000;
 /** Bytes as base64, in pieces small enough for a call's argument list. */
 export function base64Of(bytes: Uint8Array): string {
   let binary = '';
-  for (let i = 0; i < bytes.length; i += CHUNK) binary += String.fromCharCode(...bytes.subarray(i, i + CHUNK));
+  for (let i = 0; i < bytes.length; i += CHUNK)
+    binary += String.fromCharCode(...bytes.subarray(i, i + CHUNK));
   return btoa(binary);
 }

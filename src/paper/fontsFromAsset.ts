@@ -5,7 +5,8 @@ import type { PaperFonts } from './fonts';
 
 async function face(url: string): Promise<string> {
   const answer = await fetch(url);
-  if (!answer.ok) throw new Error(`The lettering could not be loaded (${answer.status}). Reload the page and try again.`);
+  if (!answer.ok)
+    throw new Error(`The lettering could not be loaded (${answer.status}). Reload the page and try again.`);
   return base64Of(new Uint8Array(await answer.arrayBuffer()));
 }
 

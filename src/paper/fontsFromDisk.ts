@@ -10,6 +10,9 @@ async function face(file: string): Promise<string> {
 
 /** The paper's faces from the installed font package: for Node only. Rejects if the package is not installed. */
 export async function fontsFromDisk(): Promise<PaperFonts> {
-  const [regular, bold] = await Promise.all([face('DejaVuSansCondensed.ttf'), face('DejaVuSansCondensed-Bold.ttf')]);
+  const [regular, bold] = await Promise.all([
+    face('DejaVuSansCondensed.ttf'),
+    face('DejaVuSansCondensed-Bold.ttf'),
+  ]);
   return { regular, bold };
 }

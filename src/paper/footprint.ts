@@ -55,19 +55,27 @@ class Cells {
 export function footprintOf(drawn: DrawnPanel, index: number, grid: SheetGrid): Footprint {
   const { box, panel } = drawn;
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
-  const cells = new Cells(Math.max(1, Math.ceil(width / grid.cellX)), Math.max(1, Math.ceil(height / grid.cellY)));
+  const cells = new Cells(
+    Math.max(1, Math.ceil(width / grid.cellX)),
+    Math.max(1, Math.ceil(height / grid.cellY)),
+  );
   const column = (x: number): number => Math.floor((x - box.minX) / grid.cellX);
   const rowOf = (y: number): number => Math.floor((y - box.minY) / grid.cellY);
   for (const ring of panel.inside) {
     ring.forEach(([ax, ay], i) => {
       const [bx, by] = ring[(i + 1) % ring.length]!;
-      const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / (Math.min(grid.cellX, grid.cellY) / 4)));
-      for (let s = 0; s <= steps; s += 1) cells.fill(column(ax + ((bx - ax) * s) / steps), rowOf(ay + ((by - ay) * s) / steps));
+      const steps = Math.max(
+        1,
+        Math.ceil(Math.hypot(bx - ax, by - ay) / (Math.min(grid.cellX, grid.cellY) / 4)),
+      );
+      for (let s = 0; s <= steps; s += 1)
+        cells.fill(column(ax + ((bx - ax) * s) / steps), rowOf(ay + ((by - ay) * s) / steps));
     });
   }
   for (let y = 0; y < cells.rows; y += 1) {
     for (let x = 0; x < cells.columns; x += 1) {
-      if (holdsPoint(panel.inside, [box.minX + (x + 0.5) * grid.cellX, box.minY + (y + 0.5) * grid.cellY])) cells.fill(x, y);
+      if (holdsPoint(panel.inside, [box.minX + (x + 0.5) * grid.cellX, box.minY + (y + 0.5) * grid.cellY]))
+        cells.fill(x, y);
     }
   }
   for (const b of drawn.outside) fillBox(cells, b, column, rowOf);
@@ -87,7 +95,14 @@ function spreadOf(cells: Cells): Runs[] {
   for (let y = 0; y < cells.rows; y += 1) {
     for (let x = 0; x < cells.columns; x += 1) {
       if (!cells.isFilled(x, y)) continue;
-      for (const [dx, dy] of [[0, 1], [1, 0], [1, 1], [1, 2], [2, 1]] as const) wide.fill(x + dx, y + dy);
+      for (const [dx, dy] of [
+        [0, 1],
+        [1, 0],
+        [1, 1],
+        [1, 2],
+        [2, 1],
+      ] as const)
+        wide.fill(x + dx, y + dy);
     }
   }
   return Array.from({ length: wide.rows }, (_, y) => wide.runs(y));

@@ -50,7 +50,10 @@ function bestLayout(pieces: readonly PanelledPiece[], { width, height, hasNames 
     const rows: PanelledPiece[][] = [];
     for (let i = 0; i < pieces.length; i += perRow) rows.push(pieces.slice(i, i + perRow));
     const wide = Math.min(
-      ...rows.map((r) => (width - (r.length - 1) * GAP - 2 * BESIDE) / r.reduce((s, p) => s + widthOf(boxOfPiece(p)), 0)),
+      ...rows.map(
+        (r) =>
+          (width - (r.length - 1) * GAP - 2 * BESIDE) / r.reduce((s, p) => s + widthOf(boxOfPiece(p)), 0),
+      ),
     );
     const names = hasNames ? NAME_HEIGHT : 0;
     const tall = rows.reduce((s, r) => s + Math.max(...r.map((p) => heightOf(boxOfPiece(p)))), 0);
@@ -61,7 +64,12 @@ function bestLayout(pieces: readonly PanelledPiece[], { width, height, hasNames 
 }
 
 /** Small drawing of pieces side by side, as worn seen from outside, in a frame no larger than asked for. */
-export function garmentDrawing(lettering: Lettering, garment: Garment, pieces: readonly PanelledPiece[], style: DrawingStyle): Block {
+export function garmentDrawing(
+  lettering: Lettering,
+  garment: Garment,
+  pieces: readonly PanelledPiece[],
+  style: DrawingStyle,
+): Block {
   const { k, rows } = bestLayout(pieces, style);
   const marks: Mark[] = [];
   let y = 0;
@@ -87,11 +95,19 @@ export function garmentDrawing(lettering: Lettering, garment: Garment, pieces: r
 }
 
 const nameOf = ({ whole }: PanelledPiece): string =>
-  whole.piece.cutting === 'pair' ? `${shortName(whole.name, 30)} (two, one mirrored)` : shortName(whole.name, 30);
+  whole.piece.cutting === 'pair'
+    ? `${shortName(whole.name, 30)} (two, one mirrored)`
+    : shortName(whole.name, 30);
 
 const place = (m: Matrix, [x, y]: Pt): Pt => [m[0] * x + m[4], m[3] * y + m[5]];
 
-function drawPiece(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Matrix, style: DrawingStyle): Mark[] {
+function drawPiece(
+  lettering: Lettering,
+  garment: Garment,
+  p: PanelledPiece,
+  m: Matrix,
+  style: DrawingStyle,
+): Mark[] {
   const onPage = (path: Path): Path => transformPath(path, m);
   const marks: Mark[] = [];
   for (const panel of p.panels) {
@@ -121,7 +137,8 @@ function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
     }
   }
   for (const dart of p.whole.darts) {
-    const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : [...dart.points, dart.points[0]];
+    const points =
+      dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : [...dart.points, dart.points[0]];
     for (let i = 0; i + 1 < points.length; i += 1) {
       marks.push(line(place(m, points[i]!), place(m, points[i + 1]!), { width: 0.15, colour: SOFT }));
     }
@@ -130,7 +147,13 @@ function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
 }
 
 /** Numbers inside their panels, or beside the piece with a leader where the panel is too small. */
-function numbers(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Matrix, style: DrawingStyle): Mark[] {
+function numbers(
+  lettering: Lettering,
+  garment: Garment,
+  p: PanelledPiece,
+  m: Matrix,
+  style: DrawingStyle,
+): Mark[] {
   const marks: Mark[] = [];
   const box = boxOfPiece(p);
   const [left, right] = [place(m, [box.minX, 0])[0], place(m, [box.maxX, 0])[0]];
@@ -142,13 +165,25 @@ function numbers(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Ma
     const radius = panel.spot.radius * m[0];
     const fill = style.fill(panel);
     // Two figures are wider than they are high: they need more of the circle.
-    const size = Math.min(style.numberSize, Math.max(SMALLEST_NUMBER, radius * (words.length > 1 ? 1.15 : 1.4)));
+    const size = Math.min(
+      style.numberSize,
+      Math.max(SMALLEST_NUMBER, radius * (words.length > 1 ? 1.15 : 1.4)),
+    );
     if (radius >= LEAST_RADIUS) {
       const colour = fill === null ? INK : inkOn(fill);
-      const mark = text(lettering, words, [at[0], at[1] + (size * CAPITALS) / 2], { size, bold: true, align: 'centre', colour });
+      const mark = text(lettering, words, [at[0], at[1] + (size * CAPITALS) / 2], {
+        size,
+        bold: true,
+        align: 'centre',
+        colour,
+      });
       // Darts and levels stop short of a number.
-      const b = grown({ ...textBox(mark), minY: mark.at[1] - size * CAPITALS, maxY: mark.at[1] }, size * 0.14);
-      if (style.hasDetail) marks.push(filled([rectangle(b.minX, b.minY, b.maxX - b.minX, b.maxY - b.minY)], fill ?? '#ffffff'));
+      const b = grown(
+        { ...textBox(mark), minY: mark.at[1] - size * CAPITALS, maxY: mark.at[1] },
+        size * 0.14,
+      );
+      if (style.hasDetail)
+        marks.push(filled([rectangle(b.minX, b.minY, b.maxX - b.minX, b.maxY - b.minY)], fill ?? '#ffffff'));
       marks.push(mark);
       continue;
     }
@@ -157,8 +192,17 @@ function numbers(lettering: Lettering, garment: Garment, p: PanelledPiece, m: Ma
     lastY[side] = y;
     const x = side === 'left' ? left - 3 : right + 3;
     const end: Pt = [side === 'left' ? x + 0.6 : x - 0.6, y];
-    marks.push(line(at, end, { width: 0.15, colour: SOFT }), filled([circle(at, 0.4)], fill === null ? INK : inkOn(fill)));
-    marks.push(text(lettering, words, [x, y + 0.85], { size: 2.5, bold: true, align: side === 'left' ? 'right' : 'left' }));
+    marks.push(
+      line(at, end, { width: 0.15, colour: SOFT }),
+      filled([circle(at, 0.4)], fill === null ? INK : inkOn(fill)),
+    );
+    marks.push(
+      text(lettering, words, [x, y + 0.85], {
+        size: 2.5,
+        bold: true,
+        align: side === 'left' ? 'right' : 'left',
+      }),
+    );
   }
   return marks;
 }
@@ -168,4 +212,3 @@ export const inColours =
   (garment: Garment) =>
   (panel: Panel): string =>
     colourOf(garment, panel).fill;
-

@@ -22,7 +22,16 @@ function head(tip: Pt, along: Pt): Mark {
   const side = scale(perpendicular(along), HEAD * 0.3);
   const back = subtract(tip, scale(along, HEAD));
   const corners: [Pt, Pt, Pt] = [tip, add(back, side), subtract(back, side)];
-  return filled([[[corners[0], corners[1]], [corners[1], corners[2]], [corners[2], corners[0]]]], GRAIN_LINE.colour);
+  return filled(
+    [
+      [
+        [corners[0], corners[1]],
+        [corners[1], corners[2]],
+        [corners[2], corners[0]],
+      ],
+    ],
+    GRAIN_LINE.colour,
+  );
 }
 
 /** The longest clear stretches along the grain, at several distances to either side of the traced place. */
@@ -52,7 +61,12 @@ function isNear([a, b]: Line, lines: readonly Line[]): boolean {
   return lines.some(([p, q]) => {
     const [p1, q1] = [subtract(p, a), subtract(q, a)];
     // In the arrow's own frame: along it from 0 to reach, across it within the clearance.
-    const box = { minX: -CLEAR_OF_LINES, minY: -CLEAR_OF_LINES, maxX: reach + CLEAR_OF_LINES, maxY: CLEAR_OF_LINES };
+    const box = {
+      minX: -CLEAR_OF_LINES,
+      minY: -CLEAR_OF_LINES,
+      maxX: reach + CLEAR_OF_LINES,
+      maxY: CLEAR_OF_LINES,
+    };
     return entersBox([dot(p1, along), dot(p1, across)], [dot(q1, along), dot(q1, across)], box);
   });
 }
@@ -66,7 +80,12 @@ function freeParts(part: Line, taken: readonly Box[]): Line[] {
   for (const box of taken.map((b) => grown(b, 1.5))) {
     parts = parts.flatMap((p) => {
       if (!entersBox(p[0], p[1], box)) return [p];
-      const square = [[box.minX, box.minY], [box.maxX, box.minY], [box.maxX, box.maxY], [box.minX, box.maxY]] as const;
+      const square = [
+        [box.minX, box.minY],
+        [box.maxX, box.minY],
+        [box.maxX, box.maxY],
+        [box.minX, box.maxY],
+      ] as const;
       const covered = partsInside([square], p)[0];
       return covered ? [[p[0], covered[0]] as const, [covered[1], p[1]] as const] : [p];
     });
@@ -78,7 +97,11 @@ function freeParts(part: Line, taken: readonly Box[]): Line[] {
  * The grain arrow where it is longest without running through lettering, near the middle rather than at an edge.
  * Strips of joins are crossed, but not run along, if it can be helped. Two heads; one head with a nap, pointing the way the grain was traced. Falls back to the derived place where all is taken.
  */
-export function grainArrow(panel: PanelOnPaper, taken: readonly Box[], joins: readonly Box[] = []): { marks: Mark[]; axis: Line } {
+export function grainArrow(
+  panel: PanelOnPaper,
+  taken: readonly Box[],
+  joins: readonly Box[] = [],
+): { marks: Mark[]; axis: Line } {
   const along = unit(subtract(panel.grain[1], panel.grain[0]));
   let best: Line = panel.grain;
   let bestScore = -Infinity;

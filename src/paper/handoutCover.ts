@@ -19,7 +19,9 @@ function coloursUsed(garment: Garment): { fill: string; name: string; numbers: n
     .map((c) => ({
       fill: c.fill,
       name: shortName(c.name, 40),
-      numbers: garment.panels.filter((p) => colourOf(garment, p).id === c.id).map((p) => garment.plan.numbers.get(p.id)!),
+      numbers: garment.panels
+        .filter((p) => colourOf(garment, p).id === c.id)
+        .map((p) => garment.plan.numbers.get(p.id)!),
     }))
     .filter(({ numbers }) => numbers.length > 0);
 }
@@ -33,7 +35,12 @@ function legend(lettering: Lettering, garment: Garment, width: number): Block {
         stack(
           [
             paragraph(lettering, name, column - 17, { size: 3.8, bold: true }),
-            paragraph(lettering, `${numbers.length === 1 ? 'panel' : 'panels'} ${numbers.join(', ')}`, column - 17, { size: 3, colour: SOFT }),
+            paragraph(
+              lettering,
+              `${numbers.length === 1 ? 'panel' : 'panels'} ${numbers.join(', ')}`,
+              column - 17,
+              { size: 3, colour: SOFT },
+            ),
           ],
           0.8,
         ),
@@ -43,7 +50,10 @@ function legend(lettering: Lettering, garment: Garment, width: number): Block {
     ),
   );
   const half = Math.ceil(entries.length / 2);
-  const sides = [entries.slice(0, half), entries.slice(half)].map((side) => ({ ...stack(side, 4), width: column }));
+  const sides = [entries.slice(0, half), entries.slice(half)].map((side) => ({
+    ...stack(side, 4),
+    width: column,
+  }));
   return row(sides, 10);
 }
 
@@ -83,8 +93,14 @@ export function coverPage(flow: Flow, lettering: Lettering, garment: Garment): v
 export function keyPage(flow: Flow, lettering: Lettering, garment: Garment): void {
   flow.newPage();
   const { width } = flow;
-  const note = 'Panels are numbered in sewing order. Left and right are the wearer’s; pieces are seen from outside.';
-  flow.place(stack([heading(lettering, 'Key', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3));
+  const note =
+    'Panels are numbered in sewing order. Left and right are the wearer’s; pieces are seen from outside.';
+  flow.place(
+    stack(
+      [heading(lettering, 'Key', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })],
+      3,
+    ),
+  );
   const drawing = garmentDrawing(lettering, garment, garment.pieces, {
     width,
     height: flow.left - 14,

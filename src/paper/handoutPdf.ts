@@ -36,7 +36,11 @@ const FOOT = 14;
  * @param layPlans one per colour that has one; a colour without is listed as such
  * @throws RangeError for an unknown paper
  */
-export async function handoutPdf(garment: Garment, layPlans: readonly LayPlan[], options: HandoutOptions): Promise<Uint8Array> {
+export async function handoutPdf(
+  garment: Garment,
+  layPlans: readonly LayPlan[],
+  options: HandoutOptions,
+): Promise<Uint8Array> {
   const sheet = handoutSize(options.paper ?? garment.design.paper.size, garment.design.units);
   const pen = await openPen(options.fonts, garment.design.name);
   const flow = new Flow(sheet.width - 2 * SIDE, sheet.height - TOP - BOTTOM);
@@ -69,7 +73,13 @@ function cautionPage(flow: Flow, lettering: Lettering): void {
   const { width } = flow;
   flow.place(heading(lettering, 'Take care', width));
   for (const [title, all] of CAUTIONS) {
-    const block = stack([paragraph(lettering, title, width, { size: 3.8, bold: true }), sentences(lettering, all, width * 0.88, 3.5)], 2.2);
+    const block = stack(
+      [
+        paragraph(lettering, title, width, { size: 3.8, bold: true }),
+        sentences(lettering, all, width * 0.88, 3.5),
+      ],
+      2.2,
+    );
     flow.place(block, 7);
   }
 }

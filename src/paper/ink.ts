@@ -38,13 +38,16 @@ export function contrast(a: string, b: string): number {
 }
 
 /** Ink or white, whichever reads better on the fill. */
-export const inkOn = (fill: string): string => (contrast(INK, fill) >= contrast('#ffffff', fill) ? INK : '#ffffff');
+export const inkOn = (fill: string): string =>
+  contrast(INK, fill) >= contrast('#ffffff', fill) ? INK : '#ffffff';
 
 /** The colour mixed with white: 0 leaves it, 1 is white. */
 export function tint(hex: string, towardsWhite: number): string {
   const part = (at: number): string => {
     const c = parseInt(hex.slice(at, at + 2), 16);
-    return Math.round(c + (255 - c) * towardsWhite).toString(16).padStart(2, '0');
+    return Math.round(c + (255 - c) * towardsWhite)
+      .toString(16)
+      .padStart(2, '0');
   };
   return `#${part(1)}${part(3)}${part(5)}`;
 }

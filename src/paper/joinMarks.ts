@@ -13,17 +13,64 @@ const REACH = 3.6;
 const CROSS = 4;
 
 const SHAPES: readonly ((p: Pt) => Path)[] = [
-  ([x, y]) => pathThrough([[x, y - REACH], [x + REACH, y], [x, y + REACH], [x - REACH, y]], true),
+  ([x, y]) =>
+    pathThrough(
+      [
+        [x, y - REACH],
+        [x + REACH, y],
+        [x, y + REACH],
+        [x - REACH, y],
+      ],
+      true,
+    ),
   (p) => circle(p, REACH * 0.85),
-  ([x, y]) => pathThrough([[x - 3, y - 3], [x + 3, y - 3], [x + 3, y + 3], [x - 3, y + 3]], true),
-  ([x, y]) => pathThrough([[x, y - REACH], [x + REACH, y + 2.6], [x - REACH, y + 2.6]], true),
-  ([x, y]) => pathThrough([[x - 1.3, y - REACH], [x + 1.3, y - REACH], [x + 1.3, y + REACH], [x - 1.3, y + REACH]], true),
-  ([x, y]) => pathThrough([[x - REACH, y - 1.3], [x + REACH, y - 1.3], [x + REACH, y + 1.3], [x - REACH, y + 1.3]], true),
+  ([x, y]) =>
+    pathThrough(
+      [
+        [x - 3, y - 3],
+        [x + 3, y - 3],
+        [x + 3, y + 3],
+        [x - 3, y + 3],
+      ],
+      true,
+    ),
+  ([x, y]) =>
+    pathThrough(
+      [
+        [x, y - REACH],
+        [x + REACH, y + 2.6],
+        [x - REACH, y + 2.6],
+      ],
+      true,
+    ),
+  ([x, y]) =>
+    pathThrough(
+      [
+        [x - 1.3, y - REACH],
+        [x + 1.3, y - REACH],
+        [x + 1.3, y + REACH],
+        [x - 1.3, y + REACH],
+      ],
+      true,
+    ),
+  ([x, y]) =>
+    pathThrough(
+      [
+        [x - REACH, y - 1.3],
+        [x + REACH, y - 1.3],
+        [x + REACH, y + 1.3],
+        [x - REACH, y + 1.3],
+      ],
+      true,
+    ),
 ];
 const PLACES = [0.5, 0.36, 0.64, 0.22, 0.78] as const;
 
 /** Middle of the join line on the canvas, and where along it this join's mark stands. */
-function joinPlace(grid: SheetGrid, { number, first, side }: Join): { at: Pt; shape: number; isSolid: boolean } {
+function joinPlace(
+  grid: SheetGrid,
+  { number, first, side }: Join,
+): { at: Pt; shape: number; isSolid: boolean } {
   const w = windowBox(grid, first.column, first.row);
   const k = number - 1;
   const share = PLACES[Math.floor(k / (SHAPES.length * 2)) % PLACES.length]!;
@@ -46,7 +93,10 @@ function joinMark(lettering: Lettering, grid: SheetGrid, join: Join, sheet: Shee
   const isFirst = join.first === sheet;
   const label =
     join.side === 'right'
-      ? text(lettering, number, [at[0] + (isFirst ? -dx : dx), at[1] + dy], { ...style, align: isFirst ? 'right' : 'left' })
+      ? text(lettering, number, [at[0] + (isFirst ? -dx : dx), at[1] + dy], {
+          ...style,
+          align: isFirst ? 'right' : 'left',
+        })
       : text(lettering, number, [at[0], at[1] + (isFirst ? -dy : dy + 1.9)], { ...style, align: 'centre' });
   return [isSolid ? filled([path], INK) : stroked([path], ink, true), label];
 }
@@ -70,12 +120,23 @@ function crossPlaces(grid: SheetGrid, { first, side }: Join): Pt[] {
   const w: Box = windowBox(grid, first.column, first.row);
   const half = SHEET_OVERLAP / 2;
   return side === 'right'
-    ? [[w.maxX - half, w.minY + half], [w.maxX - half, w.maxY - half]]
-    : [[w.minX + half, w.maxY - half], [w.maxX - half, w.maxY - half]];
+    ? [
+        [w.maxX - half, w.minY + half],
+        [w.maxX - half, w.maxY - half],
+      ]
+    : [
+        [w.minX + half, w.maxY - half],
+        [w.maxX - half, w.maxY - half],
+      ];
 }
 
 /** Everything that helps to lay a sheet against its neighbours, canvas mm: lines, crosses, marks, and which neighbour lies where. */
-export function joinMarks(lettering: Lettering, grid: SheetGrid, sheet: Sheet, joins: readonly Join[]): Mark[] {
+export function joinMarks(
+  lettering: Lettering,
+  grid: SheetGrid,
+  sheet: Sheet,
+  joins: readonly Join[],
+): Mark[] {
   const own = joins.filter((j) => j.first === sheet || j.second === sheet);
   const corners = new Map<string, Pt>();
   for (const j of own) for (const p of crossPlaces(grid, j)) corners.set(p.join(), p);

@@ -26,8 +26,16 @@ const LARGEST = 0.2;
  * How the pieces lie on the cloth, to scale, in the larger of two ways: length to the right with selvedges above and below, or
  * length upwards with selvedges left and right. The number of a mirrored piece has a bar over it.
  */
-export function layDrawing(lettering: Lettering, garment: Garment, colour: Colour, plan: LayPlan, width: number, height: number): Block {
-  const fit = (across: number, down: number): number => Math.min(LARGEST, width / across, (height - BELOW) / down);
+export function layDrawing(
+  lettering: Lettering,
+  garment: Garment,
+  colour: Colour,
+  plan: LayPlan,
+  width: number,
+  height: number,
+): Block {
+  const fit = (across: number, down: number): number =>
+    Math.min(LARGEST, width / across, (height - BELOW) / down);
   const [lying, standing] = [fit(plan.length, plan.width), fit(plan.width, plan.length)];
   const isStanding = standing > lying;
   const k = Math.max(lying, standing);
@@ -37,7 +45,27 @@ export function layDrawing(lettering: Lettering, garment: Garment, colour: Colou
   for (const placed of plan.placed) marks.push(...placedPiece(lettering, garment, colour, placed, toPage));
   // Selvedges heavier than the cut ends.
   marks.push(stroked([rectangle(0, 0, w, h)], { width: 0.15, colour: FAINT }, true));
-  const selvedges: readonly Line[] = isStanding ? [[[0, 0], [0, h]], [[w, 0], [w, h]]] : [[[0, 0], [w, 0]], [[0, h], [w, h]]];
+  const selvedges: readonly Line[] = isStanding
+    ? [
+        [
+          [0, 0],
+          [0, h],
+        ],
+        [
+          [w, 0],
+          [w, h],
+        ],
+      ]
+    : [
+        [
+          [0, 0],
+          [w, 0],
+        ],
+        [
+          [0, h],
+          [w, h],
+        ],
+      ];
   for (const [a, b] of selvedges) marks.push(line(a, b, { width: 0.5, colour: SOFT }));
   const { units } = garment.design;
   const words = `${formatLength(plan.length, units)} long × ${formatLength(plan.width, units)} wide, selvedges ${isStanding ? 'left and right' : 'above and below'}`;
@@ -45,7 +73,13 @@ export function layDrawing(lettering: Lettering, garment: Garment, colour: Colou
   return { width, height: h + BELOW, marks };
 }
 
-function placedPiece(lettering: Lettering, garment: Garment, colour: Colour, placed: Placement, toPage: Matrix): Mark[] {
+function placedPiece(
+  lettering: Lettering,
+  garment: Garment,
+  colour: Colour,
+  placed: Placement,
+  toPage: Matrix,
+): Mark[] {
   const index = garment.panels.findIndex((p) => p.id === placed.panel);
   const cut = garment.cutPieces[index];
   if (!cut) return [];

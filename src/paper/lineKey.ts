@@ -1,6 +1,16 @@
 import { paragraph, row, stack } from './block';
 import type { Block } from './block';
-import { CLIP_LINE, CUTTING_LINE, DART_LINE, GRAIN_LINE, INK, LEVEL_LINE, NOTCH_LINE, SOFT, STITCHING_LINE } from './ink';
+import {
+  CLIP_LINE,
+  CUTTING_LINE,
+  DART_LINE,
+  GRAIN_LINE,
+  INK,
+  LEVEL_LINE,
+  NOTCH_LINE,
+  SOFT,
+  STITCHING_LINE,
+} from './ink';
 import { circle, filled, line, stroked } from './marks';
 import type { Lettering, Mark } from './marks';
 
@@ -10,14 +20,38 @@ const MIDDLE = 2.2;
 const across = (stroke: Parameters<typeof line>[2]): Mark => line([0, MIDDLE], [WIDTH, MIDDLE], stroke);
 const tick = (x: number): Mark => line([x, MIDDLE - 1.8], [x, MIDDLE + 2], NOTCH_LINE);
 const tip = (x: number, to: number): Mark =>
-  filled([[[[x, MIDDLE], [x + to, MIDDLE - 1]], [[x + to, MIDDLE - 1], [x + to, MIDDLE + 1]], [[x + to, MIDDLE + 1], [x, MIDDLE]]]], INK);
+  filled(
+    [
+      [
+        [
+          [x, MIDDLE],
+          [x + to, MIDDLE - 1],
+        ],
+        [
+          [x + to, MIDDLE - 1],
+          [x + to, MIDDLE + 1],
+        ],
+        [
+          [x + to, MIDDLE + 1],
+          [x, MIDDLE],
+        ],
+      ],
+    ],
+    INK,
+  );
 
 const SAMPLES: readonly (readonly [words: string, marks: readonly Mark[]])[] = [
   ['cutting line', [across(CUTTING_LINE)]],
   ['stitching line', [across(STITCHING_LINE)]],
-  ['notches: single, double; clip no deeper than drawn', [line([0, MIDDLE - 1.8], [WIDTH, MIDDLE - 1.8], CUTTING_LINE), tick(5), tick(13), tick(15.5)]],
+  [
+    'notches: single, double; clip no deeper than drawn',
+    [line([0, MIDDLE - 1.8], [WIDTH, MIDDLE - 1.8], CUTTING_LINE), tick(5), tick(13), tick(15.5)],
+  ],
   ['clip the allowance as far as the dot', [across(CLIP_LINE), filled([circle([WIDTH, MIDDLE], 0.7)], INK)]],
-  ['dart: legs, and a cross at its point', [across(DART_LINE), stroked([circle([WIDTH, MIDDLE], 1)], { width: 0.2, colour: INK }, true)]],
+  [
+    'dart: legs, and a cross at its point',
+    [across(DART_LINE), stroked([circle([WIDTH, MIDDLE], 1)], { width: 0.2, colour: INK }, true)],
+  ],
   ['grain; one head: all pieces lie the same way up', [across(GRAIN_LINE), tip(0, 3), tip(WIDTH, -3)]],
   ['level (bust, waist, hip …)', [across(LEVEL_LINE)]],
 ];
@@ -27,7 +61,11 @@ export function lineKey(lettering: Lettering, width: number): Block {
   const column = width / 2 - 4;
   const entries = SAMPLES.map(([words, marks]): Block => {
     const sample: Block = { width: WIDTH, height: 4.4, marks };
-    return row([sample, paragraph(lettering, words, column - WIDTH - 4, { size: 2.9, colour: SOFT })], 4, true);
+    return row(
+      [sample, paragraph(lettering, words, column - WIDTH - 4, { size: 2.9, colour: SOFT })],
+      4,
+      true,
+    );
   });
   const half = Math.ceil(entries.length / 2);
   const left = stack(entries.slice(0, half), 1.6);

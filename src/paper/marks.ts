@@ -87,7 +87,15 @@ export const line = (a: Pt, b: Pt, stroke: Stroke): PathMark => stroked([[[a, b]
 
 /** A rectangle from its upper left corner. */
 export function rectangle(x: number, y: number, w: number, h: number): Path {
-  return pathThrough([[x, y], [x + w, y], [x + w, y + h], [x, y + h]], true);
+  return pathThrough(
+    [
+      [x, y],
+      [x + w, y],
+      [x + w, y + h],
+      [x, y + h],
+    ],
+    true,
+  );
 }
 
 // Handle length of a quarter circle as one cubic: 4/3 (√2 − 1).
@@ -97,10 +105,30 @@ const QUARTER = (4 / 3) * (Math.SQRT2 - 1);
 export function circle([x, y]: Pt, r: number): Path {
   const k = r * QUARTER;
   return [
-    [[x + r, y], [x + r, y + k], [x + k, y + r], [x, y + r]],
-    [[x, y + r], [x - k, y + r], [x - r, y + k], [x - r, y]],
-    [[x - r, y], [x - r, y - k], [x - k, y - r], [x, y - r]],
-    [[x, y - r], [x + k, y - r], [x + r, y - k], [x + r, y]],
+    [
+      [x + r, y],
+      [x + r, y + k],
+      [x + k, y + r],
+      [x, y + r],
+    ],
+    [
+      [x, y + r],
+      [x - k, y + r],
+      [x - r, y + k],
+      [x - r, y],
+    ],
+    [
+      [x - r, y],
+      [x - r, y - k],
+      [x - k, y - r],
+      [x, y - r],
+    ],
+    [
+      [x, y - r],
+      [x + k, y - r],
+      [x + r, y - k],
+      [x + r, y],
+    ],
   ];
 }
 

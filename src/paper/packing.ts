@@ -110,7 +110,8 @@ export class Shape {
     // Only more than one sheet both ways can leave a corner untouched.
     if (this.columns > 1 && this.rows > 1) {
       for (let dy = 0; dy <= this.mostY; dy += 1) {
-        for (let dx = 0; dx <= this.mostX; dx += 1) this.least = Math.min(this.least, this.touched(dx, dy).length);
+        for (let dx = 0; dx <= this.mostX; dx += 1)
+          this.least = Math.min(this.least, this.touched(dx, dy).length);
       }
     }
     return this.least;
@@ -128,6 +129,8 @@ export class Shape {
         hit.fill(1, row * columns + first, row * columns + last + 1);
       }
     });
-    return [...hit.keys()].filter((i) => hit[i] === 1).map((i) => [i % columns, Math.floor(i / columns)] as const);
+    return [...hit.keys()]
+      .filter((i) => hit[i] === 1)
+      .map((i) => [i % columns, Math.floor(i / columns)] as const);
   }
 }

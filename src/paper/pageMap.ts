@@ -40,12 +40,21 @@ export function pageMap(
     marks.push(filled([field], CHALK, { width: 0.25, colour: FAINT }));
   }
   for (const { drawn, by } of panels) {
-    const path = (ring: Polyline): Path => pathThrough(thinned(ring.map(([x, y]): Pt => [(x + by[0]) * k, (y + by[1]) * k])), true);
-    marks.push(filled(drawn.panel.inside.map(path), tint(drawn.panel.colour.fill, 0.7), { width: 0.2, colour: INK }));
+    const path = (ring: Polyline): Path =>
+      pathThrough(thinned(ring.map(([x, y]): Pt => [(x + by[0]) * k, (y + by[1]) * k])), true);
+    marks.push(
+      filled(drawn.panel.inside.map(path), tint(drawn.panel.colour.fill, 0.7), { width: 0.2, colour: INK }),
+    );
   }
   for (const { drawn, by } of panels) {
     const [x, y] = drawn.panel.label.at;
-    marks.push(text(lettering, `${drawn.panel.number}`, [(x + by[0]) * k, (y + by[1]) * k + 1], { size: 2.9, bold: true, align: 'centre' }));
+    marks.push(
+      text(lettering, `${drawn.panel.number}`, [(x + by[0]) * k, (y + by[1]) * k + 1], {
+        size: 2.9,
+        bold: true,
+        align: 'centre',
+      }),
+    );
   }
   for (const s of sheets) {
     const b = shareBox(grid, all, s.column, s.row);

@@ -27,12 +27,18 @@ function oneLine(lettering: Lettering, content: string, style: TextStyle): Block
 
 /** A small field of the colour, framed so that a pale one shows. */
 export function swatch(fill: string, width: number, height: number): Block {
-  return { width, height, marks: [filled([rectangle(0, 0, width, height)], fill, { width: 0.15, colour: INK })] };
+  return {
+    width,
+    height,
+    marks: [filled([rectangle(0, 0, width, height)], fill, { width: 0.15, colour: INK })],
+  };
 }
 
 function centred(blocks: readonly Block[], gap: number): Block {
   const width = Math.max(...blocks.map((b) => b.width));
-  const wide = blocks.map((b): Block => row([{ width: (width - b.width) / 2, height: b.height, marks: [] }, b], 0));
+  const wide = blocks.map((b): Block =>
+    row([{ width: (width - b.width) / 2, height: b.height, marks: [] }, b], 0),
+  );
   return stack(wide, gap);
 }
 
@@ -43,7 +49,10 @@ interface Lines {
 
 function labelLines(lettering: Lettering, panel: PanelOnPaper, designName: string, k: number): Lines {
   const colour = row(
-    [swatch(panel.colour.fill, 6 * k, 4 * k), oneLine(lettering, shortName(panel.colour.name, 28), { size: 4.6 * k })],
+    [
+      swatch(panel.colour.fill, 6 * k, 4 * k),
+      oneLine(lettering, shortName(panel.colour.name, 28), { size: 4.6 * k }),
+    ],
     1.8 * k,
     true,
   );
@@ -58,10 +67,16 @@ function labelLines(lettering: Lettering, panel: PanelOnPaper, designName: strin
 }
 
 const asStack = ({ number, others }: Lines, k: number): Block => centred([number, ...others], 1.1 * k);
-const asRow = ({ number, others }: Lines, k: number): Block => row([number, stack(others, 0.9 * k)], 3 * k, true);
+const asRow = ({ number, others }: Lines, k: number): Block =>
+  row([number, stack(others, 0.9 * k)], 3 * k, true);
 
 /** The label inside the panel as near its middle as it fits; null where not even the smallest does. */
-export function labelInside(lettering: Lettering, panel: PanelOnPaper, designName: string, room: Room): Mark[] | null {
+export function labelInside(
+  lettering: Lettering,
+  panel: PanelOnPaper,
+  designName: string,
+  room: Room,
+): Mark[] | null {
   const sizes = panel.label.radius >= GENEROUS_RADIUS ? [GENEROUS, ...SIZES] : SIZES;
   const place = (k: number, keepsClear: boolean): Mark[] | null => {
     const lines = labelLines(lettering, panel, designName, k);
@@ -106,14 +121,19 @@ export function labelBeside(
   const way: Line = [start, label.at];
   const entry = partsInside(panel.inside, way)[0]?.[0] ?? label.at;
   const tip = mix(entry, label.at, Math.min(1, 2.5 / Math.max(2.5, distance(entry, label.at))));
-  return [line(start, tip, LEADER_LINE), filled([circle(tip, 0.6)], SOFT), ...movedMarks(block.marks, [x, y])];
+  return [
+    line(start, tip, LEADER_LINE),
+    filled([circle(tip, 0.6)], SOFT),
+    ...movedMarks(block.marks, [x, y]),
+  ];
 }
 
 /** Only the number, small, for a panel whose label stands beside it; null where even that does not fit. */
 export function numberInside(lettering: Lettering, panel: PanelOnPaper, room: Room): Mark[] | null {
   for (const size of [6, 4.5, 3.4]) {
     const block = oneLine(lettering, `${panel.number}`, { size, bold: true });
-    const marks = room.placeNear(block, panel.label.at, 0.8, true) ?? room.placeNear(block, panel.label.at, 0.8, false);
+    const marks =
+      room.placeNear(block, panel.label.at, 0.8, true) ?? room.placeNear(block, panel.label.at, 0.8, false);
     if (marks) return marks;
   }
   return null;

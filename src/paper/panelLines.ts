@@ -1,5 +1,15 @@
 import type { CutNotch } from '../allowance';
-import { add, distance, mix, perpendicular, pointOn, nearestOnPath, scale, subtract, unit } from '../geometry';
+import {
+  add,
+  distance,
+  mix,
+  perpendicular,
+  pointOn,
+  nearestOnPath,
+  scale,
+  subtract,
+  unit,
+} from '../geometry';
 import type { Line, Pt } from '../geometry';
 import { CLIP_LINE, CUTTING_LINE, DART_LINE, INK, LEVEL_LINE, NOTCH_LINE, STITCHING_LINE } from './ink';
 import { circle, filled, line, stroked } from './marks';

@@ -1,6 +1,14 @@
 import type { CutNotch, CutPiece } from '../allowance';
 import type { Garment } from '../garment';
-import { applyMatrix, distanceToSegment, flattenRing, mix, multiply, subtract, transformPath } from '../geometry';
+import {
+  applyMatrix,
+  distanceToSegment,
+  flattenRing,
+  mix,
+  multiply,
+  subtract,
+  transformPath,
+} from '../geometry';
 import type { Box, Line, Matrix, Polyline, Pt, Ring } from '../geometry';
 import type { Panel } from '../panels';
 import type { Colour } from '../pattern';
@@ -60,7 +68,10 @@ export function panelOnPaper(garment: Garment, index: number, turned: boolean): 
   const stitching = transformPath(cutPiece.stitching, m);
   const holes = cutPiece.holes.map((hole) => transformPath(hole, m));
   const points: Polyline = flattenRing(cutting);
-  const stitched = [flattenRing(stitching), ...panel.holeRings.map((ring) => flattenRing(transformPath(ring, m)))];
+  const stitched = [
+    flattenRing(stitching),
+    ...panel.holeRings.map((ring) => flattenRing(transformPath(ring, m))),
+  ];
   return {
     ...naming(garment, panel),
     cutting,
@@ -146,7 +157,9 @@ function levelsOf(garment: Garment, panel: Panel, m: Matrix, stitched: Rings): P
   return levels
     .map(({ name, line }) => ({
       name,
-      lines: partsInside(stitched, [applyMatrix(m, line[0]), applyMatrix(m, line[1])]).filter((l) => !runsAlong(stitched, l)),
+      lines: partsInside(stitched, [applyMatrix(m, line[0]), applyMatrix(m, line[1])]).filter(
+        (l) => !runsAlong(stitched, l),
+      ),
     }))
     .filter(({ lines }) => lines.length > 0);
 }
@@ -157,6 +170,8 @@ const SAME_LINE = 1.5;
 function runsAlong(stitched: Rings, [a, b]: Line): boolean {
   return [0.25, 0.5, 0.75].every((t) => {
     const p = mix(a, b, t);
-    return stitched.some((ring) => ring.some((c, i) => distanceToSegment(p, c, ring[(i + 1) % ring.length]!).distance < SAME_LINE));
+    return stitched.some((ring) =>
+      ring.some((c, i) => distanceToSegment(p, c, ring[(i + 1) % ring.length]!).distance < SAME_LINE),
+    );
   });
 }

@@ -25,8 +25,17 @@ export interface Pen {
 /** Open a new PDF. The library is loaded on first use, so that the app starts without it. */
 export async function openPen(fonts: PaperFonts, title: string): Promise<Pen> {
   const { jsPDF: Pdf } = await import('jspdf');
-  const doc = new Pdf({ unit: 'mm', format: [210, 297], compress: true, precision: 3, putOnlyUsedFonts: true });
-  for (const [style, data] of [['normal', fonts.regular], ['bold', fonts.bold]] as const) {
+  const doc = new Pdf({
+    unit: 'mm',
+    format: [210, 297],
+    compress: true,
+    precision: 3,
+    putOnlyUsedFonts: true,
+  });
+  for (const [style, data] of [
+    ['normal', fonts.regular],
+    ['bold', fonts.bold],
+  ] as const) {
     doc.addFileToVFS(`${FACE}-${style}.ttf`, data);
     doc.addFont(`${FACE}-${style}.ttf`, FACE, style);
   }
@@ -69,7 +78,10 @@ class PdfPen implements Pen {
     if (within) {
       doc.saveGraphicsState();
       const { minX, minY, maxX, maxY } = within;
-      doc.rect(minX, minY, maxX - minX, maxY - minY, null).clip().discardPath();
+      doc
+        .rect(minX, minY, maxX - minX, maxY - minY, null)
+        .clip()
+        .discardPath();
       this.state = new Map();
     }
     for (const mark of marks) {
@@ -128,7 +140,8 @@ class PdfPen implements Pen {
     const { doc } = this;
     path.forEach((c, i) => {
       if (i === 0) doc.moveTo(c[0][0] + dx, c[0][1] + dy);
-      if (isCubic(c)) doc.curveTo(c[1][0] + dx, c[1][1] + dy, c[2][0] + dx, c[2][1] + dy, c[3][0] + dx, c[3][1] + dy);
+      if (isCubic(c))
+        doc.curveTo(c[1][0] + dx, c[1][1] + dy, c[2][0] + dx, c[2][1] + dy, c[3][0] + dx, c[3][1] + dy);
       // The close operator draws the last straight side itself.
       else if (!(closed && i === path.length - 1)) doc.lineTo(c[1][0] + dx, c[1][1] + dy);
     });

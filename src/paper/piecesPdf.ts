@@ -82,7 +82,11 @@ interface Laid {
  * Draw all panels and set them down, then draw those on several sheets again with their lettering off the joins.
  * Turning is allowed only where it needs fewer sheets than upright.
  */
-function layDown({ garment, grid, pen }: Job, moreColumns: number, reserved?: { width: number; height: number }): Laid {
+function layDown(
+  { garment, grid, pen }: Job,
+  moreColumns: number,
+  reserved?: { width: number; height: number },
+): Laid {
   const drawings = new Map<string, DrawnPanel>();
   const choices = garment.panels.map((_, index): Choice => {
     const make = (turned: boolean): ReturnType<typeof footprintOf> => {
@@ -91,7 +95,8 @@ function layDown({ garment, grid, pen }: Job, moreColumns: number, reserved?: { 
       return footprintOf(drawn, index, grid);
     };
     const upright = make(false);
-    const sheetsOfSpan = (w: number, h: number): number => windowsFor(w, grid.stepX) * windowsFor(h, grid.stepY);
+    const sheetsOfSpan = (w: number, h: number): number =>
+      windowsFor(w, grid.stepX) * windowsFor(h, grid.stepY);
     const gains = sheetsOfSpan(upright.height, upright.width) < sheetsOfSpan(upright.width, upright.height);
     return gains ? [upright, make(true)] : [upright];
   });
@@ -101,7 +106,8 @@ function layDown({ garment, grid, pen }: Job, moreColumns: number, reserved?: { 
       const first = drawings.get(`${p.index},${p.turned}`)!;
       const by: Pt = [p.x - first.box.minX, p.y - first.box.minY];
       const strips = joinStrips(grid, p.span).map((b) => movedBox(b, [-by[0], -by[1]]));
-      const drawn = strips.length === 0 ? first : drawPanel(garment, p.index, p.turned, pen.lettering, strips);
+      const drawn =
+        strips.length === 0 ? first : drawPanel(garment, p.index, p.turned, pen.lettering, strips);
       return onCanvas(drawn, p, by);
     })
     .sort((a, b) => a.placed.index - b.placed.index);
@@ -135,7 +141,10 @@ function joinedSheets(job: Job, paper: PaperSize): PiecesPdf {
     const notes = { design: shortName(garment.design.name), position: `sheet ${i + 1} of ${sheets.length}` };
     drawSheet(pen, grid, s, joins, notes);
   });
-  return { bytes: pen.finish(), sheets: { paper, pages: cover.pages.length + sheets.length, ...gridSize(sheets) } };
+  return {
+    bytes: pen.finish(),
+    sheets: { paper, pages: cover.pages.length + sheets.length, ...gridSize(sheets) },
+  };
 }
 
 /** A0 and rolls: the notes stand on the first page beside the panels. */
@@ -148,7 +157,10 @@ function largeSheets(job: Job, paper: PaperSize): PiecesPdf {
   // The notes need the first sheet even if no panel came to lie on it.
   const all = sheets.some((s) => s.column === 0 && s.row === 0) ? sheets : [emptyFirst(), ...sheets];
   all.forEach((s, i) => {
-    pen.page(sheet.width, sheet.kind === 'roll' ? rollLength(grid, s, panels, i === 0 ? notes.used : 0) : sheet.height);
+    pen.page(
+      sheet.width,
+      sheet.kind === 'roll' ? rollLength(grid, s, panels, i === 0 ? notes.used : 0) : sheet.height,
+    );
     drawSheet(pen, grid, s, joins, {
       design: shortName(garment.design.name),
       position: all.length === 1 ? sheet.label : `sheet ${i + 1} of ${all.length}`,

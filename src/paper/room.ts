@@ -63,7 +63,12 @@ export class Room {
   /** Put a block with its middle as near to `at` as it fits, `clear` mm off everything (and off what should be avoided, if asked to); null if it fits nowhere. */
   placeNear(block: Block, at: Pt, clear: number, keepsClear: boolean): Mark[] | null {
     for (const [x, y] of this.places(at)) {
-      const box = { minX: x - block.width / 2, minY: y - block.height / 2, maxX: x + block.width / 2, maxY: y + block.height / 2 };
+      const box = {
+        minX: x - block.width / 2,
+        minY: y - block.height / 2,
+        maxX: x + block.width / 2,
+        maxY: y + block.height / 2,
+      };
       if ((keepsClear && !this.isClear(box)) || !this.isFree(grown(box, clear))) continue;
       this.take(grown(box, clear / 2));
       return movedMarks(block.marks, [box.minX, box.minY]);

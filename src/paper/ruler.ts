@@ -53,14 +53,23 @@ export function uprightRuler(lettering: Lettering, cm: number, inches: number, s
   const length = Math.max(cm * 10, inches * MM_PER_INCH);
   const x = 3.8 + size * 1.2;
   marks.push(line([x, 0], [x, length], BASE));
-  for (const [whole, parts, count, out] of [[10, 10, cm, -1], [MM_PER_INCH, 8, inches, 1]] as const) {
+  for (const [whole, parts, count, out] of [
+    [10, 10, cm, -1],
+    [MM_PER_INCH, 8, inches, 1],
+  ] as const) {
     for (let i = 0; i <= count * parts; i += 1) {
       const y = (i * whole) / parts;
       const reach = i % parts === 0 ? 3.2 : i % (parts / 2) === 0 ? 2.3 : 1.3;
       marks.push(line([x, y], [x + out * reach, y], TICK));
       if (i % parts !== 0 || i === 0) continue;
       const at = x + out * 3.8;
-      marks.push(text(lettering, `${i / parts}`, [at, y + size * 0.36], { size, align: out < 0 ? 'right' : 'left', colour: SOFT }));
+      marks.push(
+        text(lettering, `${i / parts}`, [at, y + size * 0.36], {
+          size,
+          align: out < 0 ? 'right' : 'left',
+          colour: SOFT,
+        }),
+      );
     }
   }
   return { width: 2 * x, height: length, marks };

@@ -1,7 +1,7 @@
 import type { Garment } from '../garment';
 import { applyMatrix, pathBox, pathThrough, transformPath } from '../geometry';
 import type { Matrix, Pt } from '../geometry';
-import type { PanelId } from '../panels';
+import type { PanelId, Seam } from '../panels';
 import type { Step } from '../sewing';
 import { padded, paragraph, row, stack, tickBox } from './block';
 import type { Block } from './block';
@@ -20,7 +20,12 @@ const PICTURE_HEIGHT = 40;
 function seamMatrix(garment: Garment, step: Step): Matrix {
   const { whole } = garment.pieceById.get(step.piece)!;
   const [a, b] = [pathBox(whole.outline), pathBox(whole.stitching)];
-  const box = { minX: Math.min(a.minX, b.minX), minY: Math.min(a.minY, b.minY), maxX: Math.max(a.maxX, b.maxX), maxY: Math.max(a.maxY, b.maxY) };
+  const box = {
+    minX: Math.min(a.minX, b.minX),
+    minY: Math.min(a.minY, b.minY),
+    maxX: Math.max(a.maxX, b.maxX),
+    maxY: Math.max(a.maxY, b.maxY),
+  };
   const k = Math.min((PICTURE_WIDTH - 14) / (box.maxX - box.minX), PICTURE_HEIGHT / (box.maxY - box.minY));
   return [k, 0, 0, k, (PICTURE_WIDTH - (box.maxX - box.minX) * k) / 2 - box.minX * k, -box.minY * k];
 }
@@ -44,16 +49,23 @@ function stepPicture(lettering: Lettering, garment: Garment, step: Step, done: R
     numberSize: 3.4,
   });
   const m = seamMatrix(garment, step);
-  const seams = step.seams.flatMap((id) => {
-    const seam = garment.seamById.get(id);
-    return seam ? [transformPath(seam.path, m)] : [];
-  });
+  const seams = seamsOf(garment, step).map((seam) => transformPath(seam.path, m));
   const marks: Mark[] = [...picture.marks];
   if (step.kind === 'dart') marks.push(...dartsOf(garment, now, m));
   if (seams.length > 0) {
-    marks.push(stroked(seams, { width: 1.5, colour: '#ffffff' }), stroked(seams, { width: 0.9, colour: ACCENT }));
+    marks.push(
+      stroked(seams, { width: 1.5, colour: '#ffffff' }),
+      stroked(seams, { width: 0.9, colour: ACCENT }),
+    );
   }
   return { ...picture, marks };
+}
+
+/** What is sewn in a step: its seams, or for a trim the seams it is laid over. */
+function seamsOf(garment: Garment, step: Step): readonly Seam[] {
+  if (step.kind !== 'trim') return garment.seams.filter((s) => step.seams.includes(s.id));
+  const labels = garment.trims.filter((t) => t.trim.id === step.trim).map((t) => t.lineLabel);
+  return garment.seams.filter((s) => s.piece === step.piece && labels.includes(s.line.label));
 }
 
 /** The darts of the panels in hand, drawn thick. */
@@ -68,14 +80,26 @@ function dartsOf(garment: Garment, now: ReadonlySet<PanelId>, m: Matrix): Mark[]
   return [stroked(paths, { width: 1.1, colour: '#ffffff' }), stroked(paths, { width: 0.6, colour: ACCENT })];
 }
 
-function stepRow(lettering: Lettering, garment: Garment, step: Step, done: ReadonlySet<PanelId>, width: number): Block {
+function stepRow(
+  lettering: Lettering,
+  garment: Garment,
+  step: Step,
+  done: ReadonlySet<PanelId>,
+  width: number,
+): Block {
   const words = width - PICTURE_WIDTH - 32;
   const kind = KINDS[step.kind];
   const body = row(
     [
       tickBox(5, { width: 0.3, colour: SOFT }),
       padded(paragraph(lettering, `${step.step}`, 12, { size: 6, bold: true }), 0, 0, 13, 6),
-      stack([paragraph(lettering, kind, words, { size: 2.8, colour: SOFT }), paragraph(lettering, step.text, words, { size: 3.7 })], 1.6),
+      stack(
+        [
+          paragraph(lettering, kind, words, { size: 2.8, colour: SOFT }),
+          paragraph(lettering, step.text, words, { size: 3.7 }),
+        ],
+        1.6,
+      ),
     ],
     4,
   );
@@ -101,14 +125,21 @@ const KINDS: Readonly<Record<Step['kind'], string>> = {
 export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment): void {
   flow.newPage();
   const { width } = flow;
-  const note = 'Work through the steps in this order. The thick line is the seam to sew now; pale panels are joined already.';
+  const note =
+    'Work through the steps in this order. The thick line is what to sew now; pale panels are joined already.';
   const done = new Set<PanelId>();
   const rows = garment.plan.steps.map((step) => {
     const r = stepRow(lettering, garment, step, done, width);
     for (const id of step.joins.flat()) done.add(id);
     return r;
   });
-  const top = stack([heading(lettering, 'Sewing order', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
+  const top = stack(
+    [
+      heading(lettering, 'Sewing order', width),
+      paragraph(lettering, note, width, { size: 3.3, colour: SOFT }),
+    ],
+    3,
+  );
   const nothing = 'There is nothing to join yet: draw panel lines first.';
   if (rows.length === 0) flow.place(stack([top, paragraph(lettering, nothing, width, { size: 3.7 })], 6));
   else flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);

@@ -23,7 +23,9 @@ const NARROWEST_ROLL = 200;
 const inches = (n: number): number => n * MM_PER_INCH;
 
 /** A sizes: ISO 216. Letter 8.5 × 11 in, Tabloid 11 × 17 in: ANSI A and B. */
-const SIZES: Readonly<Record<string, readonly [label: string, width: number, height: number, kind: 'home' | 'large']>> = {
+const SIZES: Readonly<
+  Record<string, readonly [label: string, width: number, height: number, kind: 'home' | 'large']>
+> = {
   a4: ['A4', 210, 297, 'home'],
   letter: ['Letter', inches(8.5), inches(11), 'home'],
   a3: ['A3', 297, 420, 'home'],

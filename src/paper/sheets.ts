@@ -46,7 +46,9 @@ export function onCanvas(drawn: DrawnPanel, placed: Placed, by: Pt): PanelOnCanv
     drawn,
     by,
     placed,
-    lines: drawn.marks.flatMap((m) => (m.kind === 'path' ? segmentsOf(m).map(([a, b]): Line => [moved(a), moved(b)]) : [])),
+    lines: drawn.marks.flatMap((m) =>
+      m.kind === 'path' ? segmentsOf(m).map(([a, b]): Line => [moved(a), moved(b)]) : [],
+    ),
     letters: drawn.marks.flatMap((m) => {
       if (m.kind !== 'text') return [];
       return [movedBox(textBox(m), by)];

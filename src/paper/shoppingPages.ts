@@ -2,7 +2,7 @@ import type { LayPlan } from '../fabric';
 import type { Garment } from '../garment';
 import { formatLength, sayProblem } from '../pattern';
 import type { Colour } from '../pattern';
-import { paragraph, row, stack } from './block';
+import { padded, paragraph, row, stack } from './block';
 import type { Block } from './block';
 import { shortName } from './cleanText';
 import { clothLength } from './clothLength';
@@ -25,10 +25,14 @@ function clothWords(garment: Garment, colour: Colour, plan: LayPlan): string[] {
   const { along, across } = colour.shrinkage;
   const words = [
     `The pieces take ${formatLength(plan.length, units)} of it and cover ${Math.round(plan.density * 100)} % of that.`,
-    colour.nap ? 'One-way cloth: all pieces lie the same way up.' : 'Pieces may lie either way up along the grain.',
+    colour.nap
+      ? 'One-way cloth: all pieces lie the same way up.'
+      : 'Pieces may lie either way up along the grain.',
   ];
-  if (along > 0 || across > 0) words.push(`Shrinkage of ${along} % along and ${across} % across is counted in. Wash before cutting.`);
-  if (colour.price !== null && plan.buy > 0) words.push(`At ${colour.price} a metre: ${((colour.price * plan.buy) / 1000).toFixed(2)}.`);
+  if (along > 0 || across > 0)
+    words.push(`Shrinkage of ${along} % along and ${across} % across is counted in. Wash before cutting.`);
+  if (colour.price !== null && plan.buy > 0)
+    words.push(`At ${colour.price} a metre: ${((colour.price * plan.buy) / 1000).toFixed(2)}.`);
   return words;
 }
 
@@ -50,7 +54,8 @@ function clothBlock(
     lines.push(paragraph(lettering, buy, side, { size: 4 }));
     lines.push(paragraph(lettering, clothWords(garment, colour, plan).join(' '), side, SMALL));
   }
-  for (const p of plan?.problems ?? []) lines.push(paragraph(lettering, sayProblem(p, units), side, { size: 3.2, colour: ACCENT }));
+  for (const p of plan?.problems ?? [])
+    lines.push(paragraph(lettering, sayProblem(p, units), side, { size: 3.2, colour: ACCENT }));
   const head = row([swatch(colour.fill, 16, 11), stack(lines, 1.4)], 6);
   if (!plan || plan.placed.length === 0) return head;
   return stack([head, layDrawing(lettering, garment, colour, plan, width, tallest)], 4);
@@ -59,7 +64,8 @@ function clothBlock(
 function trimRows(lettering: Lettering, garment: Garment, width: number): { head: Block; rows: Block[] } {
   const { units } = garment.design;
   const columns: Columns = { starts: [0, 12, width * 0.45, width * 0.62, width * 0.8], width };
-  const cell = (words: string, i: number): Block => paragraph(lettering, words, columnWidth(columns, i), { size: 3.3 });
+  const cell = (words: string, i: number): Block =>
+    paragraph(lettering, words, columnWidth(columns, i), { size: 3.3 });
   const rows = garment.trims.map(({ trim, piece, length }) =>
     tableRow(columns, [
       swatch(trim.fill, 8, 4),
@@ -70,34 +76,54 @@ function trimRows(lettering: Lettering, garment: Garment, width: number): { head
     ]),
   );
   const names = ['', 'Trim', 'On', 'Width', 'Length'];
-  return { head: tableHead(columns, names.map((w, i) => paragraph(lettering, w, columnWidth(columns, i), { size: 2.7, colour: SOFT }))), rows };
+  return {
+    head: tableHead(
+      columns,
+      names.map((w, i) => paragraph(lettering, w, columnWidth(columns, i), { size: 2.7, colour: SOFT })),
+    ),
+    rows,
+  };
 }
 
-/** All cloths under the page's heading, drawn as large as they can be without taking more pages. */
-function clothBlocks(lettering: Lettering, garment: Garment, plans: readonly LayPlan[], top: Block, page: Flow): Block[] {
-  const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));
-  const attempts = TALLEST_LAYS.map((tallest) => {
-    const size = { width: page.width, tallest };
-    const cloths = used.map((c) => clothBlock(lettering, garment, c, plans.find((p) => p.colour === c.id) ?? null, size));
-    const blocks = cloths.map((cloth, i) => (i === 0 ? stack([top, cloth], 6) : cloth));
+/** Lays everything on pages; called again and again to find out how large the drawings may be. */
+type Filling = (page: Flow, tallest: number) => void;
+
+/** The largest drawings that need no more pages than the smallest. */
+function largestThatFits(page: Flow, fill: Filling): number {
+  const pagesWith = TALLEST_LAYS.map((tallest) => {
     const trial = new Flow(page.width, page.height);
-    for (const b of blocks) trial.place(b, CLOTH_GAP);
-    return { blocks, pages: trial.pages.length };
+    fill(trial, tallest);
+    return trial.pages.length;
   });
-  const fewest = Math.min(...attempts.map((a) => a.pages));
-  return attempts.find((a) => a.pages === fewest)!.blocks;
+  return TALLEST_LAYS[pagesWith.indexOf(Math.min(...pagesWith))]!;
 }
 
 /** What to buy: each cloth with its lay plan to scale, then trims. */
-export function shoppingPages(flow: Flow, lettering: Lettering, garment: Garment, plans: readonly LayPlan[]): void {
+export function shoppingPages(
+  flow: Flow,
+  lettering: Lettering,
+  garment: Garment,
+  plans: readonly LayPlan[],
+): void {
   flow.newPage();
   const { width } = flow;
-  const note = 'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.';
-  const top = stack([heading(lettering, 'What to buy', width), paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
-  const [first, ...others] = clothBlocks(lettering, garment, plans, top, flow);
-  flow.place(first ?? top);
-  for (const cloth of others) flow.place(cloth, CLOTH_GAP);
-  if (garment.trims.length === 0) return;
-  const { head, rows } = trimRows(lettering, garment, width);
-  flow.placeAll(heading(lettering, 'Trims', width), rows, 0, 10, head);
+  const note =
+    'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.';
+  const title = heading(lettering, 'What to buy', width);
+  const top = stack([title, paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
+  const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));
+  const trims = trimRows(lettering, garment, width);
+  const fill: Filling = (page, tallest) => {
+    const cloths = used.map((c) => {
+      const plan = plans.find((p) => p.colour === c.id) ?? null;
+      return clothBlock(lettering, garment, c, plan, { width, tallest });
+    });
+    const [first, ...others] = cloths;
+    page.place(first ? stack([top, first], 6) : top);
+    for (const cloth of others) page.place(cloth, CLOTH_GAP);
+    if (trims.rows.length === 0) return;
+    const head = padded(trims.head, 0, 3, width, trims.head.height + 3);
+    page.placeAll(heading(lettering, 'Trims', width), trims.rows, 0, CLOTH_GAP, head);
+  };
+  fill(flow, largestThatFits(flow, fill));
 }

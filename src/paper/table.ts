@@ -17,9 +17,15 @@ export const columnWidth = ({ starts, width }: Columns, i: number, gutter = 3): 
 /** One row: cells side by side, middles in line, a hairline below. */
 export function tableRow(columns: Columns, cells: readonly Block[], gap = 1.7): Block {
   const height = Math.max(...cells.map((c) => c.height));
-  const marks: Mark[] = cells.flatMap((c, i) => movedMarks(c.marks, [columns.starts[i]!, gap + (height - c.height) / 2]));
+  const marks: Mark[] = cells.flatMap((c, i) =>
+    movedMarks(c.marks, [columns.starts[i]!, gap + (height - c.height) / 2]),
+  );
   const full = height + 2 * gap;
-  return { width: columns.width, height: full, marks: [...marks, line([0, full], [columns.width, full], { width: 0.15, colour: HAIR })] };
+  return {
+    width: columns.width,
+    height: full,
+    marks: [...marks, line([0, full], [columns.width, full], { width: 0.15, colour: HAIR })],
+  };
 }
 
 /** The head of a table: small lettering over a stronger rule. */
@@ -34,5 +40,5 @@ export function tableHead(columns: Columns, cells: readonly Block[]): Block {
 }
 
 /** A block on the middle of a given width. */
-export const onMiddle = (b: Block, width: number): Block => padded(b, (width - b.width) / 2, 0, width, b.height);
-
+export const onMiddle = (b: Block, width: number): Block =>
+  padded(b, (width - b.width) / 2, 0, width, b.height);

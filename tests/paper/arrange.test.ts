@@ -23,7 +23,11 @@ beforeAll(async () => {
 
 /** A star-shaped outline: never crosses itself. */
 const star = fc
-  .tuple(fc.array(fc.double({ min: 0.45, max: 1, noNaN: true }), { minLength: 5, maxLength: 12 }), fc.integer({ min: 30, max: 420 }), fc.integer({ min: 30, max: 420 }))
+  .tuple(
+    fc.array(fc.double({ min: 0.45, max: 1, noNaN: true }), { minLength: 5, maxLength: 12 }),
+    fc.integer({ min: 30, max: 420 }),
+    fc.integer({ min: 30, max: 420 }),
+  )
   .map(([radii, w, h]): Polyline =>
     radii.map((r, i): Pt => {
       const a = (2 * Math.PI * i) / radii.length;
@@ -54,9 +58,12 @@ test('panels never overlap, lie in their sheets, and keep to as few sheets as th
         expect(p.x + w).toBeLessThanOrEqual(end.maxX + 1e-6);
         expect(p.y + h).toBeLessThanOrEqual(end.maxY + 1e-6);
       }
-      const shapes = panels.map(({ drawn: d, by }) => [d.panel.inside[0]!.map(([x, y]): [number, number] => [x + by[0], y + by[1]])]);
+      const shapes = panels.map(({ drawn: d, by }) => [
+        d.panel.inside[0]!.map(([x, y]): [number, number] => [x + by[0], y + by[1]]),
+      ]);
       for (let i = 0; i < shapes.length; i += 1) {
-        for (let j = i + 1; j < shapes.length; j += 1) expect(polygonClipping.intersection(shapes[i]!, shapes[j]!)).toEqual([]);
+        for (let j = i + 1; j < shapes.length; j += 1)
+          expect(polygonClipping.intersection(shapes[i]!, shapes[j]!)).toEqual([]);
       }
     }),
     { seed: 11, numRuns: 25 },
@@ -66,10 +73,35 @@ test('panels never overlap, lie in their sheets, and keep to as few sheets as th
 test('only sheets with something on them are made, and only neighbours that share a panel are joined', () => {
   const grid = sheetGrid(sheetSize('a4'));
   // A large triangle: the sheets at its empty corner must be missing.
-  const garment = handGarment([{ points: [[0, 0], [900, 0], [0, 900]] }, { points: [[0, 0], [100, 0], [100, 100], [0, 100]] }]);
+  const garment = handGarment([
+    {
+      points: [
+        [0, 0],
+        [900, 0],
+        [0, 900],
+      ],
+    },
+    {
+      points: [
+        [0, 0],
+        [100, 0],
+        [100, 100],
+        [0, 100],
+      ],
+    },
+  ]);
   const drawn = garment.panels.map((_, i) => drawPanel(garment, i, false, lettering));
-  const { placed, columns, rows } = arrange(grid, drawn.map((d, i) => [footprintOf(d, i, grid)] as const), { moreColumns: 0 });
-  const sheets = sheetsOf(grid, placed.map((p) => onCanvas(drawn[p.index]!, p, [p.x - drawn[p.index]!.box.minX, p.y - drawn[p.index]!.box.minY])));
+  const { placed, columns, rows } = arrange(
+    grid,
+    drawn.map((d, i) => [footprintOf(d, i, grid)] as const),
+    { moreColumns: 0 },
+  );
+  const sheets = sheetsOf(
+    grid,
+    placed.map((p) =>
+      onCanvas(drawn[p.index]!, p, [p.x - drawn[p.index]!.box.minX, p.y - drawn[p.index]!.box.minY]),
+    ),
+  );
   expect(sheets.length).toBeLessThan(columns * rows);
   for (const { first, second } of joinsOf(sheets)) {
     expect(Math.abs(first.column - second.column) + Math.abs(first.row - second.row)).toBe(1);

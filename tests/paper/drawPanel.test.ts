@@ -20,7 +20,10 @@ beforeAll(async () => {
 });
 
 const texts = (d: DrawnPanel): TextMark[] => d.marks.filter((m): m is TextMark => m.kind === 'text');
-const all = (d: DrawnPanel): string => texts(d).map((t) => t.text).join(' | ');
+const all = (d: DrawnPanel): string =>
+  texts(d)
+    .map((t) => t.text)
+    .join(' | ');
 
 test('lettering lies inside the panel and never over other lettering', () => {
   const garment = classGarment();
@@ -29,13 +32,15 @@ test('lettering lies inside the panel and never over other lettering', () => {
       const drawn = drawPanel(garment, index, turned, lettering);
       const boxes = texts(drawn).map((t) => ({ text: t.text, box: textBox(t) }));
       for (const { text, box: b } of boxes) {
-        const isBeside = !sidesEnterBox(drawn.panel.inside, b) && !holdsPoint(drawn.panel.inside, [b.minX, b.minY]);
+        const isBeside =
+          !sidesEnterBox(drawn.panel.inside, b) && !holdsPoint(drawn.panel.inside, [b.minX, b.minY]);
         expect(holdsBox(drawn.panel.inside, b) || isBeside, `${text} of panel ${index + 1}`).toBe(true);
         // Only a panel too small for its label, or turned so that it is, has any beside it.
         if (isBeside) expect(drawn.panel.label.radius).toBeLessThan(12);
       }
       boxes.forEach((p, i) => {
-        for (const q of boxes.slice(i + 1)) expect(overlaps(shrunk(p.box), shrunk(q.box)), `${p.text} over ${q.text}`).toBe(false);
+        for (const q of boxes.slice(i + 1))
+          expect(overlaps(shrunk(p.box), shrunk(q.box)), `${p.text} over ${q.text}`).toBe(false);
       });
     }
   });
@@ -46,7 +51,9 @@ const shrunk = (b: Box): Box => ({ minX: b.minX, minY: b.minY + 0.5, maxX: b.max
 
 test('a panel says its number, piece, colour, how to cut it, its mates and its allowances', () => {
   const garment = classGarment();
-  const index = garment.panels.findIndex((p) => p.piece === 'sleeve' && garment.seams.some((s) => s.a === p.id || s.b === p.id));
+  const index = garment.panels.findIndex(
+    (p) => p.piece === 'sleeve' && garment.seams.some((s) => s.a === p.id || s.b === p.id),
+  );
   const words = all(drawPanel(garment, index, false, lettering));
   expect(words).toContain('sleeve');
   expect(words).toContain('Cut 2, one mirrored');
@@ -67,7 +74,8 @@ test('a single arrow head says that the cloth has a nap', () => {
 test('in a tiny panel the label moves beside it, with a leader, and still says everything', () => {
   const garment = handGarment([{ points: box(14, 9) }, { points: box(100, 100) }]);
   const drawn = drawPanel(garment, 0, false, lettering);
-  for (const word of ['1', 'front', 'rust', 'Cut 1, right side up']) expect(texts(drawn).some((t) => t.text === word)).toBe(true);
+  for (const word of ['1', 'front', 'rust', 'Cut 1, right side up'])
+    expect(texts(drawn).some((t) => t.text === word)).toBe(true);
   expect(all(drawn)).toContain('to 2');
   expect(drawn.outside.length).toBeGreaterThan(3);
   expect(drawn.box.maxY).toBeGreaterThan(drawn.panel.box.maxY);
@@ -89,11 +97,18 @@ test('a notch starts on the cutting line, is square to it, and stays 3 mm off th
       fc.double({ min: 0, max: 6.28, noNaN: true }),
       fc.constantFrom(1 as const, 2 as const),
       (allowance, angle, marks) => {
-        const notch: CutNotch = { at: [10, 20], outward: [Math.cos(angle), Math.sin(angle)], allowance, marks, seam: null };
+        const notch: CutNotch = {
+          at: [10, 20],
+          outward: [Math.cos(angle), Math.sin(angle)],
+          allowance,
+          marks,
+          seam: null,
+        };
         const lines = notchLines(notch);
         expect(lines.length).toBe(marks);
         for (const [start, end] of lines) {
-          const reach = (p: readonly [number, number]): number => (p[0] - 10) * notch.outward[0] + (p[1] - 20) * notch.outward[1];
+          const reach = (p: readonly [number, number]): number =>
+            (p[0] - 10) * notch.outward[0] + (p[1] - 20) * notch.outward[1];
           expect(reach(start)).toBeCloseTo(allowance, 9);
           // Inwards no deeper than allowance − 3; in a narrow allowance outwards instead.
           if (reach(end) < allowance) expect(reach(end)).toBeGreaterThanOrEqual(3 - 1e-9);

@@ -1,7 +1,15 @@
 /** A garment put together by hand from corner points: every panel its own shape, allowance 15 all round. For exact numbers. */
 import type { CutPiece } from '../../src/allowance';
 import type { Garment } from '../../src/garment';
-import { type Line, type Polyline, type Pt, flattenRing, offsetRing, pathBox, signedArea } from '../../src/geometry';
+import {
+  type Line,
+  type Polyline,
+  type Pt,
+  flattenRing,
+  offsetRing,
+  pathBox,
+  signedArea,
+} from '../../src/geometry';
 import type { Panel, PanelId, PanelledPiece } from '../../src/panels';
 import type { Design, PieceId, WholePiece } from '../../src/pattern';
 import { colour, design, piece, ringThrough } from '../making/designs';
@@ -26,11 +34,20 @@ function radiusOf(points: Polyline): number {
 
 function cutPiece(id: PanelId, points: Polyline, mate: PanelId | null): CutPiece {
   const stitching = ringThrough(points);
-  const cutting = offsetRing(stitching, stitching.map(() => ALLOWANCE))[0]!.ring;
+  const cutting = offsetRing(
+    stitching,
+    stitching.map(() => ALLOWANCE),
+  )[0]!.ring;
   const at = middleOf(points);
   const [a, b] = [stitching[0]![0], stitching[0]![1]];
-  const grain: Line = [[at[0], at[1] - radiusOf(points) * 0.6], [at[0], at[1] + radiusOf(points) * 0.6]];
-  const along: Pt = [(b[0] - a[0]) / Math.hypot(b[0] - a[0], b[1] - a[1]), (b[1] - a[1]) / Math.hypot(b[0] - a[0], b[1] - a[1])];
+  const grain: Line = [
+    [at[0], at[1] - radiusOf(points) * 0.6],
+    [at[0], at[1] + radiusOf(points) * 0.6],
+  ];
+  const along: Pt = [
+    (b[0] - a[0]) / Math.hypot(b[0] - a[0], b[1] - a[1]),
+    (b[1] - a[1]) / Math.hypot(b[0] - a[0], b[1] - a[1]),
+  ];
   const middle: Pt = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   return {
     panel: id,
@@ -45,7 +62,14 @@ function cutPiece(id: PanelId, points: Polyline, mate: PanelId | null): CutPiece
     grainAngle: 90,
     label: { at, radius: radiusOf(points) },
     edgeLabels: [
-      { at: middle, inward: [-along[1], along[0]], length: Math.hypot(b[0] - a[0], b[1] - a[1]), allowance: ALLOWANCE, mate, edgeName: null },
+      {
+        at: middle,
+        inward: [-along[1], along[0]],
+        length: Math.hypot(b[0] - a[0], b[1] - a[1]),
+        allowance: ALLOWANCE,
+        mate,
+        edgeName: null,
+      },
     ],
   };
 }
@@ -70,7 +94,13 @@ function panelOf(id: PanelId, d: Design, { points, colour: index = 0 }: HandPane
 
 /** Panels numbered from 1 in the order given; each one's first side is sewn to the next panel. */
 export function handGarment(panels: readonly HandPanel[], over: Partial<Design> = {}): Garment {
-  const outline = ringThrough(panels[0]?.points ?? [[0, 0], [10, 0], [0, 10]]);
+  const outline = ringThrough(
+    panels[0]?.points ?? [
+      [0, 0],
+      [10, 0],
+      [0, 10],
+    ],
+  );
   const traced = piece(outline);
   const d = design([traced], [], { colours: [colour('rust', '#b5532f'), colour('oat', '#e6dcc4')], ...over });
   const ids = panels.map((_, i) => `front-${i + 1}` as PanelId);
@@ -87,10 +117,23 @@ export function handGarment(panels: readonly HandPanel[], over: Partial<Design> 
     darts: [],
     notches: [],
     levels: [],
-    grain: [[0, 0], [0, 100]],
+    grain: [
+      [0, 0],
+      [0, 100],
+    ],
     area: signedArea(outline),
   };
-  const panelled: PanelledPiece = { whole, lines: [], panels: made, seams: [], runs: [], outlineNodes: new Set(), nodePoints: [], looseEnds: [], idleLines: [] };
+  const panelled: PanelledPiece = {
+    whole,
+    lines: [],
+    panels: made,
+    seams: [],
+    runs: [],
+    outlineNodes: new Set(),
+    nodePoints: [],
+    looseEnds: [],
+    idleLines: [],
+  };
   return {
     design: d,
     pieces: [panelled],
@@ -107,4 +150,9 @@ export function handGarment(panels: readonly HandPanel[], over: Partial<Design> 
 }
 
 /** A rectangle's corners. */
-export const box = (width: number, height: number): Polyline => [[0, 0], [width, 0], [width, height], [0, height]];
+export const box = (width: number, height: number): Polyline => [
+  [0, 0],
+  [width, 0],
+  [width, height],
+  [0, height],
+];

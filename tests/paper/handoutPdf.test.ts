@@ -22,7 +22,11 @@ beforeAll(async () => {
   pages = await readPdf(bytes);
 });
 
-const allWords = (): string => pages.map((p) => p.words).join(' ').replace(/\s+/g, ' ');
+const allWords = (): string =>
+  pages
+    .map((p) => p.words)
+    .join(' ')
+    .replace(/\s+/g, ' ');
 
 test('every step stands in the handout in full, in order', () => {
   const words = allWords();
@@ -62,12 +66,18 @@ test('a cloth without a lay plan says so', async () => {
 
 test('cautions defer to local rules and name cords, irons and blades', () => {
   const words = allWords();
-  for (const word of ['Local rules', 'Cords', 'iron', 'Rotary cutter', 'toile', 'Nightwear']) expect(words).toContain(word);
+  for (const word of ['Local rules', 'Cords', 'iron', 'Rotary cutter', 'toile', 'Nightwear'])
+    expect(words).toContain(word);
 });
 
 test('no lettering leaves the page’s margins, however long names are', async () => {
-  const name = 'Very long name of a design that somebody typed without thinking of paper at all, twice over and more';
-  const long = classGarment({ name, units: 'in', colours: garment.design.colours.map((c) => ({ ...c, name: `${c.name} ${name}` })) });
+  const name =
+    'Very long name of a design that somebody typed without thinking of paper at all, twice over and more';
+  const long = classGarment({
+    name,
+    units: 'in',
+    colours: garment.design.colours.map((c) => ({ ...c, name: `${c.name} ${name}` })),
+  });
   for (const page of await readPdf(await handoutPdf(long, plans, { paper: 'letter', fonts }))) {
     expect(page.points).toEqual([612, 792]);
     for (const t of page.texts) {
@@ -83,7 +93,8 @@ test('a garment of sixty panels breaks its tables between rows and repeats their
   const read = await readPdf(await handoutPdf(many, [], { paper: 'a4', fonts }));
   const heads = read.filter((p) => p.words.includes('Across × along grain'));
   expect(heads.length).toBeGreaterThan(1);
-  for (let n = 1; n <= 60; n += 1) expect(heads.some((p) => p.texts.some((t) => t.text === `${n}`))).toBe(true);
+  for (let n = 1; n <= 60; n += 1)
+    expect(heads.some((p) => p.texts.some((t) => t.text === `${n}`))).toBe(true);
 });
 
 test('the same garment gives the same bytes', async () => {
@@ -103,7 +114,11 @@ test.each([
 });
 
 test('metres from one metre on, else centimetres', () => {
-  expect([clothLength(1400, 'cm'), clothLength(900, 'cm'), clothLength(1000, 'cm')]).toEqual(['1.4 m', '90 cm', '1 m']);
+  expect([clothLength(1400, 'cm'), clothLength(900, 'cm'), clothLength(1000, 'cm')]).toEqual([
+    '1.4 m',
+    '90 cm',
+    '1 m',
+  ]);
 });
 
 test('the size of a cut piece is measured along its own grain', () => {

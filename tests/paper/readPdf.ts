@@ -47,8 +47,22 @@ const meet = (a: Box, b: Box): Box => ({
   maxY: Math.min(a.maxY, b.maxY),
 });
 
-const STROKES: readonly number[] = [OPS.stroke, OPS.closeStroke, OPS.fillStroke, OPS.eoFillStroke, OPS.closeFillStroke, OPS.closeEOFillStroke];
-const FILLS: readonly number[] = [OPS.fill, OPS.eoFill, OPS.fillStroke, OPS.eoFillStroke, OPS.closeFillStroke, OPS.closeEOFillStroke];
+const STROKES: readonly number[] = [
+  OPS.stroke,
+  OPS.closeStroke,
+  OPS.fillStroke,
+  OPS.eoFillStroke,
+  OPS.closeFillStroke,
+  OPS.closeEOFillStroke,
+];
+const FILLS: readonly number[] = [
+  OPS.fill,
+  OPS.eoFill,
+  OPS.fillStroke,
+  OPS.eoFillStroke,
+  OPS.closeFillStroke,
+  OPS.closeEOFillStroke,
+];
 
 const CHORDS = 24;
 
@@ -57,21 +71,27 @@ function chords(a: Pt, [b, c, d]: readonly [Pt, Pt, Pt]): Pt[] {
   return Array.from({ length: CHORDS }, (_, i): Pt => {
     const t = (i + 1) / CHORDS;
     const u = 1 - t;
-    const at = (k: 0 | 1): number => u ** 3 * a[k] + 3 * u * u * t * b[k] + 3 * u * t * t * c[k] + t ** 3 * d[k];
+    const at = (k: 0 | 1): number =>
+      u ** 3 * a[k] + 3 * u * u * t * b[k] + 3 * u * t * t * c[k] + t ** 3 * d[k];
     return [at(0), at(1)];
   });
 }
 
 /** Codes of pdf.js: 0 move, 1 line, 2 cubic, 3 quadratic, 4 close. */
-function linesOf(data: Float32Array, toPage: (x: number, y: number) => Pt): { lines: Pt[][]; isClosed: boolean } {
+function linesOf(
+  data: Float32Array,
+  toPage: (x: number, y: number) => Pt,
+): { lines: Pt[][]; isClosed: boolean } {
   const lines: Pt[][] = [];
   let isClosed = false;
-  for (let i = 0; i < data.length; ) {
+  for (let i = 0; i < data.length;) {
     const code = data[i]!;
     const count = [1, 1, 3, 2, 0][code];
     if (count === undefined) throw new Error(`unknown path code ${code}`);
     if (code === 0) lines.push([]);
-    const points = Array.from({ length: count }, (_, k) => toPage(data[i + 1 + 2 * k]!, data[i + 2 + 2 * k]!));
+    const points = Array.from({ length: count }, (_, k) =>
+      toPage(data[i + 1 + 2 * k]!, data[i + 2 + 2 * k]!),
+    );
     const last = lines[lines.length - 1]!;
     if (code === 2) last.push(...chords(last[last.length - 1]!, points as [Pt, Pt, Pt]));
     else last.push(...points);
@@ -105,10 +125,24 @@ async function readPage(page: PdfPage): Promise<ReadPage> {
       if (isClip) {
         const all = read.lines.flat();
         const [xs, ys] = [all.map((p) => p[0]), all.map((p) => p[1])];
-        state = { ...state, clip: meet(state.clip, { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) }) };
+        state = {
+          ...state,
+          clip: meet(state.clip, {
+            minX: Math.min(...xs),
+            minY: Math.min(...ys),
+            maxX: Math.max(...xs),
+            maxY: Math.max(...ys),
+          }),
+        };
         isClip = false;
       } else {
-        paths.push({ ...read, lineWidth: state.lineWidth, strokes: STROKES.includes(paint), fills: FILLS.includes(paint), clip: state.clip });
+        paths.push({
+          ...read,
+          lineWidth: state.lineWidth,
+          strokes: STROKES.includes(paint),
+          fills: FILLS.includes(paint),
+          clip: state.clip,
+        });
       }
     }
   });
@@ -123,7 +157,11 @@ async function readPage(page: PdfPage): Promise<ReadPage> {
   };
 }
 
-async function readTexts(page: PdfPage, toPage: (x: number, y: number) => Pt, clips: readonly Box[]): Promise<ReadText[]> {
+async function readTexts(
+  page: PdfPage,
+  toPage: (x: number, y: number) => Pt,
+  clips: readonly Box[],
+): Promise<ReadText[]> {
   const { items } = await page.getTextContent({ disableNormalization: true });
   const shown = items.flatMap((item) => ('str' in item && item.str !== '' ? [item] : []));
   return shown.map((item, i) => ({
@@ -158,7 +196,9 @@ export async function renderPage(bytes: Uint8Array, number: number, dpi: number)
   const page = await pdf.getPage(number);
   const viewport = page.getViewport({ scale: dpi / 72 });
   // The canvas that pdf.js brings along for Node.
-  const factory = pdf.canvasFactory as { create(w: number, h: number): { canvas: HTMLCanvasElement; context: CanvasRenderingContext2D } };
+  const factory = pdf.canvasFactory as {
+    create(w: number, h: number): { canvas: HTMLCanvasElement; context: CanvasRenderingContext2D };
+  };
   const { canvas, context } = factory.create(Math.round(viewport.width), Math.round(viewport.height));
   await page.render({ canvas, viewport }).promise;
   const { data, width, height } = context.getImageData(0, 0, canvas.width, canvas.height);

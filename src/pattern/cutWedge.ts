@@ -5,6 +5,7 @@ import {
   type Ring,
   SAME_POINT,
   crossStraight,
+  distance,
   endOf,
   flattenRing,
   isInRing,
@@ -95,12 +96,23 @@ function cutByFaces(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
     });
   const rest = sub.faces.map((face, i) => ({ face, i })).filter(({ i }) => !wedge.has(i));
   const area = sub.faces.reduce((sum, face, i) => sum + (wedge.has(i) ? face.area : 0), 0);
-  const only = rest.length === 1 ? rest[0]!.face : null;
-  return {
-    area,
-    ring: only ? pathOf(only.ring) : null,
-    holes: only ? only.holes.map(pathOf) : [],
-  };
+  const rings = rest.map(({ face }) => pathOf(face.ring));
+  const left = rings.length === 1 ? rings[0]! : joinedAt(rings, dart);
+  return { area, ring: left, holes: left ? rest.flatMap(({ face }) => face.holes.map(pathOf)) : [] };
+}
+
+/** A dart that ends on the ring leaves two rings that touch at its point: run them as one. Null where they do not touch. */
+function joinedAt(rings: readonly Ring[], dart: Dart): Ring | null {
+  const points = dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
+  const [first, second] = rings;
+  if (rings.length !== 2 || !first || !second) return null;
+  for (const point of points) {
+    const isThere = (c: Path[number]): boolean => distance(c[0], point) <= SAME_POINT;
+    const [i, k] = [first.findIndex(isThere), second.findIndex(isThere)];
+    if (i < 0 || k < 0) continue;
+    return [...first.slice(i), ...first.slice(0, i), ...second.slice(k), ...second.slice(0, k)];
+  }
+  return null;
 }
 
 /** Whether the wedge lies on the side whose ring follows the legs forwards: the sign of the leg triangle's area. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Curve, type Path, type Polyline, type Pt, pathThrough } from '../../src/geometry';
+import { type Curve, type Path, type Polyline, type Pt, pathThrough, signedArea } from '../../src/geometry';
 import { checkGarment, deriveGarment } from '../../src/garment';
 import type { Design } from '../../src/pattern';
 import { withLines } from '../../src/panels';
@@ -82,4 +82,11 @@ test('a line near a dart point is hinted at, one across a dart is warned of', ()
   expect(codes([[250, 0], [250, 300]])).toContain('line-crosses-dart');
   expect(codes([[200, 0], [200, 300]])).not.toContain('panel-line-near-dart');
   expect(codes([[100, 0], [100, 300]])).not.toContain('panel-line-near-dart');
+});
+
+test('a panel line through a dart point leaves a stitching line that encloses what is sewn', () => {
+  const dart = { kind: 'single', mouth: [[300, 90], [300, 110]], point: [200, 100] } as const;
+  const { panels } = deriveGarment(lined(rectangle(300, 300), [[[200, 0], [200, 300]]], { darts: [dart] }));
+  for (const p of panels) expect(signedArea(p.netRing)).toBeCloseTo(p.area, 6);
+  expect(panels.map((p) => p.area).sort((a, b) => a - b)).toEqual([expect.closeTo(29_000, 6), expect.closeTo(60_000, 6)]);
 });

@@ -17,7 +17,7 @@ import {
   type Units,
 } from '../pattern';
 import { wordsForColours } from './colourNames';
-import { shownName, uniqueNames } from './roles';
+import { uniqueNames } from './roles';
 import type { TracedPiece, Tracing } from './tracing';
 
 /** What a new design starts from where the tracings say nothing. Lengths in mm. */
@@ -124,7 +124,7 @@ export function designFromTracings(tracings: readonly Tracing[], choices: Design
   return {
     format: DESIGN_FORMAT,
     version: DESIGN_VERSION,
-    name: choices.name ?? shownName(names.slice(0, 3).join(', ')),
+    name: choices.name ?? tracings[0]!.title,
     units: choices.units ?? USUAL.units,
     pieces: traced.map((piece, i) => pieceFrom(piece, names[i]!, i)),
     lines: linesFrom(traced),

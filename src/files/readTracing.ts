@@ -5,7 +5,7 @@ import type { DrawnShape, Drawing } from './drawnShape';
 import { LIMITS } from './limits';
 import { readDrawing } from './readDrawing';
 import { largestClosed, readPiece } from './readPiece';
-import { readXml } from './readXml';
+import { readXml, type XmlElement } from './readXml';
 import { Refusal, refusable, refuse } from './refusal';
 import { shownName, uniqueNames } from './roles';
 import type { Tracing, TracedPiece, UnclaimedShape } from './tracing';
@@ -23,6 +23,12 @@ const pieceNameFrom = (file: string): string =>
       .replace(/^.*[\\/]/s, '')
       .replace(/\.svgz?$/i, ''),
   ) || 'piece';
+
+/** The drawing's own `title`, up to its first comma (further words describe it); else the file's name. */
+function titleOf(root: XmlElement, file: string): string {
+  const title = root.children.find((c) => c.tag === 'title')?.text ?? '';
+  return shownName(title.slice(0, 400).split(',')[0]!.trim()) || pieceNameFrom(file);
+}
 
 /** The shapes of one piece, those that are not understood apart. */
 interface Sorted {
@@ -118,7 +124,8 @@ export function readTracing(
   options: TracingOptions = {},
 ): Outcome<Tracing> {
   return refusable<Tracing>(() => {
-    const drawing = readDrawing(readXml(decodeFile(data, file), file), file, options.scale ?? null);
+    const root = readXml(decodeFile(data, file), file);
+    const drawing = readDrawing(root, file, options.scale ?? null);
     const parted = partPieces(drawing, file);
     const { pieces, problems, faults, leftOut } = readPieces(parted.pieces, file);
     const [first, ...others] = faults;
@@ -138,7 +145,7 @@ export function readTracing(
     const told = ignored.length > 0 ? [problem('left-out', { names: ignored })] : [];
     return {
       ok: true,
-      value: { file, pieces, unclaimed: [...unclaimed, ...strays], ignored },
+      value: { file, title: titleOf(root, file), pieces, unclaimed: [...unclaimed, ...strays], ignored },
       problems: [...drawing.problems, ...problems, ...told],
     };
   });

@@ -17,7 +17,7 @@ export interface XmlElement {
   /** The editor's layer label: an attribute `label` in a namespace of the editor's own. */
   readonly label: string | null;
   readonly children: XmlElement[];
-  /** Text directly inside, kept for `style` only. */
+  /** Text directly inside, kept for `style` and `title` only. */
   text: string;
 }
 
@@ -102,7 +102,7 @@ export function readXml(text: string, file: string): XmlElement {
   });
   const keep = (piece: string): void => {
     const top = open.at(-1);
-    if (top?.tag === 'style') top.text += piece;
+    if (top?.tag === 'style' || top?.tag === 'title') top.text += piece;
   };
   parser.on('text', keep);
   parser.on('cdata', keep);

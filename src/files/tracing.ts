@@ -45,6 +45,8 @@ export interface UnclaimedShape {
 export interface Tracing {
   /** File name as given. */
   readonly file: string;
+  /** What the drawing calls itself, else its file's name. */
+  readonly title: string;
   readonly pieces: readonly TracedPiece[];
   readonly unclaimed: readonly UnclaimedShape[];
   /** Names of all that was left out, each once, in file order. */

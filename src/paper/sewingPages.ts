@@ -51,7 +51,7 @@ function stepPicture(lettering: Lettering, garment: Garment, step: Step, done: R
   const m = seamMatrix(garment, step);
   const seams = seamsOf(garment, step).map((seam) => transformPath(seam.path, m));
   const marks: Mark[] = [...picture.marks];
-  if (step.kind === 'dart') marks.push(...dartsOf(garment, now, m));
+  if (step.darts.length > 0) marks.push(...dartMarks(step, m));
   if (seams.length > 0) {
     marks.push(
       stroked(seams, { width: 1.5, colour: '#ffffff' }),
@@ -68,16 +68,23 @@ function seamsOf(garment: Garment, step: Step): readonly Seam[] {
   return garment.seams.filter((s) => s.piece === step.piece && labels.includes(s.line.label));
 }
 
-/** The darts of the panels in hand, drawn thick. */
-function dartsOf(garment: Garment, now: ReadonlySet<PanelId>, m: Matrix): Mark[] {
+/** The darts of the step, drawn thick. */
+function dartMarks({ darts }: Step, m: Matrix): Mark[] {
   const at = (p: Pt): Pt => applyMatrix(m, p);
-  const darts = garment.panels.filter((p) => now.has(p.id)).flatMap((p) => p.darts);
   const paths = darts.map((d) =>
     d.kind === 'single'
       ? pathThrough([at(d.mouth[0]), at(d.point), at(d.mouth[1])], false)
       : pathThrough(d.points.map(at), true),
   );
   return [stroked(paths, { width: 1.1, colour: '#ffffff' }), stroked(paths, { width: 0.6, colour: ACCENT })];
+}
+
+/** What follows when every piece is whole again. The order is common practice, no source. */
+function makingUp(lettering: Lettering, width: number): Block {
+  const words =
+    'Every piece is now whole again. Make up the garment as its pattern says; usual is: any zip, shoulders, neckline, ' +
+    'side seams, sleeves, hems. Before each of these, lay the two edges together: lines drawn to run on must meet.';
+  return stack([paragraph(lettering, 'Then make up', width, { size: 4.2, bold: true }), paragraph(lettering, words, width, { size: 3.5 })], 2);
 }
 
 function stepRow(
@@ -143,4 +150,6 @@ export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment):
   const nothing = 'There is nothing to join yet: draw panel lines first.';
   if (rows.length === 0) flow.place(stack([top, paragraph(lettering, nothing, width, { size: 3.7 })], 6));
   else flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);
+  const last = makingUp(lettering, width);
+  flow.place(padded(last, 0, 6, width, last.height + 6));
 }

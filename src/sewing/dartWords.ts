@@ -8,16 +8,24 @@ function dartName(dart: PlacedDart, { stitching, edgeOf, edges }: WholePiece): s
   return edge && !edge.plainName.startsWith('edge ') ? `dart from the ${edge.plainName}` : 'dart';
 }
 
-/** Darts that are sewn in one step, named once: `the dart from the side seam`, `both double-pointed darts`. */
-export function dartGroups(darts: readonly PlacedDart[], whole: WholePiece): readonly string[] {
-  const counts = new Map<string, number>();
+/** Darts that are sewn in one step, and what they are called: `the dart from the side seam`, `both double-pointed darts`. */
+export interface DartGroup {
+  readonly what: string;
+  readonly darts: readonly PlacedDart[];
+}
+
+function inWords(name: string, count: number): string {
+  if (count === 1) return `the ${name}`;
+  const plural = name.replace('dart', 'darts');
+  return count === 2 ? `both ${plural}` : `the ${count} ${plural}`;
+}
+
+/** Darts of one panel gathered by what they are called. */
+export function dartGroups(darts: readonly PlacedDart[], whole: WholePiece): readonly DartGroup[] {
+  const byName = new Map<string, PlacedDart[]>();
   for (const dart of darts) {
     const name = dartName(dart, whole);
-    counts.set(name, (counts.get(name) ?? 0) + 1);
+    byName.set(name, [...(byName.get(name) ?? []), dart]);
   }
-  return [...counts].map(([name, count]) => {
-    if (count === 1) return `the ${name}`;
-    const plural = name.replace('dart', 'darts');
-    return count === 2 ? `both ${plural}` : `the ${count} ${plural}`;
-  });
+  return [...byName].map(([name, own]) => ({ what: inWords(name, own.length), darts: own }));
 }

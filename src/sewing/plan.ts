@@ -1,5 +1,5 @@
 import type { PanelId, SeamId } from '../panels';
-import type { PieceId, TrimId } from '../pattern';
+import type { PieceId, PlacedDart, TrimId } from '../pattern';
 
 export type StepKind = 'dart' | 'seam' | 'partial seam' | 'trim' | 'join';
 
@@ -12,6 +12,8 @@ export interface Step {
   /** Seams sewn in this step, in order along the line. */
   readonly seams: readonly SeamId[];
   readonly trim: TrimId | null;
+  /** Darts sewn in this step. */
+  readonly darts: readonly PlacedDart[];
   /** For a person at the machine; panels by number. */
   readonly text: string;
 }

@@ -21,6 +21,7 @@ const fromJoin = (join: Join, { whole }: PanelledPiece): Draft => ({
   right: join.right,
   seams: join.seams,
   trim: null,
+  darts: [],
   what: null,
   join,
 });
@@ -28,8 +29,9 @@ const fromJoin = (join: Join, { whole }: PanelledPiece): Draft => ({
 /** Darts of a panel, each sewn before the first seam the panel takes part in. */
 function dartDrafts(panel: PanelId, piece: PanelledPiece): Draft[] {
   const { darts } = piece.panels.find((p) => p.id === panel)!;
-  return dartGroups(darts, piece.whole).map((what): Draft => ({
+  return dartGroups(darts, piece.whole).map(({ what, darts: own }): Draft => ({
     what,
+    darts: own,
     kind: 'dart',
     piece: piece.whole.piece.id,
     left: [panel],
@@ -50,6 +52,7 @@ function trimDrafts(join: Join, isLastOfChain: boolean, trims: readonly Trim[], 
     right: [],
     seams: [],
     trim: t.id,
+    darts: [],
     what: t.name,
     join: null,
   }));
@@ -113,7 +116,7 @@ export function planSewing(
   const stepOfSeam = new Map<SeamId, number>();
   const problems: Problem[] = [];
   const steps = drafts.map((draft, i): Step => {
-    const { kind, piece, seams, trim, join } = draft;
+    const { kind, piece, seams, trim, darts, join } = draft;
     const joins = [inOrder(draft.left, numbers), inOrder(draft.right, numbers)] as const;
     for (const s of seams) if (!stepOfSeam.has(s)) stepOfSeam.set(s, i + 1);
     const { whole, nodePoints } = pieceOf.get(piece)!;
@@ -130,7 +133,7 @@ export function planSewing(
       finishes: join?.finishes ?? false,
       what: draft.what,
     });
-    return { step: i + 1, kind, piece, joins, seams, trim, text };
+    return { step: i + 1, kind, piece, joins, seams, trim, darts, text };
   });
   return { plan: { steps, numbers, stepOfSeam }, problems };
 }

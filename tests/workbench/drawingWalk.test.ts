@@ -20,7 +20,18 @@ function handOn(store: BenchStore, p: Pt, held: Held = {}): HandAt {
   const left = piece.whole.unfolded ? -100 : 0;
   const right = piece.whole.unfolded ? 100 : 200;
   const away = Math.max(left - p[0], p[0] - right, -p[1], p[1] - 400, 0);
-  return { piece, p, away, perPixel: 1, touch: false, alt: false, ctrl: false, shift: false, ...held, inside: () => p };
+  return {
+    piece,
+    p,
+    away,
+    perPixel: 1,
+    touch: false,
+    alt: false,
+    ctrl: false,
+    shift: false,
+    ...held,
+    inside: () => p,
+  };
 }
 
 const areasAddUp = (store: BenchStore): void => {
@@ -38,7 +49,12 @@ test('a drag draws a line and leaves it chosen; a click on it and a drag move it
   expect(store.getState().draft?.lines).toHaveLength(1);
   hand.drag(handOn(store, [195, 186]));
   hand.release(handOn(store, [195, 186]), true);
-  expect(store.getState().doc.lines[0]!.path).toEqual([[[0, 180], [200, 180]]]);
+  expect(store.getState().doc.lines[0]!.path).toEqual([
+    [
+      [0, 180],
+      [200, 180],
+    ],
+  ]);
   expect(store.getState().selected).toEqual({ kind: 'line', line: 'line-1' });
 
   hand.press(handOn(store, [50, 181]));
@@ -87,34 +103,42 @@ test('taking a stroke back leaves everything as it was', () => {
 
 const place = fc.tuple(fc.integer({ min: -120, max: 220 }), fc.integer({ min: -20, max: 420 }));
 const held = fc.record({ touch: fc.boolean(), alt: fc.boolean(), ctrl: fc.boolean(), shift: fc.boolean() });
-const act = fc.record({ kind: fc.constantFrom('drag', 'drag', 'click', 'cancelled', 'undo', 'redo'), from: place, to: place, held });
+const act = fc.record({
+  kind: fc.constantFrom('drag', 'drag', 'click', 'cancelled', 'undo', 'redo'),
+  from: place,
+  to: place,
+  held,
+});
 
 test.each([
   ['a whole piece', WHOLE],
   ['a half piece', HALF],
-])('whatever the hand does on %s, areas add up, nothing is left hanging, and undo leads back to the start', (_, piece) => {
-  fc.assert(
-    fc.property(fc.array(act, { minLength: 1, maxLength: 14 }), (acts) => {
-      const store = createBench(designOf(piece));
-      const start = store.getState().doc;
-      const hand = lineHand(store);
-      for (const { kind, from, to, held: keys } of acts) {
-        if (kind === 'undo') store.getState().undo();
-        else if (kind === 'redo') store.getState().redo();
-        else {
-          const taken = hand.press(handOn(store, from, keys));
-          if (kind !== 'click' && taken) hand.drag(handOn(store, to, keys));
-          if (kind === 'cancelled') hand.cancel();
-          else hand.release(handOn(store, kind === 'click' ? from : to, keys), kind === 'drag');
+])(
+  'whatever the hand does on %s, areas add up, nothing is left hanging, and undo leads back to the start',
+  (_, piece) => {
+    fc.assert(
+      fc.property(fc.array(act, { minLength: 1, maxLength: 14 }), (acts) => {
+        const store = createBench(designOf(piece));
+        const start = store.getState().doc;
+        const hand = lineHand(store);
+        for (const { kind, from, to, held: keys } of acts) {
+          if (kind === 'undo') store.getState().undo();
+          else if (kind === 'redo') store.getState().redo();
+          else {
+            const taken = hand.press(handOn(store, from, keys));
+            if (kind !== 'click' && taken) hand.drag(handOn(store, to, keys));
+            if (kind === 'cancelled') hand.cancel();
+            else hand.release(handOn(store, kind === 'click' ? from : to, keys), kind === 'drag');
+          }
+          expect(store.getState().notice).toBeNull();
+          areasAddUp(store);
         }
-        expect(store.getState().notice).toBeNull();
-        areasAddUp(store);
-      }
-      hand.cancel();
-      expect(store.getState().draft).toBeNull();
-      while (store.getState().past.length > 0) store.getState().undo();
-      expect(store.getState().doc).toBe(start);
-    }),
-    { seed: 71, numRuns: 60 },
-  );
-});
+        hand.cancel();
+        expect(store.getState().draft).toBeNull();
+        while (store.getState().past.length > 0) store.getState().undo();
+        expect(store.getState().doc).toBe(start);
+      }),
+      { seed: 71, numRuns: 60 },
+    );
+  },
+);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { endOf, pointAt, startOf, type Path } from '../../src/geometry';
-import { bendPath, straightened } from '../../src/workbench/drawing/bendLine';
+import { bendPath, bowed, bowOf, straightened } from '../../src/workbench/drawing/bendLine';
 import { catchField } from '../../src/workbench/drawing/catchField';
 import { catchMovement, extendTo, movePath } from '../../src/workbench/drawing/moveLine';
 import { ringThrough, piece } from '../making/designs';
@@ -185,4 +185,40 @@ test('a straight end in the open is drawn on; a curved one gets a straight stret
     ],
   ]);
   expect(startOf(extendTo(curved, 'start', [-10, -20]))).toEqual([-10, -20]);
+});
+
+test('a bow typed in is the bow measured, to either side, and none is straight', () => {
+  for (const bow of [35, -12.5]) {
+    const [curve] = bowed(
+      [
+        [
+          [0, 0],
+          [100, 0],
+        ],
+      ],
+      0,
+      bow,
+    );
+    expect(bowOf(curve!)).toBeCloseTo(bow, 9);
+    expect(pointAt(curve!, 0.5)[1]).toBeCloseTo(-bow, 9);
+  }
+  expect(
+    bowed(
+      [
+        [
+          [0, 0],
+          [10, 20],
+          [40, 20],
+          [50, 0],
+        ],
+      ],
+      0,
+      0,
+    ),
+  ).toEqual([
+    [
+      [0, 0],
+      [50, 0],
+    ],
+  ]);
 });

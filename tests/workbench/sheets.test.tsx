@@ -14,7 +14,11 @@ import { PatternSheet } from '../../src/workbench/sheets/PatternSheet';
 import { HALF, WHOLE, designOf, straight } from './pieces';
 import { onStage } from './stage';
 
-const crossed = designOf(WHOLE, straight('line-1', [0, 200], [200, 200]), straight('line-2', [80, 200], [80, 400]));
+const crossed = designOf(
+  WHOLE,
+  straight('line-1', [0, 200], [200, 200]),
+  straight('line-2', [80, 200], [80, 400]),
+);
 
 test('the tape names the places in the order of the job and says what each holds', () => {
   const { store } = onStage(<Tape />, crossed);
@@ -63,7 +67,14 @@ test('a line is drawn by measure from the form alone', async () => {
   await userEvent.clear(form.getByLabelText('Lies'));
   await userEvent.type(form.getByLabelText('Lies'), '7,5');
   await userEvent.click(form.getByRole('button', { name: 'Draw it', hidden: true }));
-  expect(store.getState().doc.lines.map(({ path }) => path)).toEqual([[[[0, 175], [200, 175]]]]);
+  expect(store.getState().doc.lines.map(({ path }) => path)).toEqual([
+    [
+      [
+        [0, 175],
+        [200, 175],
+      ],
+    ],
+  ]);
 });
 
 test('panels are listed by number and given a cloth from the list', async () => {
@@ -153,4 +164,34 @@ test('a failed save stays on screen with a download, whatever else is said', () 
     expect(screen.getByRole('alert').textContent).toContain('not being kept');
     expect(screen.getByRole('button', { name: 'Download the design' })).toBeTruthy();
   });
+});
+
+test('a chosen panel is given a cloth by clicking the cloth', async () => {
+  const { store } = onStage(<ColoursSheet />, crossed);
+  const panel = deriveGarment(store.getState().doc).panels[1]!;
+  await userEvent.click(screen.getByRole('button', { name: '2front' }));
+  expect(store.getState().selected).toEqual({ kind: 'panel', panel: panel.id });
+  await userEvent.click(screen.getByRole('button', { name: /slate/ }));
+  expect(deriveGarment(store.getState().doc).panelById.get(panel.id)!.colour).toBe('slate');
+  expect(store.getState().held).toBeNull();
+});
+
+test('looking for a colour is one step when it is settled, however many were looked at', () => {
+  const { store } = onStage(<ColoursSheet />, crossed);
+  const field = screen.getByLabelText<HTMLInputElement>('Change the colour of chalk');
+  for (const fill of ['#112233', '#223344', '#334455']) fireEvent.input(field, { target: { value: fill } });
+  expect(store.getState().past).toHaveLength(0);
+  expect(store.getState().draft?.colours[0]!.fill).toBe('#334455');
+  fireEvent(field, new Event('change', { bubbles: true }));
+  expect(store.getState().past).toHaveLength(1);
+  expect(store.getState().doc.colours[0]!.fill).toBe('#334455');
+});
+
+test('a line is bent by number, without a pointer', async () => {
+  const { store } = onStage(<LinesSheet />, crossed);
+  await userEvent.click(screen.getByRole('button', { name: /across the grain, 10 cm below waist level/ }));
+  const bow = screen.getByLabelText('Bow of its middle');
+  await userEvent.clear(bow);
+  await userEvent.type(bow, '-2{Enter}');
+  expect(store.getState().doc.lines[0]!.path[0]).toHaveLength(4);
 });

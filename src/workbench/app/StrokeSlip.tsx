@@ -59,15 +59,13 @@ export function StrokeSlip(): ReactElement | null {
       const field = catchField(piece);
       const from = { ...stroke.from, at: startOf(next) };
       const { anyAngle } = store.getState();
-      store
-        .getState()
-        .set({
-          underWay: {
-            piece: underWay.piece,
-            from,
-            stroke: strokeTo(piece.whole, field, from, stroke.to.at, { anyAngle, reach: TYPED_REACH }),
-          },
-        });
+      store.getState().set({
+        underWay: {
+          piece: underWay.piece,
+          from,
+          stroke: strokeTo(piece.whole, field, from, stroke.to.at, { anyAngle, reach: TYPED_REACH }),
+        },
+      });
     };
     return (
       <div className="stroke-slip">

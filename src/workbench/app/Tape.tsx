@@ -7,7 +7,8 @@ import { PLACE_NAMES, placeFact } from './placeNames';
 /** The job's own sequence, laid along the near edge of the table like a tape measure. Each place says what it holds. */
 export function Tape(): ReactElement {
   const store = useBenchStore();
-  const { place, sheetOpen } = useBench((s) => s);
+  const place = useBench((s) => s.place);
+  const sheetOpen = useBench((s) => s.sheetOpen);
   useBench((s) => s.doc);
   const garment = garmentOf(store.getState());
   const go = (to: Place): void =>

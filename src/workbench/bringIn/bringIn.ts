@@ -60,12 +60,10 @@ export async function bringIn(
   const read = readFiles(files, scale);
   if (read.ok) return putOnTable(store, read.value, read.problems);
   if (read.problems.some((p) => p.code === 'scale-unknown')) {
-    store
-      .getState()
-      .set({
-        question: { files: files.map(({ name, data }) => ({ name, data })), problems: read.problems },
-        notice: null,
-      });
+    store.getState().set({
+      question: { files: files.map(({ name, data }) => ({ name, data })), problems: read.problems },
+      notice: null,
+    });
     return false;
   }
   refuse(store, read.problems);

@@ -13,11 +13,9 @@ const isCalledOff = (failure: unknown): boolean =>
 
 function tell(store: BenchStore, title: string, failure: unknown): void {
   if (isCalledOff(failure)) return;
-  store
-    .getState()
-    .set({
-      notice: { tone: 'bad', title, lines: [failure instanceof Error ? failure.message : String(failure)] },
-    });
+  store.getState().set({
+    notice: { tone: 'bad', title, lines: [failure instanceof Error ? failure.message : String(failure)] },
+  });
 }
 
 const read = async (files: readonly File[]): Promise<{ name: string; data: Uint8Array }[]> =>
@@ -56,12 +54,10 @@ async function save(store: BenchStore): Promise<void> {
       description: 'Design',
       id: 'panelwright',
     });
-    store
-      .getState()
-      .set({
-        spoken: `${file.name} is saved.`,
-        notice: { tone: 'good', title: `${file.name} is saved.`, lines: [] },
-      });
+    store.getState().set({
+      spoken: `${file.name} is saved.`,
+      notice: { tone: 'good', title: `${file.name} is saved.`, lines: [] },
+    });
   } catch (failure) {
     if (isCalledOff(failure)) return;
     giveFile(file);
@@ -73,15 +69,13 @@ async function openExample(store: BenchStore, example: (typeof EXAMPLES)[number]
     const { default: svg } = await example.load();
     const design = await readExample(example.name, example.file, svg);
     store.getState().replace(`Bring in ${example.name}`, { ...design, units: store.getState().doc.units });
-    store
-      .getState()
-      .set({
-        selected: null,
-        held: null,
-        unclaimed: [],
-        notice: null,
-        spoken: `${example.name} is on the table.`,
-      });
+    store.getState().set({
+      selected: null,
+      held: null,
+      unclaimed: [],
+      notice: null,
+      spoken: `${example.name} is on the table.`,
+    });
   } catch (failure) {
     tell(store, 'This example could not be loaded.', failure);
   }

@@ -64,6 +64,16 @@ function panelItems(view: PieceView): paper.Item[] {
   });
 }
 
+/** A line round the chosen panel. */
+function chosenItems({ panelled, selectedPanel }: PieceView): paper.Item[] {
+  const panel = panelled.panels.find(({ id }) => id === selectedPanel);
+  if (!panel) return [];
+  return [
+    pathItem(panel.ring, { strokeColor: new paper.Color(INK.chalk), strokeWidth: 6 }, true),
+    pathItem(panel.ring, { strokeColor: new paper.Color(INK.indigo), strokeWidth: 3 }, true),
+  ];
+}
+
 function cuttingItems({ cutPieces, showAllowances }: PieceView): paper.Item[] {
   if (!showAllowances) return [];
   return cutPieces.flatMap(({ cutting, holes, notches, clips }) => [
@@ -236,6 +246,7 @@ export function drawPiece(view: PieceView): PieceDrawing {
     ...grainItems(view),
     ...seamItems(view),
     ...whole.darts.flatMap(dartItems),
+    ...chosenItems(view),
   ];
   const sized = [...levels.names, name, ...numbers];
   return { group: new paper.Group({ children: [...flat, ...sized], insert: false }), sized };

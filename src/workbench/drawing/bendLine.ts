@@ -4,10 +4,12 @@ import {
   cross,
   distance,
   endOfCurve,
+  mix,
   pointAt,
   scale,
   startOfCurve,
   subtract,
+  unit,
   type Curve,
   type Path,
   type Pt,
@@ -36,6 +38,22 @@ function bendCurve(curve: Curve, through: Pt): Curve {
   const shift = scale(subtract(through, middleOf(curve)), 4 / 3);
   return [a, add(cubic[1], shift), add(cubic[2], shift), b];
 }
+
+/** How far the middle of a curve stands off its chord, mm; positive to the left of its direction of travel on the drawing. */
+export function bowOf(curve: Curve): number {
+  const [a, b] = [startOfCurve(curve), endOfCurve(curve)];
+  const chord = distance(a, b);
+  return chord > 0 ? -cross(subtract(b, a), subtract(middleOf(curve), a)) / chord : 0;
+}
+
+/** The line with one curve bent evenly so that its middle stands off its chord by `bow`; nothing else of its shape is kept. */
+export const bowed = (path: Path, index: number, bow: number): Path =>
+  path.map((curve, i) => {
+    if (i !== index) return curve;
+    const [a, b] = [startOfCurve(curve), endOfCurve(curve)];
+    const along = unit(subtract(b, a));
+    return bendCurve([a, b], add(mix(a, b, 0.5), [along[1] * bow, -along[0] * bow]));
+  });
 
 /** The line with every bend taken out, ends and joints kept. */
 export const straightened = (path: Path): Path =>

@@ -119,7 +119,18 @@ function meetings(curves: readonly CatchCurve[]): CatchSpot[] {
  * What can be caught on a piece.
  * @param without a line that is being moved: it must not catch on itself or its mirror image
  */
-export function catchField({ whole, lines }: PanelledPiece, without: LineId | null = null): CatchField {
+export function catchField(piece: PanelledPiece, without: LineId | null = null): CatchField {
+  const known = without === null ? fields.get(piece) : undefined;
+  if (known) return known;
+  const field = buildField(piece, without);
+  if (without === null) fields.set(piece, field);
+  return field;
+}
+
+/** Hovering asks for the same field at every move. */
+const fields = new WeakMap<PanelledPiece, CatchField>();
+
+function buildField({ whole, lines }: PanelledPiece, without: LineId | null): CatchField {
   const others = lines.filter(({ line }) => line !== without);
   const curves = curvesOf(whole, others);
   const ends = others.flatMap(({ path }): CatchSpot[] =>

@@ -40,14 +40,14 @@ const optionsAt = (
     measured,
   }));
 
-/** How a line's place can be read and typed. Rows without an option (an end in the open on a piece without levels) are left out. */
-export function placingRows(whole: WholePiece, path: Path): PlacingRow[] {
+/** How a line's place can be read and typed; with `eachEnd` the ends of a line true to the grain are placed one by one too. Rows without an option (an end in the open on a piece without levels) are left out. */
+export function placingRows(whole: WholePiece, path: Path, eachEnd = false): PlacingRow[] {
   if (path.length === 0) return [];
   const run = runOfPath(whole, path);
   const start = optionsAt(whole, startOf(path), 'start', run);
   const end = optionsAt(whole, endOf(path), 'end', run);
   const rows: PlacingRow[] =
-    run === 'at an angle'
+    run === 'at an angle' || eachEnd
       ? [
           { label: 'One end', whole: false, options: start },
           { label: 'Other end', whole: false, options: end },

@@ -31,7 +31,7 @@ export function LayDrawing({
 }): ReactElement {
   const length = Math.max(plan.length, 1);
   const pieces = new Map(job.pieces.map((piece) => [`${piece.panel} ${piece.copy}`, piece]));
-  const letter = Math.max(28, Math.min(70, length / 16));
+  const letter = Math.max(36, Math.max(length, plan.width) / 17);
   return (
     <svg
       className="lay"

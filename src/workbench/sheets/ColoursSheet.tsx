@@ -1,43 +1,64 @@
-import type { ReactElement } from 'react';
+import { useCallback, type ReactElement } from 'react';
+import type { Panel } from '../../panels';
 import type { Colour } from '../../pattern';
 import { dabbed } from '../hands/colourHand';
 import { counted } from '../drawing/words';
 import { Tick } from '../parts/Choice';
+import { ColourField } from '../parts/ColourField';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { addColour, changeColour, freshColour, paintPanels } from '../store/colourEdits';
 import { ClothCard } from './ClothCard';
 import { Part, Sheet } from './Sheet';
 
+/** The chosen panel, if it is still there. */
+function useChosenPanel(): Panel | null {
+  const store = useBenchStore();
+  useBench((s) => s.doc);
+  const selected = useBench((s) => s.selected);
+  return selected?.kind === 'panel'
+    ? (garmentOf(store.getState()).panelById.get(selected.panel) ?? null)
+    : null;
+}
+
 function ClothRow({ colour, count }: { colour: Colour; count: number }): ReactElement {
   const store = useBenchStore();
-  const held = useBench((s) => s.held === colour.id);
-  const { set, commit } = store.getState();
+  const held = useBench((s) => s.held);
+  const chosen = useChosenPanel();
+  const inHand = held === colour.id;
+  const shownFill = useBench((s) => s.draft?.colours.find(({ id }) => id === colour.id)?.fill ?? colour.fill);
+  const { set, commit, preview } = store.getState();
+  const onChoose = useCallback(
+    (fill: string) => commit(`Change the colour of ${colour.name}`, changeColour(colour.id, { fill })),
+    [commit, colour.id, colour.name],
+  );
+  const take = (): void => {
+    if (chosen === null || held !== null) return set({ held: inHand ? null : colour.id });
+    const { bothSides } = store.getState();
+    const piece = garmentOf(store.getState()).pieceById.get(chosen.piece)!;
+    commit(`Colour a panel ${colour.name}`, paintPanels(dabbed(piece, chosen, bothSides), colour.id));
+  };
+  const word = inHand
+    ? 'in hand: click panels'
+    : chosen && held === null
+      ? 'give it to the chosen panel'
+      : counted(count, 'panel');
   return (
-    <li className={held ? 'chosen' : undefined}>
+    <li className={inHand ? 'chosen' : undefined}>
       <div className="cloth-row">
-        <label className="swatch">
-          <span className="unseen">Change the colour of {colour.name}</span>
-          <input
-            type="color"
-            value={colour.fill}
-            onChange={(e) =>
-              commit('Change a colour', changeColour(colour.id, { fill: e.target.value.toLowerCase() }))
-            }
-          />
-        </label>
-        <button
-          type="button"
-          className="row-button"
-          aria-pressed={held}
-          onClick={() => set({ held: held ? null : colour.id })}
-        >
+        <ColourField
+          label={`Change the colour of ${colour.name}`}
+          value={shownFill}
+          onLook={(fill) => preview(changeColour(colour.id, { fill }))}
+          onChoose={onChoose}
+        />
+        <button type="button" className="row-button" aria-pressed={inHand} onClick={take}>
           <span>
             {colour.name}
-            <em>{held ? 'in hand: click panels' : counted(count, 'panel')}</em>
+            <em>{word}</em>
           </span>
         </button>
       </div>
-      {held && <ClothCard colour={colour} />}
+      {inHand && <ClothCard colour={colour} />}
     </li>
   );
 }
@@ -46,7 +67,7 @@ function PanelRows(): ReactElement {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
   const selected = useBench((s) => s.selected);
-  const { held, bothSides } = useBench((s) => s);
+  const bothSides = useBench((s) => s.bothSides);
   const garment = garmentOf(store.getState());
   return (
     <ol className="rows panels">
@@ -85,7 +106,6 @@ function PanelRows(): ReactElement {
                 </option>
               ))}
             </select>
-            {held && chosen && <span className="unseen">chosen</span>}
           </li>
         );
       })}

@@ -2,9 +2,10 @@ import type { ReactElement } from 'react';
 import { pathLength } from '../../geometry';
 import type { PanelledPiece } from '../../panels';
 import { formatLength, type PanelLine } from '../../pattern';
-import { straightened } from '../drawing/bendLine';
+import { bowed, bowOf, straightened } from '../drawing/bendLine';
 import { isStraight } from '../drawing/moveLine';
 import { Tick } from '../parts/Choice';
+import { LengthField } from '../parts/LengthField';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { deleteLine, keepToOneSide, reorderLine, reshapeLine } from '../store/lineEdits';
 
@@ -17,6 +18,16 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
   return (
     <div className="card">
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
+      {line.path.length === 1 && (
+        <LengthField
+          label="Bow of its middle"
+          value={bowOf(line.path[0]!)}
+          units={doc.units}
+          least={-1000}
+          most={1000}
+          onChange={(bow) => commit('Bend a line', reshapeLine(line.id, bowed(line.path, 0, bow)))}
+        />
+      )}
       {piece.whole.unfolded && (
         <Tick
           label="This side only"

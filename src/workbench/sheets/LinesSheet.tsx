@@ -61,7 +61,10 @@ function showPlaceGently(
 export function LinesSheet(): ReactElement {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
-  const { anyAngle, catching, mirroring, showAllowances } = useBench((s) => s);
+  const anyAngle = useBench((s) => s.anyAngle);
+  const catching = useBench((s) => s.catching);
+  const mirroring = useBench((s) => s.mirroring);
+  const showAllowances = useBench((s) => s.showAllowances);
   const garment = garmentOf(store.getState());
   const set = store.getState().set;
   const hasHalf = garment.pieces.some(({ whole }) => whole.unfolded);

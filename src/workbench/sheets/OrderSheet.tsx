@@ -30,7 +30,6 @@ function StepRow({
   onChoose: () => void;
 }): ReactElement {
   const store = useBenchStore();
-  const number = (id: Step['joins'][0][number]): number => garment.plan.numbers.get(id) ?? 0;
   return (
     <li className={chosen ? 'chosen' : undefined}>
       <button
@@ -42,14 +41,7 @@ function StepRow({
         onFocus={() => store.getState().set({ lit: litBy(step) })}
       >
         <span className="row-number">{step.step}</span>
-        <span>
-          {withoutPiece(step.text, garment.pieceById.get(step.piece)?.whole.name ?? '')}
-          {step.kind !== 'dart' && step.joins[0].length > 0 && step.joins[1].length > 0 && (
-            <em>
-              {step.joins[0].map(number).join(', ')} to {step.joins[1].map(number).join(', ')}
-            </em>
-          )}
-        </span>
+        <span>{withoutPiece(step.text, garment.pieceById.get(step.piece)?.whole.name ?? '')}</span>
       </button>
     </li>
   );

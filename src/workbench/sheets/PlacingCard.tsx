@@ -80,7 +80,9 @@ function Row({ row, piece, path, units, without, onPlace, firstField }: RowProps
 
 /** Where a line lies, in numbers that can be typed. */
 export function PlacingCard(props: PlacingCardProps): ReactElement | null {
-  const rows = placingRows(props.piece.whole, props.path);
+  const [eachEnd, setEachEnd] = useState(false);
+  const rows = placingRows(props.piece.whole, props.path, eachEnd);
+  const isTrue = placingRows(props.piece.whole, props.path)[0]?.whole ?? false;
   if (rows.length === 0)
     return <p className="note">This line lies free: there is no level or edge to measure it from.</p>;
   return (
@@ -88,6 +90,16 @@ export function PlacingCard(props: PlacingCardProps): ReactElement | null {
       {rows.map((row, i) => (
         <Row key={row.label} {...props} row={row} firstField={i === 0 ? props.firstField : undefined} />
       ))}
+      {isTrue && (
+        <button
+          type="button"
+          className="plain each-end"
+          aria-pressed={eachEnd}
+          onClick={() => setEachEnd(!eachEnd)}
+        >
+          {eachEnd ? 'Whole line' : 'Each end'}
+        </button>
+      )}
     </div>
   );
 }

@@ -30,12 +30,12 @@ const FRESH_FILLS = [
 export function freshColour(design: Design): Colour {
   const ids = new Set<string>(design.colours.map(({ id }) => id));
   let n = design.colours.length + 1;
-  while (ids.has(`colour ${n}`)) n += 1;
+  while (ids.has(`colour-${n}`)) n += 1;
   const used = new Set(design.colours.map(({ fill }) => fill));
   const fill = FRESH_FILLS.find((f) => !used.has(f)) ?? FRESH_FILLS[n % FRESH_FILLS.length]!;
   const like = design.colours[0];
   return {
-    id: `colour ${n}` as ColourId,
+    id: `colour-${n}` as ColourId,
     name: `Cloth ${n}`,
     fill,
     width: like?.width ?? 1400,

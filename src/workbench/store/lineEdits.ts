@@ -7,8 +7,8 @@ import type { Edit } from './documentSlice';
 export function freshLineId(design: Design): LineId {
   const taken = new Set<string>(design.lines.map(({ id }) => id));
   let n = design.lines.length + 1;
-  while (taken.has(`line ${n}`)) n += 1;
-  return `line ${n}` as LineId;
+  while (taken.has(`line-${n}`)) n += 1;
+  return `line-${n}` as LineId;
 }
 
 export const lineOf = (design: Design, id: LineId): PanelLine | null =>

@@ -63,6 +63,8 @@ export function checkOffset(
 }
 
 const MOST_OF_A_KIND = 5;
+/** How far beyond a parallel the way must be free for the border to have to run there, mm. */
+const BEYOND = 2 * OFFSET_FIT;
 
 function worst(faults: readonly OffsetFault[]): OffsetFault[] {
   const kinds = [...new Set(faults.map((f) => f.kind))];
@@ -137,7 +139,8 @@ function coverageFaults(
         if (by > CHORD_SAGITTA) faults.push({ kind: 'source sticks out', at, by });
       }
       const beside = besideCurve(c, t, w);
-      if (!isClear(beside, i, w, strips)) return faults;
+      const beyond = besideCurve(c, t, w + Math.sign(w) * BEYOND);
+      if (!isClear(beside, beyond, i, w, strips)) return faults;
       const by = Math.min(Infinity, ...chords.map((p) => distanceToPolyline(beside, p)));
       if (by > OFFSET_FIT + CHORD_SAGITTA) faults.push({ kind: 'parallel is missing', at: beside, by });
       return faults;
@@ -153,11 +156,14 @@ function besideCurve(c: Curve, t: number, width: number): Pt {
   return l === 0 ? at : [at[0] + ((q[1] - p[1]) / l) * width, at[1] - ((q[0] - p[0]) / l) * width];
 }
 
-/** Whether a point of the parallel of curve i is on the border: not within any other strip, mitre or the wrong side of the source. */
-function isClear(x: Pt, i: number, width: number, strips: OffsetStrips): boolean {
+/**
+ * Whether the border must run through x on the parallel of curve i: just beyond it lies nothing of any strip, mitre or the wrong
+ * side of the source. (Beyond, not at x itself: a spot where strips only just meet need not show.)
+ */
+function isClear(x: Pt, beyond: Pt, i: number, width: number, strips: OffsetStrips): boolean {
   const margin = OFFSET_FIT;
   if (distanceToCurve(strips, i, x) < Math.abs(width) - CHORD_SAGITTA / 4) return false;
-  if (depthInStrips(strips, x, i).depth > -margin || isSwept(strips, x)) return false;
+  if (depthInStrips(strips, beyond).depth > -margin || isSwept(strips, x)) return false;
   if (strips.corners.some((c) => c.opens && distanceFromMitre(c, x) < margin)) return false;
   if (strips.strips.some((s) => s.width === 0 && distanceToPolyline(x, s.points, false) < margin)) return false;
   return width === 0 || (isInPolygon(x, strips.points) === width < 0 && distanceToPolyline(x, strips.points) > margin);

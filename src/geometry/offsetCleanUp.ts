@@ -1,12 +1,12 @@
 import { crossingNear } from './curveCrossing';
-import { endOfCurve, isCubic, pointAt, subCurve, withEnds } from './curve';
+import { pointAt, subCurve, withEnds } from './curve';
 import { traceFaces, windingNumbers } from './faces';
 import { nodePolylines, type Noded } from './noding';
 import { turn } from './orientation';
 import type { OffsetCurve } from './rawOffset';
 import type { ChordRing } from './simplicity';
 import { CLEAN_UP_SNAP } from './tolerances';
-import type { Curve, Pt } from './types';
+import type { Pt } from './types';
 import { distance } from './vector';
 
 /** A stretch of one raw curve; runs against it when from > to. */
@@ -173,12 +173,21 @@ function cutRing(stretches: readonly Stretch[], nodes: readonly Pt[], raw: reado
       starts[i] = found.at;
     }
   });
-  return exact.flatMap((s, i): OffsetCurve[] => {
-    const cut = subCurve(raw[s.curve]!.curve, s.from, s.to);
-    const [p, q] = [starts[i]!, starts[(i + 1) % starts.length]!];
-    const curve: Curve = withEnds(cut, p, q);
-    const isNothing = isCubic(curve) ? curve.every((r) => distance(r, p) < 1e-9) : distance(p, endOfCurve(curve)) < 1e-9;
-    return isNothing ? [] : [{ curve, origin: raw[s.curve]!.origin }];
+  return gluedRing(exact, starts, raw);
+}
+
+/** The cut stretches with their ends on the starts; one shorter than the snap distance is left out and its neighbours meet. */
+function gluedRing(stretches: readonly Stretch[], starts: readonly Pt[], raw: readonly OffsetCurve[]): OffsetCurve[] {
+  const n = stretches.length;
+  const cut = stretches.map((s) => subCurve(raw[s.curve]!.curve, s.from, s.to));
+  const kept = cut.flatMap((c, i) => {
+    const p = starts[i]!;
+    const isNothing = c.every((r) => distance(r, p) < CLEAN_UP_SNAP) && distance(p, starts[(i + 1) % n]!) < CLEAN_UP_SNAP;
+    return isNothing ? [] : [i];
+  });
+  return kept.map((i, k): OffsetCurve => {
+    const next = kept[(k + 1) % kept.length]!;
+    return { curve: withEnds(cut[i]!, starts[i]!, starts[next]!), origin: raw[stretches[i]!.curve]!.origin };
   });
 }
 

@@ -1,6 +1,15 @@
-import { curvatureAt, directionAt, endOfCurve, isCubic, pointAt, startOfCurve } from './curve';
+import {
+  curvatureAt,
+  derivativeAt,
+  directionAt,
+  endOfCurve,
+  isCubic,
+  pointAt,
+  secondDerivativeAt,
+  startOfCurve,
+} from './curve';
 import { flattenPath } from './flatten';
-import type { Box, Curve, Polyline, Pt, Ring } from './types';
+import type { Box, Curve, CurveRef, Polyline, Pt, Ring } from './types';
 import { cross, distance, distanceToSegment, dot, subtract, unit } from './vector';
 
 /**
@@ -16,6 +25,7 @@ export interface OffsetStrips {
 
 interface Strip {
   readonly curve: Curve;
+  readonly refs: readonly CurveRef[];
   readonly points: Polyline;
   readonly box: Box;
   readonly width: number;
@@ -57,10 +67,11 @@ const CHECK_SAGITTA = 0.002;
 export function offsetStrips(ring: Ring, widths: readonly number[], mitreLimit: number): OffsetStrips {
   const n = ring.length;
   const strips = ring.map((c, i): Strip => {
-    const { points } = flattenPath([c], CHECK_SAGITTA);
+    const { points, refs } = flattenPath([c], CHECK_SAGITTA);
     const [before, after] = [widths[(i + n - 1) % n]!, widths[(i + 1) % n]!];
     return {
       curve: c,
+      refs,
       points,
       box: boxOf(points),
       width: widths[i]!,
@@ -123,7 +134,8 @@ interface Foot {
   readonly isOnSide: boolean;
 }
 
-function footOn({ points, width }: Strip, [x, y]: Pt): Foot {
+/** Nearest chord first, then Newton on the true curve: tight bends turn far within one chord. */
+function footOn({ curve, points, refs, width }: Strip, [x, y]: Pt): Foot {
   let [least, bestK, bestT] = [Infinity, 0, 0];
   for (let k = 0; k + 1 < points.length; k += 1) {
     const [ax, ay] = points[k]!;
@@ -133,10 +145,27 @@ function footOn({ points, width }: Strip, [x, y]: Pt): Foot {
     const d2 = (ax + dx * t - x) ** 2 + (ay + dy * t - y) ** 2;
     if (d2 < least) [least, bestK, bestT] = [d2, k, t];
   }
-  const [a, b] = [points[bestK]!, points[bestK + 1]!];
-  const side = cross(subtract(b, a), [x - a[0], y - a[1]]);
-  const at = bestK === 0 && bestT <= 0 ? 'start' : bestK + 2 === points.length && bestT >= 1 ? 'end' : 'inside';
-  return { distance: Math.sqrt(least), at, isOnSide: side * width <= 0 };
+  const guess = refs[bestK]!.t + bestT * (refs[bestK + 1]!.t - refs[bestK]!.t);
+  const t = Math.sqrt(least) < Math.abs(width) + 2 * LOOK_BEYOND ? polished(curve, [x, y], guess) : guess;
+  const foot = pointAt(curve, t);
+  const away: Pt = [x - foot[0], y - foot[1]];
+  const side = cross(directionAt(curve, t), away);
+  const at = t <= 0 ? 'start' : t >= 1 ? 'end' : 'inside';
+  return { distance: Math.hypot(away[0], away[1]), at, isOnSide: side * width <= 0 };
+}
+
+/** Newton on (c − x)·c' = 0, kept on the curve. */
+function polished(c: Curve, x: Pt, guess: number): number {
+  let t = guess;
+  for (let i = 0; i < 8 && isCubic(c); i += 1) {
+    const [toX, d1] = [subtract(pointAt(c, t), x), derivativeAt(c, t)];
+    const slope = dot(d1, d1) + dot(toX, secondDerivativeAt(c, t));
+    if (slope <= 0) return t;
+    const next = Math.min(1, Math.max(0, t - dot(toX, d1) / slope));
+    if (Math.abs(next - t) < 1e-13) return next;
+    t = next;
+  }
+  return t;
 }
 
 /** Distance from x to source curve i, mm. */

@@ -54,6 +54,10 @@ export async function startBench(root: HTMLElement): Promise<BenchStore> {
       .getState()
       .set({ notice: { tone: 'bad', title: 'Last time’s work is not on the table.', lines: [trouble] } });
   keepDesign(store, shelf);
+  window.addEventListener('beforeunload', (e) => {
+    // ask before leaving only where leaving would lose something
+    if (store.getState().keeping.state === 'failed') e.preventDefault();
+  });
   const table: TableControls = { board: null, cancelHand: () => undefined };
   createRoot(root).render(
     <StrictMode>

@@ -40,6 +40,11 @@ function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
             Show me
           </button>
         )}
+        {p.code === 'tracing-taken-as-net' && (
+          <button type="button" onClick={() => store.getState().set({ place: 'pattern', sheetOpen: true })}>
+            Look at the allowances
+          </button>
+        )}
         {cure && (
           <button type="button" onClick={() => cureOpenEnd(store, cure)}>
             Extend it

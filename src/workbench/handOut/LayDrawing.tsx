@@ -1,6 +1,6 @@
 import type { ReactElement } from 'react';
 import type { LayJob, LayPlan } from '../../fabric';
-import type { Pt } from '../../geometry';
+import { centroidOfPoints, type Pt } from '../../geometry';
 
 /** Corner points of a piece as it lies: mirrored in x when flipped, turned about the origin, moved. */
 function laidPoints(points: readonly Pt[], { x, y, rotation, flipped }: LayPlan['placed'][number]): Pt[] {
@@ -10,11 +10,6 @@ function laidPoints(points: readonly Pt[], { x, y, rotation, flipped }: LayPlan[
     const q = flipped ? -px : px;
     return [cos * q - sin * py + x, sin * q + cos * py + y];
   });
-}
-
-function middle(points: readonly Pt[]): Pt {
-  const [sx, sy] = points.reduce<Pt>(([x, y], p) => [x + p[0], y + p[1]], [0, 0]);
-  return [sx / points.length, sy / points.length];
 }
 
 /** How the pieces lie on the cloth, its length running to the right. */
@@ -32,6 +27,13 @@ export function LayDrawing({
   const length = Math.max(plan.length, 1);
   const pieces = new Map(job.pieces.map((piece) => [`${piece.panel} ${piece.copy}`, piece]));
   const letter = Math.max(36, Math.max(length, plan.width) / 17);
+  const laid = plan.placed.flatMap((placed) => {
+    const key = `${placed.panel} ${placed.copy}`;
+    const piece = pieces.get(key);
+    if (!piece) return [];
+    const points = laidPoints(piece.cutting, placed);
+    return [{ key, number: piece.number, points, at: centroidOfPoints(points) }];
+  });
   return (
     <svg
       className="lay"
@@ -40,24 +42,21 @@ export function LayDrawing({
       aria-label={`Lay plan of ${name}`}
     >
       <rect className="lay-cloth" x={0} y={0} width={length} height={plan.width} />
-      {plan.placed.map((placed) => {
-        const piece = pieces.get(`${placed.panel} ${placed.copy}`);
-        if (!piece) return null;
-        const points = laidPoints(piece.cutting, placed);
-        const [mx, my] = middle(points);
-        return (
-          <g key={`${placed.panel} ${placed.copy}`}>
-            <polygon
-              points={points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ')}
-              fill={fill}
-            />
-            <circle className="lay-disc" cx={mx} cy={my} r={letter * 0.72} />
-            <text x={mx} y={my + letter * 0.34} fontSize={letter}>
-              {piece.number}
-            </text>
-          </g>
-        );
-      })}
+      {laid.map(({ key, points }) => (
+        <polygon
+          key={key}
+          points={points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ')}
+          fill={fill}
+        />
+      ))}
+      {laid.map(({ key, number, at: [x, y] }) => (
+        <g key={key}>
+          <circle className="lay-disc" cx={x} cy={y} r={letter * 0.72} />
+          <text x={x} y={y + letter * 0.34} fontSize={letter}>
+            {number}
+          </text>
+        </g>
+      ))}
     </svg>
   );
 }

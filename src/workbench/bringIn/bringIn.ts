@@ -1,6 +1,6 @@
 import { sayProblem, severityOf, type Design, type Problem } from '../../pattern';
 import type { BenchStore } from '../store/benchStore';
-import type { BroughtIn, NamedBytes } from './readFiles';
+import type { BroughtIn, NamedBytes } from './readTracings';
 
 type Reader = typeof import('./readFiles').readFiles;
 const loadReader = async (): Promise<Reader> => (await import('./readFiles')).readFiles;
@@ -71,13 +71,9 @@ export async function bringIn(
 }
 
 /** An example of ours, made into a design by the same reader. @throws Error if our own file is unsound */
-export async function readExample(
-  name: string,
-  file: string,
-  svg: string,
-  load: () => Promise<Reader> = loadReader,
-): Promise<Design> {
-  const read = (await load())([{ name: file, data: svg }], null, name);
+export async function readExample(name: string, file: string, svg: string): Promise<Design> {
+  const { readTracings } = await import('./readTracings');
+  const read = readTracings([{ name: file, data: svg }], null, name);
   if (!read.ok) throw new Error(`${file}: ${read.problems.map((p) => sayProblem(p)).join(' ')}`);
   return read.value.design;
 }

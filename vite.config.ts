@@ -40,7 +40,8 @@ export default defineConfig({
   plugins: [react(), contentSecurityPolicy],
   // parts of the PDF library for drawing web pages: never used here
   resolve: { alias: { canvg: nothing, html2canvas: nothing, dompurify: nothing } },
-  optimizeDeps: { include: ['paper/dist/paper-core'] },
+  // what is loaded when first needed is prepared at the start too: finding it later would reload the page
+  optimizeDeps: { include: ['paper/dist/paper-core', 'jspdf', 'saxes', 'valibot', 'idb', 'browser-fs-access'] },
   worker: { format: 'es' },
   // files stay files: an inlined one would be a data: address, which the policy refuses to load
   build: { assetsInlineLimit: 0, chunkSizeWarningLimit: 800 },

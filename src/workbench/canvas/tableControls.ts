@@ -16,9 +16,12 @@ export const TableContext = createContext<TableControls>({ board: null, cancelHa
 export const useTable = (): TableControls => useContext(TableContext);
 
 /** Clear space round the pieces for names and levels, pixels. */
-const MARGIN = 34;
+const MARGIN = 22;
 /** More on the left, where the levels' names stand. */
-const LEVEL_NAMES = 34;
+const LEVEL_NAMES = 40;
+
+/** Height of the placing slip on a tablet, pixels. */
+const SLIP = 44;
 
 /** How much of the canvas other things cover: the sheet on the left, title above, tape below. Pixels. */
 export function covered(): readonly [number, number, number, number] {
@@ -27,8 +30,10 @@ export function covered(): readonly [number, number, number, number] {
   const wide = window.innerWidth > 760;
   const sheet = document.querySelector('.sheet');
   const left = wide && sheet ? sheet.getBoundingClientRect().right : 0;
+  // on tablets the placing slip lies below the title; on laptops inside it
+  const slip = wide && window.innerWidth <= 1100 ? SLIP : 0;
   const low = !wide && sheet ? sheet.getBoundingClientRect().height : 0;
-  return [left, size('.title-bar', 'height'), 0, size('.tape', 'height') + low];
+  return [left, size('.title-bar', 'height') + slip, 0, size('.tape', 'height') + low];
 }
 
 /** Bring the whole garment into view. */
@@ -43,8 +48,21 @@ export function fitAll({ board }: TableControls, store: BenchStore): void {
     return all ? joinBoxes(all, laid) : laid;
   }, null);
   if (!box) return;
+  const { tracing, hem } = garment.design.allowances;
+  const outer = tracing.kind === 'net' ? tracing.outer : 0;
+  const withAllowance: Box = {
+    minX: box.minX - outer,
+    minY: box.minY - outer,
+    maxX: box.maxX + outer,
+    maxY: box.maxY + (tracing.kind === 'net' ? Math.max(outer, hem) : 0),
+  };
   const [left, above, right, below] = covered();
-  board.fit(box, [left + MARGIN + LEVEL_NAMES, above + MARGIN + 24, right + MARGIN, below + MARGIN]);
+  board.fit(withAllowance, [
+    left + MARGIN + LEVEL_NAMES,
+    above + MARGIN + 24,
+    right + MARGIN,
+    below + MARGIN,
+  ]);
 }
 
 /** Bring a place on a piece to the middle of what is free, and point at it. */

@@ -4,6 +4,7 @@ import { flattenPath } from './flatten';
 import { isInPolygon } from './inside';
 import { depthInStrips, distanceFromMitre, distanceFromStrips, distanceToCurve, isSwept, offsetStrips, type OffsetStrips } from './offsetStrips';
 import type { OffsetRing } from './offsetRing';
+import { splitAtCusps } from './rawOffset';
 import { chordRing, meetings } from './simplicity';
 import { CHORD_SAGITTA, OFFSET_FIT } from './tolerances';
 import type { Curve, Polyline, Pt, Ring } from './types';
@@ -48,8 +49,11 @@ export function checkOffset(
   options: CheckOffsetOptions = {},
 ): readonly OffsetFault[] {
   const isHole = signedArea(source) < 0;
-  const ring = asOuterRing(source);
-  const outwards = isHole ? widths.map((w) => -w).reverse() : widths;
+  const whole = asOuterRing(source);
+  const parts = whole.map(splitAtCusps);
+  const ring = parts.flat();
+  const turned = isHole ? widths.map((w) => -w).reverse() : widths;
+  const outwards = parts.flatMap((p, i) => p.map(() => turned[i]!));
   const rings = result.map((r) => (isHole ? r.ring.map(reverseCurve).reverse() : r.ring));
   const strips = offsetStrips(ring, outwards, options.mitreLimit ?? 4);
   const every = options.every ?? perimeter(strips.points) / 300;

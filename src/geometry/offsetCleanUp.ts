@@ -4,8 +4,8 @@ import { traceFaces, windingNumbers } from './faces';
 import { nodePolylines, type Noded } from './noding';
 import { turn } from './orientation';
 import type { OffsetCurve } from './rawOffset';
-import type { ChordRing } from './simplicity';
-import { CLEAN_UP_SNAP } from './tolerances';
+import { chordRing, meetings, type ChordRing } from './simplicity';
+import { CHORD_SAGITTA, CLEAN_UP_SNAPS } from './tolerances';
 import type { Pt } from './types';
 import { distance } from './vector';
 
@@ -28,13 +28,25 @@ interface BorderEdge {
  * The border of the region where a closed curve, which may cross itself, has a positive winding number.
  * The curve is noded as chords; the rings are cut from its true curves at the parameters found, crossings polished by
  * Newton's method. Outer rings have positive signedArea, holes negative; unordered.
+ * Tried with ever coarser snapping until the rings are simple; where even that does not help the first try is taken.
  * @param raw    the closed curve
  * @param chords the same as chords
  */
 export function borderOfPositive(raw: readonly OffsetCurve[], chords: ChordRing): OffsetCurve[][] {
+  let first: OffsetCurve[][] | null = null;
+  for (const snap of CLEAN_UP_SNAPS) {
+    const rings = borderSnapped(raw, chords, snap);
+    const asChords = rings.map((ring) => chordRing(ring.map((c) => c.curve), CHORD_SAGITTA));
+    if (meetings(asChords).length === 0) return rings;
+    first ??= rings;
+  }
+  return first ?? [];
+}
+
+function borderSnapped(raw: readonly OffsetCurve[], chords: ChordRing, snap: number): OffsetCurve[][] {
   const points = chords.xs.map((x, k): Pt => [x, chords.ys[k]!]);
   const corners = chords.refs.flatMap((ref, k) => (ref.t === 0 ? [k] : []));
-  const noded = nodePolylines([{ points, closed: true, corners }], { snap: CLEAN_UP_SNAP });
+  const noded = nodePolylines([{ points, closed: true, corners }], { snap });
   const loops = linkLoops(noded, borderEdges(noded));
   return loops.map((loop) => ringAlong(loop, noded, raw, chords)).filter((ring) => ring.length > 1);
 }
@@ -182,7 +194,7 @@ function gluedRing(stretches: readonly Stretch[], starts: readonly Pt[], raw: re
   const cut = stretches.map((s) => subCurve(raw[s.curve]!.curve, s.from, s.to));
   const kept = cut.flatMap((c, i) => {
     const p = starts[i]!;
-    const isNothing = c.every((r) => distance(r, p) < CLEAN_UP_SNAP) && distance(p, starts[(i + 1) % n]!) < CLEAN_UP_SNAP;
+    const isNothing = c.every((r) => distance(r, p) < CLEAN_UP_SNAPS[0]) && distance(p, starts[(i + 1) % n]!) < CLEAN_UP_SNAPS[0];
     return isNothing ? [] : [i];
   });
   return kept.map((i, k): OffsetCurve => {

@@ -50,6 +50,7 @@ export function offsetRing(ring: Ring, widths: readonly number[], options: Offse
 }
 
 function offsetOuter(ring: Ring, widths: readonly number[], mitreLimit: number): OffsetRing[] {
+  if (ring.length === 0) return [];
   if (widths.every((w) => w === 0)) return [{ ring, origins: ring.map((_, i) => i) }];
   const raw = rawOffset(ring, widths, mitreLimit);
   if (raw.length === 0) return [];

@@ -6,9 +6,9 @@ import {
   isCubic,
   pointAt,
   secondDerivativeAt,
-  startOfCurve,
 } from './curve';
 import { flattenPath } from './flatten';
+import { withoutStubs } from './rawOffset';
 import type { Box, Curve, CurveRef, Polyline, Pt, Ring } from './types';
 import { cross, distance, distanceToSegment, dot, subtract, unit } from './vector';
 
@@ -63,7 +63,7 @@ const NEARLY_TURNED = 0.95;
 /** How far the chords used here may leave the source curves, mm. */
 const CHECK_SAGITTA = 0.002;
 
-/** @param ring signedArea > 0; widths outwards */
+/** @param ring signedArea > 0, its curves without cusps inside; widths outwards */
 export function offsetStrips(ring: Ring, widths: readonly number[], mitreLimit: number): OffsetStrips {
   const n = ring.length;
   const strips = ring.map((c, i): Strip => {
@@ -106,16 +106,8 @@ function mitreCorner(before: Curve, after: Curve, w1: number, w2: number, mitreL
   return { at, d1, d2, w1, w2, opens: w1 * w2 >= 0 && (w1 + w2) * turns > 0, reach, towards };
 }
 
-/** Direction of travel at an end, from a point close to it: needs no handle there. */
-function directionAtEnd(c: Curve, t: 0 | 1): Pt {
-  if (!isCubic(c)) return unit(subtract(c[1], c[0]));
-  const far = c.findLast((p) => distance(p, c[t === 0 ? 0 : 3]) > 1e-3) ? 1 : 0;
-  const end = t === 0 ? startOfCurve(c) : endOfCurve(c);
-  const handle = t === 0 ? c[1] : c[2];
-  if (distance(end, handle) > 1e-3) return t === 0 ? unit(subtract(handle, end)) : unit(subtract(end, handle));
-  const near = pointAt(c, t === 0 ? 1e-5 * far : 1 - 1e-5 * far);
-  return t === 0 ? unit(subtract(near, end)) : unit(subtract(end, near));
-}
+/** Direction of travel at an end; a handle too short to have a direction counts as none. */
+const directionAtEnd = (c: Curve, t: 0 | 1): Pt => directionAt(isCubic(c) ? withoutStubs(c) : c, t);
 
 function doublesBackTowards(before: Curve, after: Curve): number {
   const v = after[0];
@@ -146,7 +138,10 @@ function footOn({ curve, points, refs, width }: Strip, [x, y]: Pt): Foot {
     if (d2 < least) [least, bestK, bestT] = [d2, k, t];
   }
   const guess = refs[bestK]!.t + bestT * (refs[bestK + 1]!.t - refs[bestK]!.t);
-  const t = Math.sqrt(least) < Math.abs(width) + 2 * LOOK_BEYOND ? polished(curve, [x, y], guess) : guess;
+  const isClose = Math.sqrt(least) < Math.abs(width) + 2 * LOOK_BEYOND;
+  const better = isClose ? polished(curve, [x, y], guess) : guess;
+  const isBetter = distance(pointAt(curve, better), [x, y]) < Math.sqrt(least) + CHECK_SAGITTA;
+  const t = isBetter ? better : guess;
   const foot = pointAt(curve, t);
   const away: Pt = [x - foot[0], y - foot[1]];
   const side = cross(directionAt(curve, t), away);

@@ -71,7 +71,7 @@ function sidesOf(source: Curve, origin: number, width: number): Side[] {
 const isPoint = (c: Curve): boolean => c.every((p) => distance(p, c[0]) < 1e-9);
 
 /** Handles too short to have a direction become none. */
-function withoutStubs(c: Cubic): Cubic {
+export function withoutStubs(c: Cubic): Cubic {
   const [p, q, r, s] = c;
   const stubStart = distance(p, q) < SHORTEST_HANDLE;
   const stubEnd = distance(r, s) < SHORTEST_HANDLE;
@@ -79,7 +79,7 @@ function withoutStubs(c: Cubic): Cubic {
 }
 
 /** At a cusp the direction jumps: it is a corner. A straight cubic with overshooting handles has two. */
-function splitAtCusps(c: Curve): Curve[] {
+export function splitAtCusps(c: Curve): Curve[] {
   if (!isCubic(c)) return [c];
   const terms = cubicTerms(c);
   const [q0, q1, q2] = bendTerms(terms);

@@ -15,6 +15,15 @@ export const CHORD_SAGITTA = 0.02;
  */
 export const NEAR_SAGITTA = 0.0015;
 
+/** Where curves touch or cross flatly: nearer than this they are at one place. An end moved by it changes no area worth a thought. */
+export const TOUCH_GAP = 1e-4;
+
+/** Curves drawn together over less than this (measured where they are within TOUCH_GAP) touch in one point, they do not overlap. */
+export const SHORTEST_OVERLAP = 1;
+
+/** The longest that two big garment curves can be drawn together by touching only. */
+export const LONGEST_TOUCH = 15;
+
 /** How far a re-fitted parallel curve may lie from the true one. */
 export const OFFSET_FIT = 0.05;
 
@@ -24,8 +33,11 @@ export const OFFSET_FIT_AIM = 0.01;
 /** Ends of neighbouring parallel curves this close are drawn on to the point where they meet, without a mitre. */
 export const OFFSET_JOINT_SLIP = 0.004;
 
-/** Crossings of a raw offset this close are drawn together: slivers below it have no inside. Finer than SAME_POINT, as nothing here was drawn by hand. */
-export const CLEAN_UP_SNAP = 0.001;
+/**
+ * Crossings of a raw offset this close are drawn together: slivers below it have no inside. Finer than SAME_POINT, as nothing
+ * here was drawn by hand; the coarser ones are for when rings still touch.
+ */
+export const CLEAN_UP_SNAPS = [0.001, 0.005, 0.02] as const;
 
 /** A handle shorter than this has no direction to speak of (files keep two or three decimals) and counts as none. */
 export const SHORTEST_HANDLE = 0.001;
@@ -47,3 +59,6 @@ export const CUTS_TOUCH = 1e-6;
 
 /** How far a dense automatic tracing may be moved when its corners are thinned out: a tenth of the chord sagitta. */
 export const THIN_DENSE = 0.002;
+
+/** A coordinate farther than this from the origin (a kilometre) is no garment's: what has one is left out of subdivisions. */
+export const FARTHEST_DRAWN = 1e6;

@@ -35,8 +35,11 @@ export function cutEdge(edge: NodedEdge, nodes: RefinedNodes, all: readonly Chor
     const { start, end } = refsOf(s);
     return { path: drawn.source, start: inputRef(drawn, start), end: inputRef(drawn, end) };
   });
-  return { curves, sources };
+  return { curves, sources: sources.toSorted((r, s) => rank(r) - rank(s)) };
 }
+
+/** The outline before the lines, those by number. */
+const rank = ({ path }: EdgeSource): number => (path.kind === 'outline' ? -1 : path.line);
 
 /** Name a place at a joint on the curve after it (way 1) or before it (way -1); a ring's start by the noding place. */
 function joint(path: Path, ref: CurveRef, way: 1 | -1, closed: boolean, place: number): CurveRef {

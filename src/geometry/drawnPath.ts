@@ -61,6 +61,21 @@ export function endParameter({ refs }: ChordedPath, i: number): number {
   return next && next.index === at.index ? next.t : 1;
 }
 
+/** The noding place of a place on the path: the reverse of refAtPlace. */
+export function placeAtRef(chords: ChordedPath, { index, t }: CurveRef): number {
+  const { refs } = chords;
+  let [low, high] = [0, refs.length - 1];
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    const r = refs[middle]!;
+    if (r.index < index || (r.index === index && r.t <= t)) low = middle;
+    else high = middle - 1;
+  }
+  const from = refs[low]!.t;
+  const span = endParameter(chords, low) - from;
+  return refs[low]!.index === index && span > 0 ? low + Math.min(1, Math.max(0, (t - from) / span)) : low;
+}
+
 /** Into how many a chord is cut where curves run near each other: the sagitta falls with the square. */
 const FINER = Math.ceil(Math.sqrt(CHORD_SAGITTA / NEAR_SAGITTA));
 /** Closer than this, mm, two chords may lie on the wrong sides of each other's curves. */

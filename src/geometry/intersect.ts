@@ -50,19 +50,13 @@ export function nearestFrom(c: Curve, t: number, p: Pt): number {
   return s;
 }
 
-/** A place on a path near one of its joints may be named on either curve: step on to the other one. A ring is not followed through its start. */
-export function neighbourRef(path: Path, ref: CurveRef, step: -1 | 1): CurveRef | null {
-  const index = ref.index + step;
-  return index >= 0 && index < path.length ? { index, t: step > 0 ? 0 : 1 } : null;
-}
-
-/** The point of a path nearest to p in the neighbourhood of a place; may walk on to the next curve. */
+/** The point of a path nearest to p in the neighbourhood of a place; may step over one joint, not over a ring's start. */
 export function nearestRefFrom(path: Path, ref: CurveRef, p: Pt): CurveRef {
   let best = { index: ref.index, t: nearestFrom(path[ref.index]!, ref.t, p) };
   const step = best.t >= 1 ? 1 : best.t <= 0 ? -1 : 0;
-  const beside = step === 0 ? null : neighbourRef(path, best, step);
-  if (!beside) return best;
-  const other = { index: beside.index, t: nearestFrom(path[beside.index]!, beside.t, p) };
+  const beside = path[best.index + step];
+  if (step === 0 || !beside) return best;
+  const other = { index: best.index + step, t: nearestFrom(beside, step > 0 ? 0 : 1, p) };
   const far = (r: CurveRef): number => {
     const q = pointAt(path[r.index]!, r.t);
     return (q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2;

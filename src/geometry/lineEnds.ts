@@ -4,7 +4,7 @@ import { endParameter, type ChordedPath } from './drawnPath';
 import { nearestFrom, straightHitNear } from './intersect';
 import { CHORD_SAGITTA } from './tolerances';
 import type { Box, Curve, Pt } from './types';
-import { cross, distance, distanceToSegment, dot, mix, subtract } from './vector';
+import { cross, distance, distanceToSegment, dot, lengthOfPoints, mix, subtract } from './vector';
 
 /** An end of an open line, as drawn. */
 export interface LineEnd {
@@ -35,7 +35,7 @@ export function lineEndsOf({ drawn, points, closed }: ChordedPath, path: number,
   if (closed || drawn.source.kind === 'outline' || points.length < 2) return [];
   const [first, last] = [drawn.path[0]!, drawn.path[drawn.path.length - 1]!];
   const [a, b] = [directionAt(first, 0), directionAt(last, 1)];
-  const isShort = lengthOf(stretch(points, 2 * OWN_TAIL * gap)) <= OWN_TAIL * gap;
+  const isShort = lengthOfPoints(stretch(points, 2 * OWN_TAIL * gap)) <= OWN_TAIL * gap;
   const backwards = points.toReversed();
   return [
     {
@@ -62,9 +62,6 @@ function stretch(points: readonly Pt[], length: number): Pt[] {
   }
   return out;
 }
-
-const lengthOf = (points: readonly Pt[]): number =>
-  points.reduce((sum, p, i) => (i === 0 ? 0 : sum + distance(points[i - 1]!, p)), 0);
 
 /** A chord near an end: chord k of a drawn path, from a to b, standing for the true curve from t0 on over `span`. */
 export interface NearChord {

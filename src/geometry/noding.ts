@@ -51,6 +51,9 @@ export interface Net {
   readonly store: VertexStore;
   ids: number[];
   places: number[];
+  /** Places between which a step is measured: where the step to a point ends and where the step from it begins. They differ from its place only where input points have merged. */
+  arrivals: number[];
+  departures: number[];
   first: number[];
 }
 
@@ -85,7 +88,7 @@ function startNet(polylines: readonly NodingPolyline[], snap: number): Net {
     for (const c of corners ?? []) idOf(points[c]!);
     if (points.length > 0 && !closed) idOf(points[points.length - 1]!);
   }
-  const net: Net = { store, ids: [], places: [], first: [0] };
+  const net: Net = { store, ids: [], places: [], arrivals: [], departures: [], first: [0] };
   for (const { points, closed } of polylines) {
     const begin = net.ids.length;
     points.forEach((p, place) => append(net, begin, idOf(p), place));
@@ -98,9 +101,14 @@ function startNet(polylines: readonly NodingPolyline[], snap: number): Net {
 /** Add a point to the polyline that begins at `begin`, unless it falls on the one before. */
 function append(net: Net, begin: number, id: number, place: number): void {
   const last = net.ids.length - 1;
-  if (last >= begin && net.ids[last] === id) return;
+  if (last >= begin && net.ids[last] === id) {
+    net.departures[last] = place;
+    return;
+  }
   net.ids.push(id);
   net.places.push(place);
+  net.arrivals.push(place);
+  net.departures.push(place);
 }
 
 /** Repeat the first point at the end; a last point that fell on it is moved up to close the ring. */
@@ -221,25 +229,30 @@ function along(xs: readonly number[], ys: readonly number[], w: number, a: numbe
 function applySplits(net: Net, splits: Splits): boolean[] {
   const order = splits.segments.map((_, k) => k);
   order.sort((p, q) => splits.segments[p]! - splits.segments[q]! || splits.ts[p]! - splits.ts[q]! || p - q);
-  const [ids, places, first]: [number[], number[], number[]] = [[], [], [0]];
+  const split: Net = { store: net.store, ids: [], places: [], arrivals: [], departures: [], first: [0] };
   const fresh: boolean[] = [];
+  const push = (id: number, place: number, arrival: number, departure: number, isFresh: boolean): void => {
+    split.ids.push(id);
+    split.places.push(place);
+    split.arrivals.push(arrival);
+    split.departures.push(departure);
+    fresh.push(isFresh);
+  };
   let s = 0;
   for (let p = 0; p + 1 < net.first.length; p += 1) {
     for (let k = net.first[p]!; k < net.first[p + 1]!; k += 1) {
-      ids.push(net.ids[k]!);
-      places.push(net.places[k]!);
       const isSplit = s < order.length && splits.segments[order[s]!] === k;
-      fresh.push(isSplit);
+      push(net.ids[k]!, net.places[k]!, net.arrivals[k]!, net.departures[k]!, isSplit);
       for (; s < order.length && splits.segments[order[s]!] === k; s += 1) {
         const id = splits.ids[order[s]!]!;
-        if (id === ids[ids.length - 1] || id === net.ids[k + 1]) continue;
-        ids.push(id);
-        places.push(net.places[k]! + splits.ts[order[s]!]! * (net.places[k + 1]! - net.places[k]!));
-        fresh.push(true);
+        if (id === split.ids[split.ids.length - 1] || id === net.ids[k + 1]) continue;
+        const [from, to] = [net.departures[k]!, net.arrivals[k + 1]!];
+        const place = from + splits.ts[order[s]!]! * (to - from);
+        push(id, place, place, place, true);
       }
     }
-    first.push(ids.length);
+    split.first.push(split.ids.length);
   }
-  Object.assign(net, { ids, places, first });
+  Object.assign(net, split);
   return fresh;
 }

@@ -1,5 +1,5 @@
 import type { NodedEdge, Noded } from './noding';
-import { distance } from './vector';
+import { lengthOfPoints } from './vector';
 
 /** A stretch that hangs on the rest by one end only, or by none, longer than an overshoot. */
 export interface LooseStretch {
@@ -28,9 +28,7 @@ export function pruneLoose({ nodes, edges }: Noded, overshoot: number): Pruned {
     atNode[e.from]!.push(i);
     atNode[e.to]!.push(i);
   });
-  const lengths = edges.map((e) =>
-    e.points.reduce((sum, p, i) => (i === 0 ? 0 : sum + distance(e.points[i - 1]!, p)), 0),
-  );
+  const lengths = edges.map((e) => lengthOfPoints(e.points));
   const left = (node: number): number[] => atNode[node]!.filter((e) => kept[e]);
   const explained = new Set<number>();
   const loose: LooseStretch[] = [];

@@ -1,6 +1,6 @@
 import { directionAt } from './curve';
 import { refAtPlace, type ChordedPath } from './drawnPath';
-import { crossingNear, nearestRefFrom, neighbourRef } from './intersect';
+import { crossingNear, nearestFrom } from './intersect';
 import type { NodedEdge } from './noding';
 import { pointOn } from './path';
 import { CHORD_SAGITTA } from './tolerances';
@@ -19,6 +19,8 @@ interface Strand {
 
 export interface RefinedNodes {
   readonly points: readonly Pt[];
+  /** How much a node may not be moved: 3 a corner of the outline, 2 on the outline, 1 a corner of a line, 0 anything else. */
+  readonly hold: readonly number[];
   /** Place on the true path of a drawn path's stretch that begins or ends at a node. */
   readonly refAt: (node: number, polyline: number, place: number) => CurveRef;
 }
@@ -55,9 +57,10 @@ export function refineNodes(
       b.shared.push(edge);
     }
   });
-  const points = nodes.map((p, i) => settle(p, strands[i]!));
+  const settled = nodes.map((p, i) => settle(p, strands[i]!));
   keepOrder(strands);
-  return { points, refAt: (node, polyline, place) => strandAt(node, polyline, place).ref };
+  const [points, hold] = [settled.map((s) => s.point), settled.map((s) => s.hold)];
+  return { points, hold, refAt: (node, polyline, place) => strandAt(node, polyline, place).ref };
 }
 
 /** Places on one path must keep the order the chords have, even where flat crossings moved a long way. */
@@ -69,25 +72,30 @@ function keepOrder(strands: readonly Strand[][]): void {
   });
 }
 
-const isBefore = (a: CurveRef, b: CurveRef): boolean => a.index < b.index || (a.index === b.index && a.t < b.t);
+const isBefore = (a: CurveRef, b: CurveRef): boolean =>
+  a.index < b.index || (a.index === b.index && a.t < b.t);
 
 /** Fix the strands' places and tell the node's point. */
-function settle(rough: Pt, strands: Strand[]): Pt {
+function settle(rough: Pt, strands: Strand[]): { point: Pt; hold: number } {
   const order = strands.toSorted((a, b) => rank(a) - rank(b) || a.polyline - b.polyline || a.place - b.place);
   const main = order[0];
-  if (!main) return rough;
+  if (!main) return { point: rough, hold: 0 };
   const others = order.slice(1);
-  if (!isAtCorner(main.ref)) {
+  const isCorner = isAtCorner(main.ref);
+  if (!isCorner) {
     const mate = squarest(main, others);
-    if (!mate || !cross2(main, mate, rough)) main.ref = nearestOn(main, rough);
+    if (!mate || !moveToCrossing(main, mate, rough)) main.ref = nearestOn(main, rough);
   }
   const point = pointOn(main.chords.drawn.path, main.ref);
   for (const s of others) if (!isAtCorner(s.ref)) s.ref = nearestOn(s, point);
-  return point;
+  return { point, hold: (isCorner ? 1 : 0) + (main.chords.drawn.source.kind === 'outline' ? 2 : 0) };
 }
 
 const isAtCorner = (ref: CurveRef): boolean => ref.t === 0 || ref.t === 1;
-const nearestOn = ({ chords, ref }: Strand, p: Pt): CurveRef => nearestRefFrom(chords.drawn.path, ref, p);
+const nearestOn = ({ chords, ref }: Strand, p: Pt): CurveRef => ({
+  index: ref.index,
+  t: nearestFrom(chords.drawn.path[ref.index]!, ref.t, p),
+});
 
 const isPathEnd = ({ drawn, closed }: ChordedPath, { index, t }: CurveRef): boolean =>
   !closed && ((index === 0 && t === 0) || (index === drawn.path.length - 1 && t === 1));
@@ -109,24 +117,16 @@ function squarest(main: Strand, others: readonly Strand[]): Strand | null {
   return best;
 }
 
-/** Move both strands to the true crossing near the rough one; false if there is none. */
-function cross2(main: Strand, mate: Strand, rough: Pt): boolean {
-  for (const a of named(main)) {
-    for (const b of named(mate)) {
-      const hit = crossingNear(main.chords.drawn.path[a.index]!, a.t, mate.chords.drawn.path[b.index]!, b.t);
-      if (!hit || hit.t < 0 || hit.t > 1 || hit.u < 0 || hit.u > 1) continue;
-      if (distance(hit.point, rough) > MOST_SHIFT) continue;
-      main.ref = { index: a.index, t: hit.t };
-      mate.ref = { index: b.index, t: hit.u };
-      return true;
-    }
-  }
-  return false;
-}
-
-/** The place of a strand as it stands, and on the neighbouring curve where a joint is near. */
-function named({ chords, ref }: Strand): CurveRef[] {
-  const before = ref.t < 0.1 ? neighbourRef(chords.drawn.path, ref, -1) : null;
-  const after = ref.t > 0.9 ? neighbourRef(chords.drawn.path, ref, 1) : null;
-  return [ref, ...(before ? [before] : []), ...(after ? [after] : [])];
+/**
+ * Move both strands to the true crossing near the rough one; false if there is none on these two curves. A neighbouring curve
+ * is not tried: joints are points of the chords, so the chords know on which side of a joint the crossing is.
+ */
+function moveToCrossing(main: Strand, mate: Strand, rough: Pt): boolean {
+  const [c, d] = [main.chords.drawn.path[main.ref.index]!, mate.chords.drawn.path[mate.ref.index]!];
+  const hit = crossingNear(c, main.ref.t, d, mate.ref.t);
+  if (!hit || hit.t < 0 || hit.t > 1 || hit.u < 0 || hit.u > 1) return false;
+  if (distance(hit.point, rough) > MOST_SHIFT) return false;
+  main.ref = { index: main.ref.index, t: hit.t };
+  mate.ref = { index: mate.ref.index, t: hit.u };
+  return true;
 }

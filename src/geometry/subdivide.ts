@@ -1,4 +1,5 @@
 import { sweptArea } from './area';
+import { contractEdges, type Settled } from './contractEdges';
 import { cutEdge, type CutEdge } from './cutEdges';
 import { indexCurves } from './curveIndex';
 import { chordsOf, refineNearChords, type ChordedPath, type DrawnPath } from './drawnPath';
@@ -10,15 +11,19 @@ import { nodePolylines, type Noded, type NodedEdge } from './noding';
 import { isClosed, pathLength } from './path';
 import { pruneLoose } from './pruneLoose';
 import { refineNodes } from './refineNodes';
+import { settleTouches } from './settleTouches';
+import { findTinyEdges, finalNode } from './tinyEdges';
+import { numberNodes, zipSlivers } from './zipSlivers';
 import type {
   HalfEdge,
+  SourcePath,
   SubdivideOptions,
   Subdivision,
   SubdivisionEdge,
   SubdivisionFace,
 } from './subdivision';
-import { JOIN_GAP } from './tolerances';
-import type { Path, Pt, Ring } from './types';
+import { FARTHEST_DRAWN, JOIN_GAP } from './tolerances';
+import type { Curve, Path, Ring } from './types';
 
 /**
  * Cut the inside of a ring by open or closed lines into faces.
@@ -31,7 +36,7 @@ import type { Path, Pt, Ring } from './types';
  * The start of the outline, and of a closed line, is always a node, so no edge runs through it and an edge's source
  * runs backwards exactly when `start` comes after `end`. An edge along the outline may span several of its curves.
  * Points and lines closer than SAME_POINT become one; a sliver thinner than that is no face.
- * Never throws on finite input.
+ * Never throws on finite input; a path that reaches beyond FARTHEST_DRAWN counts as not drawn.
  *
  * @param outline simple ring, signedArea > 0; it is never bent to fit a line
  * @param lines   paths, mm; parts outside the outline are ignored
@@ -42,18 +47,22 @@ export function subdivide(
   options: SubdivideOptions = {},
 ): Subdivision {
   const gap = options.joinGap ?? JOIN_GAP;
-  const plain = [drawnOutline(outline), ...lines.map(drawnLine)].map(chordsOf);
+  const plain = [
+    drawnAs({ kind: 'outline' }, outline),
+    ...lines.map((path, line) => drawnAs({ kind: 'line', line }, path)),
+  ].map(chordsOf);
   const index = indexCurves(plain);
   const joined = joinEnds(plain, index, gap).map((d, i) => (d === plain[i]!.drawn ? plain[i]! : chordsOf(d)));
   const all = refineNearChords(joined);
   const noded = nodePolylines(all);
   const { kept, loose } = pruneLoose(noded, gap);
-  const { nodes, edges } = keepInside(noded, kept, all);
-  const traced = traceFaces(nodes.length, edges);
-  const refined = refineNodes(nodes, edges, all);
-  const cuts = edges.map((e) => cutEdge(e, refined, all));
+  const inside = keepInside(noded, kept, all);
+  const whole = { noded: inside, traced: traceFaces(inside.nodes.length, inside.edges) };
+  const zipped = zipSlivers(whole, (edges) => ringStarts(edges, all), all);
+  const settled = settleTouches(zipped, all);
+  const { cuts, edges, nodes, traced } = cutTrue(settled, all);
   return {
-    nodes: refined.points,
+    nodes,
     edges: edges.map((e, i) => finished(e, cuts[i]!, i, traced)),
     faces: facesOf(traced, cuts),
     looseEnds: looseEndsOf(loose, all, plain, index),
@@ -61,21 +70,38 @@ export function subdivide(
   };
 }
 
-const drawnOutline = (path: Ring): DrawnPath => ({
-  source: { kind: 'outline' },
-  path,
-  closed: true,
+interface Cut extends Noded {
+  readonly traced: TracedFaces;
+  readonly cuts: readonly CutEdge[];
+}
+
+/** Put the nodes on the true curves, join those that meet there, and cut the edges. */
+function cutTrue(settled: Settled, all: readonly ChordedPath[]): Cut {
+  const { noded, traced } = settled;
+  const refined = refineNodes(noded.nodes, noded.edges, all);
+  const tiny = findTinyEdges(noded, traced.faces, refined);
+  if (tiny.gone.size === 0) {
+    const cuts = noded.edges.map((e) => cutEdge(e, refined, all));
+    return { nodes: refined.points, edges: noded.edges, traced, cuts };
+  }
+  const points = refined.points.map((_, i) => refined.points[finalNode(tiny.alias, i)]!);
+  const cuts = noded.edges.flatMap((e, i) =>
+    tiny.gone.has(i) ? [] : [cutEdge(e, { ...refined, points }, all)],
+  );
+  const left = contractEdges({ noded: { nodes: points, edges: noded.edges }, traced }, tiny);
+  return { ...left.noded, traced: left.traced, cuts };
+}
+
+const drawnAs = (source: SourcePath, path: Path): DrawnPath => ({
+  source,
+  path: path.every(isWithinReach) ? path : [],
+  closed: source.kind === 'outline' || isClosed(path),
   added: 0,
   count: path.length,
 });
 
-const drawnLine = (path: Path, line: number): DrawnPath => ({
-  source: { kind: 'line', line },
-  path,
-  closed: isClosed(path),
-  added: 0,
-  count: path.length,
-});
+const isWithinReach = (c: Curve): boolean =>
+  c.every(([x, y]) => Math.abs(x) <= FARTHEST_DRAWN && Math.abs(y) <= FARTHEST_DRAWN);
 
 /** Leave out edges that were pruned or lie outside the outline, join what then runs through, and number the nodes anew. */
 function keepInside(noded: Noded, kept: readonly boolean[], all: readonly ChordedPath[]): Noded {
@@ -85,16 +111,7 @@ function keepInside(noded: Noded, kept: readonly boolean[], all: readonly Chorde
   const isInside = (face: number | null): boolean => face !== null && winding[face] !== 0;
   const inside = left.filter((_, i) => isInside(traced.forwardFace[i]!) || isInside(traced.backwardFace[i]!));
   const merged = mergeEdges(inside, ringStarts(inside, all));
-  const numbers = new Map<number, number>();
-  const nodes: Pt[] = [];
-  const renumber = (node: number): number => {
-    const known = numbers.get(node);
-    if (known !== undefined) return known;
-    numbers.set(node, nodes.length);
-    return nodes.push(noded.nodes[node]!) - 1;
-  };
-  const edges = merged.map((e) => ({ ...e, from: renumber(e.from), to: renumber(e.to) }));
-  return { nodes, edges };
+  return numberNodes({ nodes: noded.nodes, edges: merged });
 }
 
 /** How often the outline runs along an edge forwards, less how often backwards. */

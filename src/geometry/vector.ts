@@ -8,6 +8,13 @@ export const dot = (a: Pt, b: Pt): number => a[0] * b[0] + a[1] * b[1];
 export const cross = (a: Pt, b: Pt): number => a[0] * b[1] - a[1] * b[0];
 export const length = (a: Pt): number => Math.hypot(a[0], a[1]);
 export const distance = (a: Pt, b: Pt): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
+/** Length of an open polyline. */
+export function lengthOfPoints(points: readonly Pt[]): number {
+  let sum = 0;
+  for (let i = 1; i < points.length; i += 1) sum += distance(points[i - 1]!, points[i]!);
+  return sum;
+}
+
 export const mix = (a: Pt, b: Pt, t: number): Pt => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
 export const samePoint = (a: Pt, b: Pt): boolean => a[0] === b[0] && a[1] === b[1];
 

@@ -2,7 +2,7 @@ import { signedAreaOfPoints } from './area';
 import { turn } from './orientation';
 import { whereInRing } from './inside';
 import type { HalfEdge } from './subdivision';
-import type { Polyline, Pt } from './types';
+import type { Box, Polyline, Pt } from './types';
 
 /** An edge of a planar drawing: its corner points, both nodes included. Edges meet at nodes only (see nodePolylines). */
 export interface FaceEdge {
@@ -155,16 +155,39 @@ function assignFaces(
   outer.forEach((i, face) => (faceOf[i] = face));
   if (new Set(component).size < 2) return faceOf;
   const bySize = outer.toSorted((i, j) => cycles.list[i]!.area - cycles.list[j]!.area || i - j);
-  const rings = new Map(bySize.map((i) => [i, pointsOfCycle(cycles.list[i]!.halves, edges)]));
+  const rings = new Map(bySize.map((i) => [i, boxed(pointsOfCycle(cycles.list[i]!.halves, edges))]));
   cycles.list.forEach((c, i) => {
     if (c.area > 0) return;
     const spot = edges[c.halves[0]! >> 1]!.points[0]!;
-    const round = bySize.find(
-      (j) => component[j] !== component[i] && whereInRing(spot, rings.get(j)!) === 'inside',
-    );
+    const round = bySize.find((j) => component[j] !== component[i] && isWithin(spot, rings.get(j)!));
     faceOf[i] = round === undefined ? null : faceOf[round]!;
   });
   return faceOf;
+}
+
+interface BoxedRing {
+  readonly points: Polyline;
+  readonly box: Box;
+}
+
+const boxed = (points: Polyline): BoxedRing => ({ points, box: boxOfPoints(points) });
+
+const isWithin = (p: Pt, { points, box }: BoxedRing): boolean =>
+  p[0] >= box.minX &&
+  p[0] <= box.maxX &&
+  p[1] >= box.minY &&
+  p[1] <= box.maxY &&
+  whereInRing(p, points) === 'inside';
+
+function boxOfPoints(points: Polyline): Box {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const [x, y] of points) {
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+  }
+  return { minX, minY, maxX, maxY };
 }
 
 function pointsOfCycle(halves: readonly number[], edges: readonly FaceEdge[]): Pt[] {

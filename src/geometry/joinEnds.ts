@@ -44,9 +44,10 @@ export function joinEnds(
   const ends = chords.map((c, path) => (gap > 0 ? lineEndsOf(c, path, gap) : []));
   const endsOf = (path: number): readonly LineEnd[] => ends[path]!;
   const fates = ends.flat().map((end) => firstFate(chords, index, endsOf, end, gap));
-  meetOvershot(fates, gap);
-  meetAtBorder(fates, gap);
-  for (const fate of fates) if (fate.state === 'open') drawOn(fate, fates, gap);
+  const near = neighboursOf(fates, gap);
+  meetOvershot(fates, near, gap);
+  meetAtBorder(fates, near, gap);
+  for (const fate of fates) if (fate.state === 'open') drawOn(fate, near(fate), gap);
   const added = new Map<string, Line>();
   for (const { end, state, target } of fates) {
     if (state !== 'drawn on' || distance(target!, end.point) === 0) continue;
@@ -103,11 +104,32 @@ const isSameEnd = (e: LineEnd, own: LineEnd): boolean =>
 const isOnTail = (p: Pt, e: LineEnd): boolean =>
   e.tail.some((q, i) => i > 0 && distanceToSegment(p, e.tail[i - 1]!, q).distance <= CHORD_DOUBT);
 
+/** Finds the fates of ends no farther than twice the gap from an end, in order. */
+function neighboursOf(fates: readonly Fate[], gap: number): (fate: Fate) => readonly Fate[] {
+  const cell = 2 * gap;
+  const column = (v: number): number => Math.floor(v / cell);
+  const cells = new Map<string, number[]>();
+  fates.forEach(({ end: { point } }, i) => {
+    const key = `${column(point[0])} ${column(point[1])}`;
+    const list = cells.get(key);
+    if (list) list.push(i);
+    else cells.set(key, [i]);
+  });
+  return ({ end: { point } }) => {
+    const [x, y] = [column(point[0]), column(point[1])];
+    const found: number[] = [];
+    for (let i = x - 1; i <= x + 1; i += 1) {
+      for (let j = y - 1; j <= y + 1; j += 1) found.push(...(cells.get(`${i} ${j}`) ?? []));
+    }
+    return found.sort((a, b) => a - b).map((i) => fates[i]!);
+  };
+}
+
 /** An end that another line will be drawn on to just behind has met that line: what lies beyond is an overshoot. */
-function meetOvershot(fates: readonly Fate[], gap: number): void {
+function meetOvershot(fates: readonly Fate[], near: (fate: Fate) => readonly Fate[], gap: number): void {
   for (const fate of fates) {
     if (fate.state !== 'open') continue;
-    const isOvershot = fates.some(
+    const isOvershot = near(fate).some(
       (o) =>
         o !== fate &&
         o.state === 'drawn on' &&
@@ -119,18 +141,20 @@ function meetOvershot(fates: readonly Fate[], gap: number): void {
 }
 
 /** Ends that come within the gap of each other and reach the same thing within the gap reach it at one point. */
-function meetAtBorder(fates: readonly Fate[], gap: number): void {
-  fates.forEach((fate, i) => {
-    if (fate.state !== 'drawn on') return;
-    const mate = fates.find(
-      (o, j) =>
+function meetAtBorder(fates: readonly Fate[], near: (fate: Fate) => readonly Fate[], gap: number): void {
+  const isDone = new Set<Fate>();
+  for (const fate of fates) {
+    if (fate.state !== 'drawn on') continue;
+    const mate = near(fate).find(
+      (o) =>
         o.end.path !== fate.end.path &&
-        (o.state === 'touching' || (o.state === 'drawn on' && j < i)) &&
+        (o.state === 'touching' || isDone.has(o)) &&
         distance(o.target!, fate.end.point) <= gap &&
         distance(o.target!, fate.target!) <= gap,
     );
     if (mate) fate.target = mate.target;
-  });
+    isDone.add(fate);
+  }
 }
 
 /** Draw an end on to another end near it, or to the nearest point of anything. */

@@ -1,7 +1,6 @@
 import { directionAt } from './curve';
 import type { CurveIndex } from './curveIndex';
 import { refAtPlace, type ChordedPath } from './drawnPath';
-import { whereInRing } from './inside';
 import { chordsIn, straightOn, type LineEnd, type Target } from './lineEnds';
 import { pointOn } from './path';
 import type { LooseStretch } from './pruneLoose';
@@ -20,11 +19,10 @@ export function looseEndsOf(
   plain: readonly ChordedPath[],
   index: CurveIndex,
 ): readonly LooseEnd[] {
-  const outline = all[0]!.points;
   const ends = loose.flatMap((l): LooseEnd[] => {
     const { drawn } = all[l.polyline]!;
     const end = openEnd(l, all[l.polyline]!);
-    if (drawn.source.kind === 'outline' || whereInRing(end.point, outline) !== 'inside') return [];
+    if (drawn.source.kind === 'outline') return [];
     const ahead = firstAhead(end, plain, index);
     return [
       {

@@ -8,7 +8,8 @@ export interface LooseStretch {
   readonly place: number;
   /** Whether the open end lies at the lower end of the stretch along the polyline. */
   readonly end: 'start' | 'end';
-  readonly node: number;
+  /** The edge that ends in the open. */
+  readonly edge: number;
 }
 
 export interface Pruned {
@@ -41,7 +42,7 @@ export function pruneLoose({ nodes, edges }: Noded, overshoot: number): Pruned {
       const isOvershoot = walk.edges.reduce((sum, e) => sum + lengths[e]!, 0) < overshoot;
       if (explained.has(walk.tip) && !drawnTips.has(walk.tip)) explained.add(walk.last);
       else if (!isOvershoot) {
-        loose.push(...looseEndsAt(walk.tip, edges[walk.edges[0]!]!));
+        loose.push(...looseEndsAt(walk.tip, walk.edges[0]!, edges));
         explained.add(walk.last);
       }
     }
@@ -73,9 +74,10 @@ function walkIn(tip: number, edges: readonly NodedEdge[], left: (node: number) =
 }
 
 /** One entry for each polyline that runs along the stretch. */
-function looseEndsAt(tip: number, edge: NodedEdge): LooseStretch[] {
-  return edge.sources.map(({ polyline, start, end }) => {
-    const place = edge.from === tip ? start : end;
-    return { polyline, place, end: place === Math.min(start, end) ? 'start' : 'end', node: tip };
+function looseEndsAt(tip: number, edge: number, edges: readonly NodedEdge[]): LooseStretch[] {
+  const { from, sources } = edges[edge]!;
+  return sources.map(({ polyline, start, end }) => {
+    const place = from === tip ? start : end;
+    return { polyline, place, end: place === Math.min(start, end) ? 'start' : 'end', edge };
   });
 }

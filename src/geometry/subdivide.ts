@@ -55,8 +55,9 @@ export function subdivide(
   const joined = joinEnds(plain, index, gap).map((d, i) => (d === plain[i]!.drawn ? plain[i]! : chordsOf(d)));
   const all = refineNearChords(joined);
   const noded = nodePolylines(all);
+  const isInside = insideOf(noded);
   const { kept, loose } = pruneLoose(noded, gap);
-  const inside = keepInside(noded, kept, all);
+  const inside = keepInside(noded, kept, isInside, all);
   const whole = { noded: inside, traced: traceFaces(inside.nodes.length, inside.edges) };
   const zipped = zipSlivers(whole, (edges) => ringStarts(edges, all), all);
   const settled = settleTouches(zipped, all);
@@ -65,7 +66,12 @@ export function subdivide(
     nodes,
     edges: edges.map((e, i) => finished(e, cuts[i]!, i, traced)),
     faces: facesOf(traced, cuts),
-    looseEnds: looseEndsOf(loose, all, plain, index),
+    looseEnds: looseEndsOf(
+      loose.filter((l) => isInside[l.edge]),
+      all,
+      plain,
+      index,
+    ),
     ...linesOf(edges, traced, all),
   };
 }
@@ -103,13 +109,22 @@ const drawnAs = (source: SourcePath, path: Path): DrawnPath => ({
 const isWithinReach = (c: Curve): boolean =>
   c.every(([x, y]) => Math.abs(x) <= FARTHEST_DRAWN && Math.abs(y) <= FARTHEST_DRAWN);
 
-/** Leave out edges that were pruned or lie outside the outline, join what then runs through, and number the nodes anew. */
-function keepInside(noded: Noded, kept: readonly boolean[], all: readonly ChordedPath[]): Noded {
-  const left = noded.edges.filter((_, i) => kept[i]);
-  const traced = traceFaces(noded.nodes.length, left);
-  const winding = windingNumbers(traced, left.map(outlineWeight));
+/** For each edge whether it lies inside the outline or along it. */
+function insideOf({ nodes, edges }: Noded): readonly boolean[] {
+  const traced = traceFaces(nodes.length, edges);
+  const winding = windingNumbers(traced, edges.map(outlineWeight));
   const isInside = (face: number | null): boolean => face !== null && winding[face] !== 0;
-  const inside = left.filter((_, i) => isInside(traced.forwardFace[i]!) || isInside(traced.backwardFace[i]!));
+  return edges.map((_, i) => isInside(traced.forwardFace[i]!) || isInside(traced.backwardFace[i]!));
+}
+
+/** Leave out edges that were pruned or lie outside the outline, join what then runs through, and number the nodes anew. */
+function keepInside(
+  noded: Noded,
+  kept: readonly boolean[],
+  isInside: readonly boolean[],
+  all: readonly ChordedPath[],
+): Noded {
+  const inside = noded.edges.filter((_, i) => kept[i] && isInside[i]);
   const merged = mergeEdges(inside, ringStarts(inside, all));
   return numberNodes({ nodes: noded.nodes, edges: merged });
 }

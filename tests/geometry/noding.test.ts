@@ -163,7 +163,7 @@ function windingByAngle(
   });
 }
 
-describe('noding of anything', () => {
+describe('noding of anything', { timeout: 60_000 }, () => {
   const coordinate = fc.oneof(
     fc.integer({ min: 0, max: 6 }),
     fc.integer({ min: 0, max: 600 }).map((v) => v / 100),

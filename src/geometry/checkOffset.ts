@@ -2,9 +2,17 @@ import { asOuterRing, signedArea } from './area';
 import { endOfCurve, pointAt, reverseCurve } from './curve';
 import { flattenPath } from './flatten';
 import { isInPolygon } from './inside';
-import { depthInStrips, distanceFromMitre, distanceFromStrips, distanceToCurve, isSwept, offsetStrips, type OffsetStrips } from './offsetStrips';
+import {
+  depthInStrips,
+  distanceFromMitre,
+  distanceFromStrips,
+  distanceToCurve,
+  isSwept,
+  offsetStrips,
+  type OffsetStrips,
+} from './offsetStrips';
 import type { OffsetRing } from './offsetRing';
-import { splitAtCusps } from './rawOffset';
+import { splitAtCusps } from './offsetSides';
 import { chordRing, meetings } from './simplicity';
 import { CHORD_SAGITTA, OFFSET_FIT } from './tolerances';
 import type { Curve, Polyline, Pt, Ring } from './types';
@@ -85,10 +93,15 @@ function shapeFaults(rings: readonly Ring[]): OffsetFault[] {
     r.flatMap((c, i): OffsetFault[] => {
       const before = endOfCurve(r[(i + r.length - 1) % r.length]!);
       const by = distance(before, c[0]);
-      return by === 0 && c.every((p) => p.every(Number.isFinite)) ? [] : [{ kind: 'does not join up', at: c[0], by }];
+      return by === 0 && c.every((p) => p.every(Number.isFinite))
+        ? []
+        : [{ kind: 'does not join up', at: c[0], by }];
     }),
   );
-  const met = meetings(rings.map((r) => chordRing(r, CHORD_SAGITTA)), MOST_OF_A_KIND);
+  const met = meetings(
+    rings.map((r) => chordRing(r, CHORD_SAGITTA)),
+    MOST_OF_A_KIND,
+  );
   return [...open, ...met.map((at): OffsetFault => ({ kind: 'meets itself', at, by: 0 }))];
 }
 
@@ -169,12 +182,17 @@ function isClear(x: Pt, beyond: Pt, i: number, width: number, strips: OffsetStri
   if (distanceToCurve(strips, i, x) < Math.abs(width) - CHORD_SAGITTA / 4) return false;
   if (depthInStrips(strips, beyond).depth > -margin || isSwept(strips, x)) return false;
   if (strips.corners.some((c) => c.opens && distanceFromMitre(c, x) < margin)) return false;
-  if (strips.strips.some((s) => s.width === 0 && distanceToPolyline(x, s.points, false) < margin)) return false;
-  return width === 0 || (isInPolygon(x, strips.points) === width < 0 && distanceToPolyline(x, strips.points) > margin);
+  if (strips.strips.some((s) => s.width === 0 && distanceToPolyline(x, s.points, false) < margin))
+    return false;
+  return (
+    width === 0 ||
+    (isInPolygon(x, strips.points) === width < 0 && distanceToPolyline(x, strips.points) > margin)
+  );
 }
 
 /** Inside an odd number of rings: an outer one but none of the openings. */
-const isInEvenOdd = (p: Pt, rings: readonly Polyline[]): boolean => rings.filter((r) => isInPolygon(p, r)).length % 2 === 1;
+const isInEvenOdd = (p: Pt, rings: readonly Polyline[]): boolean =>
+  rings.filter((r) => isInPolygon(p, r)).length % 2 === 1;
 
 function distanceToPolyline([x, y]: Pt, points: Polyline, closed = true): number {
   let least = Infinity;

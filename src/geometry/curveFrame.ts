@@ -98,13 +98,36 @@ export function quadraticRoots(q0: number, q1: number, q2: number, low = 0, high
 
 /** c' × c'' as q0 + q1·t + q2·t²; its roots are the inflections. */
 export function bendTerms(c: CubicTerms): readonly [q0: number, q1: number, q2: number] {
-  return [
-    2 * (c.cx * c.by - c.cy * c.bx),
-    6 * (c.cx * c.ay - c.cy * c.ax),
-    6 * (c.bx * c.ay - c.by * c.ax),
-  ];
+  return [2 * (c.cx * c.by - c.cy * c.bx), 6 * (c.cx * c.ay - c.cy * c.ax), 6 * (c.bx * c.ay - c.by * c.ax)];
 }
 
 /** Parameters inside (low, high) where the curve runs along or against the direction (x, y). */
 export const alongDirection = (c: CubicTerms, x: number, y: number, low: number, high: number): number[] =>
   quadraticRoots(c.cx * y - c.cy * x, 2 * (c.bx * y - c.by * x), 3 * (c.ax * y - c.ay * x), low, high);
+
+const FIRST_LOOKS = 12;
+
+/** Foot of a point near the curve: the best of a few looks, then Newton on (c − p)·c' = 0. For points whose foot is the only one near. */
+export function nearestParameter(c: CubicTerms, x: number, y: number): { t: number; distance: number } {
+  const away2 = (t: number): number =>
+    (((c.ax * t + c.bx) * t + c.cx) * t + c.dx - x) ** 2 +
+    (((c.ay * t + c.by) * t + c.cy) * t + c.dy - y) ** 2;
+  let [t, least] = [0, away2(0)];
+  for (let i = 1; i <= FIRST_LOOKS; i += 1) {
+    const d = away2(i / FIRST_LOOKS);
+    if (d < least) [t, least] = [i / FIRST_LOOKS, d];
+  }
+  for (let i = 0; i < 5; i += 1) {
+    const ex = ((c.ax * t + c.bx) * t + c.cx) * t + c.dx - x;
+    const ey = ((c.ay * t + c.by) * t + c.cy) * t + c.dy - y;
+    const vx = (3 * c.ax * t + 2 * c.bx) * t + c.cx;
+    const vy = (3 * c.ay * t + 2 * c.by) * t + c.cy;
+    const slope = vx * vx + vy * vy + ex * (6 * c.ax * t + 2 * c.bx) + ey * (6 * c.ay * t + 2 * c.by);
+    if (slope <= 0) break;
+    const next = Math.min(1, Math.max(0, t - (ex * vx + ey * vy) / slope));
+    const d = away2(next);
+    if (d >= least) break;
+    [t, least] = [next, d];
+  }
+  return { t, distance: Math.sqrt(least) };
+}

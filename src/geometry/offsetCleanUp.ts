@@ -36,7 +36,12 @@ export function borderOfPositive(raw: readonly OffsetCurve[], chords: ChordRing)
   let first: OffsetCurve[][] | null = null;
   for (const snap of CLEAN_UP_SNAPS) {
     const rings = borderSnapped(raw, chords, snap);
-    const asChords = rings.map((ring) => chordRing(ring.map((c) => c.curve), CHORD_SAGITTA));
+    const asChords = rings.map((ring) =>
+      chordRing(
+        ring.map((c) => c.curve),
+        CHORD_SAGITTA,
+      ),
+    );
     if (meetings(asChords).length === 0) return rings;
     first ??= rings;
   }
@@ -90,7 +95,11 @@ function linkLoops(noded: Noded, borders: readonly BorderEdge[]): BorderEdge[][]
 }
 
 /** The edge met first when turning from the way back over the inner side. */
-function nextAround(noded: Noded, arriving: BorderEdge, choices: readonly BorderEdge[]): BorderEdge | undefined {
+function nextAround(
+  noded: Noded,
+  arriving: BorderEdge,
+  choices: readonly BorderEdge[],
+): BorderEdge | undefined {
   if (choices.length < 2) return choices[0];
   const [inner, node] = lastStretch(noded, arriving);
   const isBefore = (p: Pt, q: Pt): boolean => {
@@ -144,7 +153,12 @@ function ringAlong(
 }
 
 /** The raw curves between two places of the chord ring (point numbers with a fraction), in the direction of travel. */
-function stretchesBetween(from: number, to: number, chords: ChordRing, raw: readonly OffsetCurve[]): Stretch[] {
+function stretchesBetween(
+  from: number,
+  to: number,
+  chords: ChordRing,
+  raw: readonly OffsetCurve[],
+): Stretch[] {
   if (from > to) {
     return stretchesBetween(to, from, chords, raw)
       .map(({ curve, from: a, to: b }) => ({ curve, from: b, to: a }))
@@ -168,7 +182,11 @@ function stretchesBetween(from: number, to: number, chords: ChordRing, raw: read
 }
 
 /** Cut the stretches from the raw curves, their ends on true crossings; stretches too short to tell are left out. */
-function cutRing(stretches: readonly Stretch[], nodes: readonly Pt[], raw: readonly OffsetCurve[]): OffsetCurve[] {
+function cutRing(
+  stretches: readonly Stretch[],
+  nodes: readonly Pt[],
+  raw: readonly OffsetCurve[],
+): OffsetCurve[] {
   const exact = stretches.map((s): Stretch => ({ ...s }));
   const starts = nodes.map((p): Pt => p);
   exact.forEach((after, i) => {
@@ -189,12 +207,18 @@ function cutRing(stretches: readonly Stretch[], nodes: readonly Pt[], raw: reado
 }
 
 /** The cut stretches with their ends on the starts; one shorter than the snap distance is left out and its neighbours meet. */
-function gluedRing(stretches: readonly Stretch[], starts: readonly Pt[], raw: readonly OffsetCurve[]): OffsetCurve[] {
+function gluedRing(
+  stretches: readonly Stretch[],
+  starts: readonly Pt[],
+  raw: readonly OffsetCurve[],
+): OffsetCurve[] {
   const n = stretches.length;
   const cut = stretches.map((s) => subCurve(raw[s.curve]!.curve, s.from, s.to));
   const kept = cut.flatMap((c, i) => {
     const p = starts[i]!;
-    const isNothing = c.every((r) => distance(r, p) < CLEAN_UP_SNAPS[0]) && distance(p, starts[(i + 1) % n]!) < CLEAN_UP_SNAPS[0];
+    const isNothing =
+      c.every((r) => distance(r, p) < CLEAN_UP_SNAPS[0]) &&
+      distance(p, starts[(i + 1) % n]!) < CLEAN_UP_SNAPS[0];
     return isNothing ? [] : [i];
   });
   return kept.map((i, k): OffsetCurve => {

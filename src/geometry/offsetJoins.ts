@@ -58,7 +58,12 @@ export function joinAt(corner: Corner, mitreLimit: number, shorten: boolean): Jo
   }
   if (opens) return mitre(corner, mitreLimit, sin);
   if (!shorten || !canShorten(cos) || Math.abs(sin) < STRAIGHT_SIN) return byWayOf(v);
-  return { kind: 'shortened', points: [crossing(v, d1, d2, w1, w2, sin)], meetsBefore: true, meetsAfter: true };
+  return {
+    kind: 'shortened',
+    points: [crossing(v, d1, d2, w1, w2, sin)],
+    meetsBefore: true,
+    meetsAfter: true,
+  };
 }
 
 /**
@@ -67,7 +72,12 @@ export function joinAt(corner: Corner, mitreLimit: number, shorten: boolean): Jo
  */
 export const canShorten = (cosineOfTurn: number): boolean => cosineOfTurn > -1e-9;
 
-const byWayOf = (v: Pt): Join => ({ kind: 'by way of the corner', points: [v], meetsBefore: false, meetsAfter: false });
+const byWayOf = (v: Pt): Join => ({
+  kind: 'by way of the corner',
+  points: [v],
+  meetsBefore: false,
+  meetsAfter: false,
+});
 
 /** Where both borders cross: p·n1 = w1 and p·n2 = w2 from the corner, by Cramer's rule. */
 const crossing = (v: Pt, d1: Pt, d2: Pt, w1: number, w2: number, sin: number): Pt => [

@@ -34,9 +34,14 @@ export interface OffsetOptions {
  *          that closes up and leaves an opening behind gives that opening as a ring of the other sign of signedArea
  * @throws RangeError if there are not n widths, or a width or the limit is not usable (a caller's mistake)
  */
-export function offsetRing(ring: Ring, widths: readonly number[], options: OffsetOptions = {}): readonly OffsetRing[] {
+export function offsetRing(
+  ring: Ring,
+  widths: readonly number[],
+  options: OffsetOptions = {},
+): readonly OffsetRing[] {
   const mitreLimit = options.mitreLimit ?? 4;
-  if (ring.length !== widths.length) throw new RangeError(`${ring.length} curves but ${widths.length} widths`);
+  if (ring.length !== widths.length)
+    throw new RangeError(`${ring.length} curves but ${widths.length} widths`);
   if (!widths.every(Number.isFinite)) throw new RangeError('every width must be a finite number of mm');
   if (!(mitreLimit >= 1)) throw new RangeError(`a mitre limit must be at least 1, not ${mitreLimit}`);
   if (signedArea(ring) >= 0) return offsetOuter(ring, widths, mitreLimit);
@@ -72,6 +77,9 @@ const asOffsetRing = (curves: readonly OffsetCurve[]): OffsetRing => ({
 
 /** Area of a sliver as long as the ring and as wide as two points that count as one. */
 function thinnest(ring: Ring): number {
-  const around = ring.reduce((sum, c) => sum + (isCubic(c) ? curveLength(c) : Math.hypot(c[1][0] - c[0][0], c[1][1] - c[0][1])), 0);
+  const around = ring.reduce(
+    (sum, c) => sum + (isCubic(c) ? curveLength(c) : Math.hypot(c[1][0] - c[0][0], c[1][1] - c[0][1])),
+    0,
+  );
   return (around / 2) * SAME_POINT;
 }

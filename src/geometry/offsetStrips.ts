@@ -8,7 +8,7 @@ import {
   secondDerivativeAt,
 } from './curve';
 import { flattenPath } from './flatten';
-import { withoutStubs } from './rawOffset';
+import { DOUBLES_BACK, turnNearby, withoutStubs } from './offsetSides';
 import type { Box, Curve, CurveRef, Polyline, Pt, Ring } from './types';
 import { cross, distance, distanceToSegment, dot, subtract, unit } from './vector';
 
@@ -37,6 +37,8 @@ interface Strip {
   /** Direction in which the ring arrives at the start, and leaves from the end. */
   readonly arriving: Pt;
   readonly leaving: Pt;
+  readonly turnAtStart: number;
+  readonly turnAtEnd: number;
 }
 
 /** Strips this far off are still looked at, mm, so that a near miss shows as a small negative depth. */
@@ -81,9 +83,13 @@ export function offsetStrips(ring: Ring, widths: readonly number[], mitreLimit: 
       endDirection: directionAtEnd(c, 1),
       arriving: directionAtEnd(ring[(i + n - 1) % n]!, 1),
       leaving: directionAtEnd(ring[(i + 1) % n]!, 0),
+      turnAtStart: turnAt(ring[(i + n - 1) % n]!, c),
+      turnAtEnd: turnAt(c, ring[(i + 1) % n]!),
     };
   });
-  const corners = ring.map((c, i) => mitreCorner(c, ring[(i + 1) % n]!, widths[i]!, widths[(i + 1) % n]!, mitreLimit));
+  const corners = ring.map((c, i) =>
+    mitreCorner(c, ring[(i + 1) % n]!, widths[i]!, widths[(i + 1) % n]!, mitreLimit),
+  );
   return { strips, corners, points: flattenPath(ring, CHECK_SAGITTA, true).points };
 }
 
@@ -97,26 +103,25 @@ function mitreCorner(before: Curve, after: Curve, w1: number, w2: number, mitreL
   const at = endOfCurve(before);
   const [d1, d2] = [directionAtEnd(before, 1), directionAtEnd(after, 0)];
   const sin = cross(d1, d2);
-  const [n1, n2]: [Pt, Pt] = [[d1[1], -d1[0]], [d2[1], -d2[0]]];
-  const isNear = Math.abs(sin) < 1e-6;
-  const turns = isNear && dot(d1, d2) < 0 ? doublesBackTowards(before, after) : Math.sign(sin);
-  const tip: Pt = isNear ? [n1[0] + n2[0], n1[1] + n2[1]] : [(w2 * d1[0] - w1 * d2[0]) / sin, (w2 * d1[1] - w1 * d2[1]) / sin];
-  const towards = isNear && dot(d1, d2) < 0 ? d1 : unit(tip);
+  const turns = turnAt(before, after);
+  const isStraight = Math.abs(sin) < STRAIGHT_ON && dot(d1, d2) > 0;
+  const ahead: Pt = [
+    Math.sign(turns) * (w2 * d1[0] - w1 * d2[0]),
+    Math.sign(turns) * (w2 * d1[1] - w1 * d2[1]),
+  ];
+  const towards = unit(isStraight ? [d1[1] + d2[1], -d1[0] - d2[0]] : ahead);
   const reach = mitreLimit * Math.max(Math.abs(w1), Math.abs(w2));
   return { at, d1, d2, w1, w2, opens: w1 * w2 >= 0 && (w1 + w2) * turns > 0, reach, towards };
 }
 
+/** Sign of the turn of a ring from one curve to the next, positive from +x towards +y. */
+function turnAt(before: Curve, after: Curve): number {
+  const [d1, d2] = [directionAtEnd(before, 1), directionAtEnd(after, 0)];
+  return dot(d1, d2) < DOUBLES_BACK ? turnNearby(before, after) : cross(d1, d2);
+}
+
 /** Direction of travel at an end; a handle too short to have a direction counts as none. */
 const directionAtEnd = (c: Curve, t: 0 | 1): Pt => directionAt(isCubic(c) ? withoutStubs(c) : c, t);
-
-function doublesBackTowards(before: Curve, after: Curve): number {
-  const v = after[0];
-  for (const h of [0.01, 0.1, 0.5, 1]) {
-    const s = cross(subtract(v, pointAt(before, 1 - h)), subtract(pointAt(after, h), v));
-    if (Math.abs(s) > 1e-9) return Math.sign(s);
-  }
-  return 1;
-}
 
 /** Nearest place of a row of chords to x. */
 interface Foot {
@@ -164,7 +169,8 @@ function polished(c: Curve, x: Pt, guess: number): number {
 }
 
 /** Distance from x to source curve i, mm. */
-export const distanceToCurve = ({ strips }: OffsetStrips, i: number, x: Pt): number => footOn(strips[i]!, x).distance;
+export const distanceToCurve = ({ strips }: OffsetStrips, i: number, x: Pt): number =>
+  footOn(strips[i]!, x).distance;
 
 const boxDistance = (b: Box, [x, y]: Pt): number =>
   Math.hypot(Math.max(b.minX - x, 0, x - b.maxX), Math.max(b.minY - y, 0, y - b.maxY));
@@ -173,7 +179,11 @@ const boxDistance = (b: Box, [x, y]: Pt): number =>
  * How far inside what must be covered x lies, mm: the largest of width − distance over all strips on whose side it lies.
  * Past the end of a curve the narrower of the two widths there counts. Negative or 0: x is clear of all of them.
  */
-export function depthInStrips({ strips }: OffsetStrips, x: Pt, leaveOut = -1): { depth: number; strip: number } {
+export function depthInStrips(
+  { strips }: OffsetStrips,
+  x: Pt,
+  leaveOut = -1,
+): { depth: number; strip: number } {
   let most = { depth: -Infinity, strip: -1 };
   strips.forEach((s, strip) => {
     const width = Math.abs(s.width);
@@ -182,9 +192,7 @@ export function depthInStrips({ strips }: OffsetStrips, x: Pt, leaveOut = -1): {
     if (foot.at === 'inside' && !foot.isOnSide) return;
     if (foot.at !== 'inside' && !isBeyondCorner(s, x, foot.at)) return;
     const depth =
-      foot.at === 'inside'
-        ? depthInside(s, x, foot.distance)
-        : widthPastEnd(s, foot.at) - foot.distance;
+      foot.at === 'inside' ? depthInside(s, x, foot.distance) : widthPastEnd(s, foot.at) - foot.distance;
     if (depth > most.depth) most = { depth, strip };
   });
   return most;
@@ -213,7 +221,7 @@ function depthInside(s: Strip, x: Pt, away: number): number {
 
 /** Width that counts past the end of a strip: the narrower one of it and its neighbour there; none where strips close in. */
 function widthPastEnd(s: Strip, end: 'start' | 'end'): number {
-  const turns = end === 'start' ? cross(s.arriving, s.startDirection) : cross(s.endDirection, s.leaving);
+  const turns = end === 'start' ? s.turnAtStart : s.turnAtEnd;
   if (turns * s.width < -STRAIGHT_ON * Math.abs(s.width)) return 0;
   const neighbour = end === 'start' ? s.before : s.after;
   return Math.min(Math.abs(s.width), neighbour * s.width < 0 ? 0 : Math.abs(neighbour));
@@ -223,7 +231,8 @@ function widthPastEnd(s: Strip, end: 'start' | 'end'): number {
 function isBeyondCorner(s: Strip, x: Pt, end: 'start' | 'end'): boolean {
   const p = subtract(x, end === 'start' ? s.points[0]! : s.points.at(-1)!);
   const [d1, d2] = end === 'start' ? [s.arriving, s.startDirection] : [s.endDirection, s.leaving];
-  return cross(d1, d2) * s.width >= 0 && dot(p, d1) >= 0 && dot(p, d2) <= 0;
+  const turns = end === 'start' ? s.turnAtStart : s.turnAtEnd;
+  return turns * s.width >= 0 && dot(p, d1) >= 0 && dot(p, d2) <= 0;
 }
 
 /** How far inside a strip x lies: from its border, or from an end face where a narrower neighbour leaves that bare. */

@@ -59,7 +59,10 @@ export function overlapArea(a: Polyline, b: Polyline, scanlines = 64): number {
 function clearHeights(points: Polyline, holes: readonly Polyline[]): number[] {
   const ys = [...new Set([points, ...holes].flatMap((ring) => ring.map((p) => p[1])))].sort((p, q) => p - q);
   const gaps = ys.slice(1).map((y, i) => ({ gap: y - ys[i]!, y: (y + ys[i]!) / 2 }));
-  return gaps.sort((p, q) => q.gap - p.gap || p.y - q.y).slice(0, 32).map((g) => g.y);
+  return gaps
+    .sort((p, q) => q.gap - p.gap || p.y - q.y)
+    .slice(0, 32)
+    .map((g) => g.y);
 }
 
 /**

@@ -1,7 +1,15 @@
 import { isCubic } from './curve';
-import { alongDirection, bendTerms, cubicTerms, frameAt, newFrame, quadraticRoots, type CubicTerms } from './curveFrame';
+import {
+  alongDirection,
+  bendTerms,
+  cubicTerms,
+  frameAt,
+  newFrame,
+  quadraticRoots,
+  type CubicTerms,
+} from './curveFrame';
 import { stretchesFor } from './swallowedStretches';
-import { CHORD_SAGITTA, OFFSET_FIT_AIM } from './tolerances';
+import { OFFSET_FIT_AIM } from './tolerances';
 import type { Cubic, Curve, Line, Pt } from './types';
 import { distanceToSegment, subtract, unit } from './vector';
 
@@ -66,12 +74,12 @@ function evolutePoint(c: CubicTerms, width: number, t: number): Pt {
   return [here.x + here.ty * w, here.y - here.tx * w];
 }
 
-/** Chords along the evolute, each halved until the curve between stays within CHORD_SAGITTA of it. */
+/** Chords along the evolute, each halved until the middle between lies within OFFSET_FIT_AIM of it. */
 function alongEvolute(c: CubicTerms, width: number, from: number, to: number, out: Curve[]): void {
   let before = evolutePoint(c, width, from);
   const chordTo = (t0: number, t1: number, p: Pt, depth: number): void => {
     const middle = evolutePoint(c, width, (t0 + t1) / 2);
-    if (depth < EVOLUTE_HALVINGS && distanceToSegment(middle, before, p).distance > CHORD_SAGITTA) {
+    if (depth < EVOLUTE_HALVINGS && distanceToSegment(middle, before, p).distance > OFFSET_FIT_AIM) {
       chordTo(t0, (t0 + t1) / 2, middle, depth + 1);
       chordTo((t0 + t1) / 2, t1, p, depth + 1);
       return;
@@ -80,7 +88,10 @@ function alongEvolute(c: CubicTerms, width: number, from: number, to: number, ou
     before = p;
   };
   for (let i = 0; i < EVOLUTE_CHORDS; i += 1) {
-    const [t0, t1] = [from + ((to - from) * i) / EVOLUTE_CHORDS, from + ((to - from) * (i + 1)) / EVOLUTE_CHORDS];
+    const [t0, t1] = [
+      from + ((to - from) * i) / EVOLUTE_CHORDS,
+      from + ((to - from) * (i + 1)) / EVOLUTE_CHORDS,
+    ];
     chordTo(t0, t1, evolutePoint(c, width, t1), 0);
   }
 }
@@ -91,7 +102,14 @@ const DEEPEST = 14;
 const STRAIGHT_BELOW = 1e-3;
 
 /** Fit the parallel between two parameters by one cubic, or split and fit both parts. */
-function fitStretch(c: CubicTerms, width: number, from: number, to: number, depth: number, out: Curve[]): void {
+function fitStretch(
+  c: CubicTerms,
+  width: number,
+  from: number,
+  to: number,
+  depth: number,
+  out: Curve[],
+): void {
   frameAt(c, from, here);
   const [tx0, ty0] = [here.tx, here.ty];
   const start: Pt = [here.x + ty0 * width, here.y - tx0 * width];
@@ -204,7 +222,14 @@ function staysNear(p: Pt, reach: number): boolean {
 }
 
 /** A third of the speed of the parallel at t; just inside where the curve has no handle and so no speed at its very end. */
-function handleLength(c: CubicTerms, width: number, from: number, to: number, t: number, chord: number): number {
+function handleLength(
+  c: CubicTerms,
+  width: number,
+  from: number,
+  to: number,
+  t: number,
+  chord: number,
+): number {
   frameAt(c, t, here);
   if (here.speed < 1e-6 * c.size) frameAt(c, t + ((from + to) / 2 - t) * 0.002, here);
   const l = ((to - from) / 3) * (here.speed + (width * here.turn) / (here.speed * here.speed));

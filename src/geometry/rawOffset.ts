@@ -1,25 +1,17 @@
-import { endOfCurve, isCubic, nearestOnCurve, pointAt, splitCurve, subCurve, withEnds } from './curve';
-import { alongDirection, bendTerms, cubicTerms, frameAt, newFrame } from './curveFrame';
+import { endOfCurve, isCubic, subCurve, withEnds } from './curve';
 import { onlyCrossing } from './curveCrossing';
+import { cubicTerms, nearestParameter } from './curveFrame';
 import { canShorten, joinAt, type Corner, type Join } from './offsetJoins';
+import { cornerBetween, sidesOf, type Side } from './offsetSides';
 import { parallelCurve } from './parallelCurve';
-import { OFFSET_FIT_AIM, SHORTEST_HANDLE } from './tolerances';
-import type { Cubic, Curve, CurveRef, Pt, Ring } from './types';
-import { cross, distance, distanceToSegment, dot, subtract, unit } from './vector';
+import { OFFSET_FIT_AIM } from './tolerances';
+import type { Curve, CurveRef, Pt, Ring } from './types';
+import { distance, distanceToSegment, dot, subtract } from './vector';
 
 /** One curve of a ring's neighbour, with the number of the source curve it runs along. */
 export interface OffsetCurve {
   readonly curve: Curve;
   readonly origin: number;
-}
-
-/** A source curve made fit for moving: not of zero length, without cusps inside, handles either real or none. */
-interface Side {
-  readonly curve: Curve;
-  readonly origin: number;
-  readonly width: number;
-  readonly startDirection: Pt;
-  readonly endDirection: Pt;
 }
 
 /** The parallel of a side while its ends are being settled. */
@@ -36,8 +28,6 @@ interface Run {
   straightEnd: Pt;
 }
 
-const frame = newFrame();
-
 /**
  * All parallels of a ring joined into one closed curve, which may cross itself. Its winding number is positive exactly in
  * the wanted region: source area, plus strips of positive width, less strips of negative width, mitres included.
@@ -50,84 +40,6 @@ export function rawOffset(ring: Ring, widths: readonly number[], mitreLimit: num
   const runs = sides.map(runOf);
   const joins = settle(sides, corners, runs, mitreLimit);
   return assemble(sides, runs, joins);
-}
-
-function sidesOf(source: Curve, origin: number, width: number): Side[] {
-  const curve = isCubic(source) ? withoutStubs(source) : source;
-  if (isPoint(curve)) return [];
-  return splitAtCusps(curve).map((c): Side => {
-    if (!isCubic(c)) {
-      const direction = unit(subtract(c[1], c[0]));
-      return { curve: c, origin, width, startDirection: direction, endDirection: direction };
-    }
-    const terms = cubicTerms(c);
-    frameAt(terms, 0, frame);
-    const startDirection: Pt = [frame.tx, frame.ty];
-    frameAt(terms, 1, frame);
-    return { curve: c, origin, width, startDirection, endDirection: [frame.tx, frame.ty] };
-  });
-}
-
-const isPoint = (c: Curve): boolean => c.every((p) => distance(p, c[0]) < 1e-9);
-
-/** Handles too short to have a direction become none. */
-export function withoutStubs(c: Cubic): Cubic {
-  const [p, q, r, s] = c;
-  const stubStart = distance(p, q) < SHORTEST_HANDLE;
-  const stubEnd = distance(r, s) < SHORTEST_HANDLE;
-  return stubStart || stubEnd ? [p, stubStart ? p : q, stubEnd ? s : r, s] : c;
-}
-
-/** At a cusp the direction jumps: it is a corner. A straight cubic with overshooting handles has two. */
-export function splitAtCusps(c: Curve): Curve[] {
-  if (!isCubic(c)) return [c];
-  const terms = cubicTerms(c);
-  const [q0, q1, q2] = bendTerms(terms);
-  const isStraight = Math.max(Math.abs(q0), Math.abs(q1), Math.abs(q2)) < 1e-12 * terms.size ** 2;
-  let places: number[];
-  if (isStraight) {
-    const along = straightDirection(c);
-    places = alongDirection(terms, -along[1], along[0], 1e-6, 1 - 1e-6);
-  } else {
-    places = q2 === 0 ? [] : [-q1 / (2 * q2)];
-  }
-  const cusps = places.filter((t) => {
-    if (!(t > 1e-6 && t < 1 - 1e-6)) return false;
-    frameAt(terms, t, frame);
-    return frame.speed < 1e-7 * terms.size;
-  });
-  if (cusps.length === 0) return [c];
-  if (cusps.length === 1) return splitCurve(c, cusps[0]!);
-  const [s, t] = [cusps[0]!, cusps[1]!];
-  return [subCurve(c, 0, s), subCurve(c, s, t), subCurve(c, t, 1)];
-}
-
-function straightDirection(c: Cubic): Pt {
-  const reach = [c[1], c[2], c[3]].map((p) => subtract(p, c[0]));
-  return unit(reach.reduce((a, b) => (dot(b, b) > dot(a, a) ? b : a)));
-}
-
-function cornerBetween(before: Side, after: Side): Corner {
-  const [d1, d2] = [before.endDirection, after.startDirection];
-  const sin = cross(d1, d2);
-  const isClear = Math.abs(sin) > 1e-6 || dot(d1, d2) > 0;
-  return {
-    at: after.curve[0],
-    before: { direction: d1, width: before.width },
-    after: { direction: d2, width: after.width },
-    turn: (isClear ? sin : turnNearby(before.curve, after.curve)) < 0 ? -1 : 1,
-  };
-}
-
-/** Which way a ring turns where it doubles back: looks farther and farther from the corner. */
-function turnNearby(before: Curve, after: Curve): number {
-  const v = after[0];
-  for (const h of [0.01, 0.05, 0.2, 0.5, 1]) {
-    const [p, q] = [subtract(v, pointAt(before, 1 - h)), subtract(pointAt(after, h), v)];
-    const sin = cross(unit(p), unit(q));
-    if (Math.abs(sin) > 1e-9) return sin;
-  }
-  return 1;
 }
 
 function runOf(side: Side): Run {
@@ -147,7 +59,10 @@ function runOf(side: Side): Run {
 }
 
 /** Where a side bends too tightly at its very end its parallel ends early: go on to the full width, along the same normal. */
-function withNominalEnds({ curve, width, startDirection: d, endDirection: e }: Side, pieces: readonly Curve[]): Curve[] {
+function withNominalEnds(
+  { curve, width, startDirection: d, endDirection: e }: Side,
+  pieces: readonly Curve[],
+): Curve[] {
   const [a, b] = [curve[0], endOfCurve(curve)];
   const start: Pt = [a[0] + d[1] * width, a[1] - d[0] * width];
   const end: Pt = [b[0] + e[1] * width, b[1] - e[0] * width];
@@ -215,13 +130,23 @@ function takeUp(before: Side, after: Side, runBefore: Run, runAfter: Run, crossi
 }
 
 const footOn = (c: Curve, p: Pt): { t: number; distance: number } => {
-  if (isCubic(c)) return nearestOnCurve(c, p);
+  if (isCubic(c)) return nearestParameter(cubicTerms(c), p[0], p[1]);
   const along = subtract(c[1], c[0]);
-  return { t: dot(subtract(p, c[0]), along) / dot(along, along), distance: distanceToSegment(p, c[0], c[1]).distance };
+  return {
+    t: dot(subtract(p, c[0]), along) / dot(along, along),
+    distance: distanceToSegment(p, c[0], c[1]).distance,
+  };
 };
 
 /** Shorten two runs, of which at least one is curved, to their crossing, if there is exactly one and the loop cut off is simple. */
-function shortenedCurves(byWay: Join, corner: Corner, before: Side, after: Side, runBefore: Run, runAfter: Run): Join {
+function shortenedCurves(
+  byWay: Join,
+  corner: Corner,
+  before: Side,
+  after: Side,
+  runBefore: Run,
+  runAfter: Run,
+): Join {
   if (runBefore.swallows || runAfter.swallows || runBefore === runAfter) return byWay;
   if (!canShorten(dot(corner.before.direction, corner.after.direction))) return byWay;
   const gates = [endOfCurve(runBefore.pieces.at(-1)!), corner.at, runAfter.pieces[0]![0]] as const;

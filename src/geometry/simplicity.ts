@@ -40,7 +40,9 @@ export function meetings(rings: readonly ChordRing[], most = 1): Pt[] {
     if (found.length >= most) return;
     const [a, b, c, d] = [ids[i]!, ids[i + 1]!, ids[j]!, ids[j + 1]!];
     const meets =
-      b === c || d === a || b === d || a === c ? doublesBack(xs, ys, a, b, c, d) : segmentsMeet(xs, ys, a, b, c, d);
+      b === c || d === a || b === d || a === c
+        ? doublesBack(xs, ys, a, b, c, d)
+        : segmentsMeet(xs, ys, a, b, c, d);
     if (meets) found.push([(xs[a]! + xs[b]!) / 2, (ys[a]! + ys[b]!) / 2]);
   };
   forEachNearPair(list, 0, visit);

@@ -31,7 +31,8 @@ export function stretchesFor(c: CubicTerms, width: number): readonly Stretch[] {
   let before = forwardness(c, width, looks[0]!);
   for (let i = 1; i < looks.length; i += 1) {
     const here = forwardness(c, width, looks[i]!);
-    if (before < 0 !== here < 0) cuts.push(signChange((t) => forwardness(c, width, t), looks[i - 1]!, looks[i]!));
+    if (before < 0 !== here < 0)
+      cuts.push(signChange((t) => forwardness(c, width, t), looks[i - 1]!, looks[i]!));
     before = here;
   }
   const ends = [0, ...cuts, 1];
@@ -48,7 +49,10 @@ function cannotTurnBack(c: CubicTerms, width: number): boolean {
   const peak = q2 === 0 ? -1 : -q1 / (2 * q2);
   if (peak > 0 && peak < 1) worst = Math.min(worst, width * (q0 + peak * (q1 + peak * q2)));
   if (worst >= 0) return true;
-  const change = Math.max(Math.hypot(2 * c.bx, 2 * c.by), Math.hypot(6 * c.ax + 2 * c.bx, 6 * c.ay + 2 * c.by));
+  const change = Math.max(
+    Math.hypot(2 * c.bx, 2 * c.by),
+    Math.hypot(6 * c.ax + 2 * c.bx, 6 * c.ay + 2 * c.by),
+  );
   let least = Infinity;
   for (let i = 0; i <= LOOKS; i += 1) {
     const t = i / LOOKS;
@@ -72,7 +76,8 @@ function placesToLook(c: CubicTerms, width: number): number[] {
   };
   const slowest: number[] = [];
   for (let i = 1; i < looks.length; i += 1) {
-    if (slowing(looks[i - 1]!) < 0 && slowing(looks[i]!) >= 0) slowest.push(signChange(slowing, looks[i - 1]!, looks[i]!));
+    if (slowing(looks[i - 1]!) < 0 && slowing(looks[i]!) >= 0)
+      slowest.push(signChange(slowing, looks[i - 1]!, looks[i]!));
   }
   const coarse = [...looks, ...slowest].sort((p, q) => p - q);
   const tightness = (t: number): number => {

@@ -10,7 +10,10 @@ export function convexRing(random: () => number): Ring {
   const n = 3 + Math.floor(random() * 9);
   const flat = between(random, 0.4, 1);
   const angles = Array.from({ length: n }, (_, i) => ((i + between(random, -0.4, 0.4)) / n) * 2 * Math.PI);
-  return pathThrough(angles.map((a): Pt => [150 * Math.cos(a), 150 * flat * Math.sin(a)]), true);
+  return pathThrough(
+    angles.map((a): Pt => [150 * Math.cos(a), 150 * flat * Math.sin(a)]),
+    true,
+  );
 }
 
 /** Corners at random distances from the origin: sharp points, deep notches. */
@@ -19,7 +22,10 @@ export function starRing(random: () => number): Ring {
   const deep = between(random, 0.1, 0.8);
   const corner = (i: number): Pt =>
     polar(150 * between(random, deep, 1), ((i + between(random, 0, 0.8)) / n) * 2 * Math.PI);
-  return pathThrough(Array.from({ length: n }, (_, i) => corner(i)), true);
+  return pathThrough(
+    Array.from({ length: n }, (_, i) => corner(i)),
+    true,
+  );
 }
 
 /** Teeth and gaps of random widths, down to 0.5 mm, on a bar. */

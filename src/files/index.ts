@@ -9,6 +9,7 @@ export { readTracing, type TracingOptions } from './readTracing';
 export { snapFold, type SnappedFold } from './snapFold';
 export { readDart } from './readDart';
 export { readNotch } from './readNotch';
+export { ringFault, type RingFault } from './ringFault';
 export { designFromTracings, USUAL, type DesignChoices } from './designFromTracings';
 export { wordForColour } from './colourNames';
 export { saveDesign } from './saveDesign';

@@ -4,8 +4,15 @@ import { saveDesign } from '../../src/files';
 import { bringIn } from '../../src/workbench/bringIn/bringIn';
 import { readFiles } from '../../src/workbench/bringIn/readFiles';
 import { createBench, type BenchStore } from '../../src/workbench/store/benchStore';
-import { claimShape, foldAlong, foldChoices, possibleClaims } from '../../src/workbench/store/claimEdits';
+import {
+  claimShape,
+  foldAlong,
+  foldChoices,
+  pieceUnder,
+  possibleClaims,
+} from '../../src/workbench/store/claimEdits';
 import { deriveGarment } from '../../src/garment';
+import { severityOf } from '../../src/pattern';
 import { WHOLE, designOf, straight } from './pieces';
 
 const load = () => Promise.resolve(readFiles);
@@ -102,6 +109,47 @@ test('shapes without a known name are asked about, and become what they are said
       ],
       point: [100, 60],
     },
+  ]);
+});
+
+test('a drawing without any names may hold several pieces: the larger ones are offered as such, and lines go to the piece they lie on', async () => {
+  const store = bench();
+  const inner =
+    '<path d="M10,10 H210 V260 H10 Z"/><path d="M220,10 V200 H290 V10 Z"/><path d="M220,100 H290"/>' +
+    '<path d="M220,210 L290,250 L290,210 L220,250 Z"/><path d="M230,260 h10 v10 h-10 Z"/>';
+  await bringIn(store, [{ name: 'two.svg', data: svg(inner) }], null, load);
+  const { unclaimed, notice } = store.getState();
+  expect(notice?.lines).toEqual(['4 shapes without a known name: say beside the drawing what they are.']);
+  const claims = unclaimed.map((s) => possibleClaims(s.path, s.closed));
+  expect(claims.map((c) => c.includes('piece'))).toEqual([true, false, false, false]);
+  const [second, line] = unclaimed;
+  const first = store.getState().doc.pieces[0]!.id;
+  store.getState().commit('piece', claimShape(first, 'piece', second!.path, second!.closed));
+  const on = pieceUnder(store.getState().doc, line!.path, line!.piece)!;
+  expect(on.name).toBe('piece 2');
+  store.getState().commit('line', claimShape(on.id, 'panel line', line!.path, line!.closed));
+  const garment = deriveGarment(store.getState().doc);
+  expect(garment.pieces.map(({ whole }) => Math.round(whole.area))).toEqual([50_000, 13_300]);
+  expect(garment.panels).toHaveLength(3);
+  expect(garment.problems.filter((p) => severityOf(p) === 'error')).toEqual([]);
+});
+
+test('what nobody can be asked about is still said to be left out', async () => {
+  const store = bench();
+  await bringIn(
+    store,
+    [
+      {
+        name: 'x.svg',
+        data: svg(`${SQUARE}<text x="20" y="20">cut 1</text><path id="swirl" d="M20,20 V90"/>`),
+      },
+    ],
+    null,
+    load,
+  );
+  expect(store.getState().notice?.lines).toEqual([
+    '1 shape without a known name: say beside the drawing what it is.',
+    'Not understood and left out: text.',
   ]);
 });
 

@@ -39,6 +39,15 @@ test('a start just inside the edge is drawn back to it', () => {
   expect(from.at[1]).toBeCloseTo(180, 9);
 });
 
+test('a start near the far edge is never drawn forward on to the edge it runs to, however far a finger reaches', () => {
+  const { from, to } = strokeTo(whole.whole, catchField(whole), free([150, 180]), [195, 180], {
+    anyAngle: false,
+    reach: 53,
+  });
+  expect(from.at).toEqual([150, 180]);
+  expect(to.at).toEqual([200, 180]);
+});
+
 test('a start well inside stays where it is', () => {
   expect(strokeTo(whole.whole, catchField(whole), free([60, 180]), [195, 180], manner).from.at).toEqual([
     60, 180,

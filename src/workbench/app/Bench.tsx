@@ -12,6 +12,7 @@ import { ScaleDialog } from './ScaleDialog';
 import { StrokeSlip } from './StrokeSlip';
 import { Tape } from './Tape';
 import { TitleBar } from './TitleBar';
+import { UnfoldButton } from './UnfoldButton';
 import { useKeys } from './useKeys';
 import { ViewButtons } from './ViewButtons';
 
@@ -54,10 +55,12 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
           </div>
         </div>
       </main>
-      {sheetOpen && (
+      {sheetOpen ? (
         <Suspense fallback={<section className="sheet" aria-busy="true" />}>
           <PlaceSheet />
         </Suspense>
+      ) : (
+        <UnfoldButton />
       )}
       <Tape />
       <ScaleDialog onScale={onScale} />

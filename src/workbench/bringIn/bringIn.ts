@@ -1,4 +1,5 @@
 import { sayProblem, severityOf, type Design, type Problem } from '../../pattern';
+import { counted } from '../drawing/words';
 import type { BenchStore } from '../store/benchStore';
 import type { BroughtIn, NamedBytes } from './readTracings';
 
@@ -17,6 +18,17 @@ function refuse(store: BenchStore, problems: readonly Problem[]): void {
   });
 }
 
+/** Shapes that the sheet asks about are not said to be left out: that is for the person to say. */
+function sayBroughtIn(p: Problem, unclaimed: BroughtIn['unclaimed'], units: Design['units']): string[] {
+  if (p.code !== 'left-out' || unclaimed.length === 0) return [sayProblem(p, units)];
+  const asked = new Set(unclaimed.map(({ name }) => name));
+  const names = p.facts.names.filter((name) => !asked.has(name));
+  const question = `${counted(unclaimed.length, 'shape')} without a known name: say beside the drawing what ${unclaimed.length === 1 ? 'it is' : 'they are'}.`;
+  return names.length > 0
+    ? [question, sayProblem({ ...p, facts: { ...p.facts, names } }, units)]
+    : [question];
+}
+
 function putOnTable(
   store: BenchStore,
   { design, from, unclaimed }: BroughtIn,
@@ -28,7 +40,7 @@ function putOnTable(
     units: from === 'design' ? design.units : doc.units,
   });
   if (store.getState().doc === doc) return false; // it could not be worked out; the store has said so
-  const words = problems.map((p) => sayProblem(p, doc.units));
+  const words = problems.flatMap((p) => sayBroughtIn(p, unclaimed, doc.units));
   set({
     selected: null,
     held: null,

@@ -9,7 +9,7 @@ import { createBoard, type Board } from './board';
 import { listenToGestures } from './gestures';
 import { handAt } from './handAt';
 import { pictureOf } from './picture';
-import { fitAll, useTable, type TableControls } from './tableControls';
+import { fitAll, keepFitted, useTable, type TableControls } from './tableControls';
 
 /** How long a pointed-at place is ringed, ms. */
 const POINTING_LASTS = 1600;
@@ -138,20 +138,14 @@ export function Table({
     box.prepend(canvas);
     const board = createBoard(canvas);
     controls.board = board;
-    const size = (): void => board.resize(box.clientWidth, box.clientHeight);
-    size();
+    board.resize(box.clientWidth, box.clientHeight);
     const undraw = keepDrawn(board, store);
     const unwork = workTable(canvas, board, store, controls);
     fitAll(controls, store);
-    const watch = new ResizeObserver(size);
-    watch.observe(box);
-    const refit = store.subscribe((s, before) => {
-      if (s.doc.pieces !== before.doc.pieces) fitAll(controls, store);
-    });
+    const unfit = keepFitted(box, controls, store);
     setStanding((n) => n + 1);
     return () => {
-      refit();
-      watch.disconnect();
+      unfit();
       unwork();
       undraw();
       board.dispose();

@@ -27,6 +27,8 @@ export interface Board {
   zoom(): number;
   zoomBy(factor: number, aboutPx?: Pt): void;
   panBy(dxPx: number, dyPx: number): void;
+  /** Whether the view is still the one `fit` gave: nobody has moved it since. */
+  isFitted(): boolean;
   /** Bring a box of the table into view, `inset` pixels clear on the left, top, right and bottom. */
   fit(box: Box, inset: readonly [number, number, number, number]): void;
   /** Bring a table point to the middle, no farther away than `leastZoom`. */
@@ -68,6 +70,7 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
   const shown = new Map<PieceId, Shown>();
   const listeners = new Set<() => void>();
   let over: paper.Item[] = [];
+  let fitted = false;
 
   const sized = (): paper.Item[] => [...[...shown.values()].flatMap(({ drawing }) => drawing.sized), ...over];
   const viewChanged = (zoomed: boolean): void => {
@@ -109,7 +112,8 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
     resizeItems(over, view.zoom);
   };
 
-  const setView = (zoom: number, centre: Pt): void => {
+  const setView = (zoom: number, centre: Pt, byFit = false): void => {
+    fitted = byFit;
     const next = Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom));
     const zoomed = next !== view.zoom;
     view.zoom = next;
@@ -139,14 +143,16 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
       setView(zoom, [fixed.x - (about[0] - width / 2) / zoom, fixed.y - (about[1] - height / 2) / zoom]);
     },
     panBy: (dx, dy) => setView(view.zoom, [view.center.x - dx / view.zoom, view.center.y - dy / view.zoom]),
+    isFitted: () => fitted,
     fit: (box, [left, above, right, below]) => {
       const { width, height } = view.viewSize;
       const [w, h] = [Math.max(60, width - left - right), Math.max(60, height - above - below)];
       const zoom = Math.min(w / Math.max(1, box.maxX - box.minX), h / Math.max(1, box.maxY - box.minY));
-      setView(zoom, [
+      const centre: Pt = [
         (box.minX + box.maxX) / 2 - (left - right) / 2 / zoom,
         (box.minY + box.maxY) / 2 - (above - below) / 2 / zoom,
-      ]);
+      ];
+      setView(zoom, centre, true);
     },
     reveal: (at, leastZoom, insetLeft) => {
       const zoom = Math.max(view.zoom, leastZoom);

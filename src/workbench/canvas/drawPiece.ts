@@ -187,7 +187,11 @@ function grainItems({ cutPieces, panelled, fills }: PieceView): paper.Item[] {
   });
 }
 
-/** Numbers stand on chalk discs, so that they read on any cloth. Size follows the room there is, 19 to 40 px. */
+/** Across a number's disc, px: as much as there is room for, up to 40; at least 19, unless that would hide the panel from afar. */
+const discSize = (radius: number, zoom: number): number =>
+  Math.max(1, Math.min(40, Math.max(radius * zoom * 0.9, Math.min(19, radius * zoom * 2.4))));
+
+/** Numbers stand on chalk discs, so that they read on any cloth. */
 function numberItems(view: PieceView): paper.Item[] {
   const places = new Map(view.cutPieces.map((cut) => [cut.panel, cut.label]));
   return view.panelled.panels.map((panel) => {
@@ -205,9 +209,13 @@ function numberItems(view: PieceView): paper.Item[] {
       justification: 'center',
       fillColor: faint(selected ? INK.chalk : INK.graphite, dim),
     });
-    return sizedItem(at, 30, (zoom) => Math.min(40, Math.max(19, radius * zoom * 0.9)), [disc, text]);
+    return sizedItem(at, 30, (zoom) => discSize(radius, zoom), [disc, text]);
   });
 }
+
+/** Height of a piece's name, px: smaller from afar, so that it stays over its own piece. A letter is about half as wide as high. */
+const nameSize = (letters: number, width: number, zoom: number): number =>
+  Math.min(21, Math.max(5, ((width + 90) * zoom) / (letters * 0.5)));
 
 function nameItem(whole: WholePiece): paper.Item {
   const box = pathBox(whole.outline);
@@ -219,7 +227,7 @@ function nameItem(whole: WholePiece): paper.Item {
     justification: 'center',
     fillColor: new paper.Color(INK.graphite),
   });
-  return sizedItem(at, 21, () => 21, [text]);
+  return sizedItem(at, 21, (zoom) => nameSize(name.length, box.maxX - box.minX, zoom), [text]);
 }
 
 function foldItem(line: Line): paper.Item {

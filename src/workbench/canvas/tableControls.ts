@@ -23,17 +23,25 @@ const LEVEL_NAMES = 40;
 /** Height of the placing slip on a tablet, pixels. */
 const SLIP = 44;
 
-/** How much of the canvas other things cover: the sheet on the left, title above, tape below. Pixels. */
+/** A notice may stand this far into the space above the pieces' names, pixels. */
+const TITLE_CLEAR = 8;
+
+/**
+ * How much of the canvas other things cover: the sheet on the left, title and notices above, tape below. Pixels, as laid out:
+ * a sheet that is still sliding in already counts in full.
+ */
 export function covered(): readonly [number, number, number, number] {
-  const size = (selector: string, side: 'width' | 'height'): number =>
-    document.querySelector(selector)?.getBoundingClientRect()[side] ?? 0;
+  const find = (selector: string): HTMLElement | null => document.querySelector<HTMLElement>(selector);
+  const height = (selector: string): number => find(selector)?.offsetHeight ?? 0;
   const wide = window.innerWidth > 760;
-  const sheet = document.querySelector('.sheet');
-  const left = wide && sheet ? sheet.getBoundingClientRect().right : 0;
+  const sheet = find('.sheet');
+  const left = wide && sheet ? sheet.offsetLeft + sheet.offsetWidth : 0;
   // on tablets the placing slip lies below the title; on laptops inside it
   const slip = wide && window.innerWidth <= 1100 ? SLIP : 0;
-  const low = !wide && sheet ? sheet.getBoundingClientRect().height : 0;
-  return [left, size('.title-bar', 'height') + slip, 0, size('.tape', 'height') + low];
+  const low = !wide && sheet ? sheet.offsetHeight : 0;
+  const notices = find('.notices');
+  const noticed = notices?.offsetHeight ? notices.offsetTop + notices.offsetHeight - TITLE_CLEAR : 0;
+  return [left, Math.max(height('.title-bar') + slip, noticed), 0, height('.tape') + low];
 }
 
 /** Bring the whole garment into view. */
@@ -63,6 +71,42 @@ export function fitAll({ board }: TableControls, store: BenchStore): void {
     right + MARGIN,
     below + MARGIN,
   ]);
+}
+
+/**
+ * As long as nobody has moved the view, keep everything in it: when the window changes its size, when the sheet is folded
+ * away or comes back, and when other pieces come on to the table.
+ * @returns a function that stops it
+ */
+export function keepFitted(holder: Element, controls: TableControls, store: BenchStore): () => void {
+  let frame = 0;
+  let must = false;
+  const fit = (): void => {
+    if (must || controls.board?.isFitted()) fitAll(controls, store);
+    must = false;
+  };
+  const later = (always: boolean): void => {
+    must ||= always;
+    cancelAnimationFrame(frame);
+    // the frame after next, when the sheet and the notices stand or are gone
+    frame = requestAnimationFrame(() => {
+      frame = requestAnimationFrame(fit);
+    });
+  };
+  const watch = new ResizeObserver(() => {
+    controls.board?.resize(holder.clientWidth, holder.clientHeight);
+    later(false);
+  });
+  watch.observe(holder);
+  const stop = store.subscribe((s, before) => {
+    if (s.doc.pieces !== before.doc.pieces) later(true);
+    else if (s.sheetOpen !== before.sheetOpen || s.notice !== before.notice) later(false);
+  });
+  return () => {
+    cancelAnimationFrame(frame);
+    watch.disconnect();
+    stop();
+  };
 }
 
 /** Bring a place on a piece to the middle of what is free, and point at it. */

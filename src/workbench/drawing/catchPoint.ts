@@ -102,3 +102,17 @@ export function catchOnStraight(field: CatchField, origin: Pt, direction: Pt, p:
   }
   return free(add(origin, scale(direction, along)));
 }
+
+/** What a line can end on, so that it can be sewn: an edge or another line. */
+const ENDS: readonly CatchKind[] = ['edge', 'line', 'corner', 'line end'];
+
+/**
+ * The first place ahead on a straight line where a panel line could end; null when there is none within reach.
+ * @param direction unit vector; nothing behind the origin is found
+ */
+export function nextEndAlong(field: CatchField, origin: Pt, direction: Pt, reach: number): Caught | null {
+  const first = spotsOnStraight(field, origin, direction)
+    .filter(({ along, kind }) => along > 1 && along <= reach && ENDS.includes(kind))
+    .sort((a, b) => a.along - b.along)[0];
+  return first ? { at: first.at, kind: first.kind, word: first.word } : null;
+}

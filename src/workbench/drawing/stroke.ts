@@ -1,7 +1,7 @@
 import { crossStraight, cross, distance, subtract, unit, type Path, type Pt } from '../../geometry';
 import type { WholePiece } from '../../pattern';
 import { grainFrame, runOf, squaredDirection, type Run } from './grainFrame';
-import { catchAnywhere, catchOnStraight, type Caught } from './catchPoint';
+import { catchAnywhere, catchOnStraight, nextEndAlong, type Caught } from './catchPoint';
 import type { CatchField } from './catchField';
 
 /** A stroke as it is being drawn on one piece. */
@@ -35,10 +35,7 @@ const REACH_BACK = 2.5;
 /** A start that lies free but only just inside is drawn back to the edge or line behind it. */
 function drawnBack(field: CatchField, from: Caught, to: Pt, reach: number): Caught {
   if (from.kind !== null || reach <= 0 || distance(from.at, to) < SHORTEST_STROKE) return from;
-  const back = catchOnStraight(field, from.at, unit(subtract(from.at, to)), from.at, reach * REACH_BACK);
-  return back.kind === 'edge' || back.kind === 'line' || back.kind === 'corner' || back.kind === 'line end'
-    ? back
-    : from;
+  return nextEndAlong(field, from.at, unit(subtract(from.at, to)), reach * REACH_BACK) ?? from;
 }
 
 /** The stroke from a caught start to where the hand is now: squared off the grain or running with it unless any angle is asked for. */

@@ -59,10 +59,10 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
   const whole = garmentOf(store.getState()).pieceById.get(piece.id)?.whole;
   const parts = [
     whole?.unfolded ? 'half on the fold, opened out' : 'whole',
-    counted(whole?.darts.length ?? 0, 'dart'),
-    counted(whole?.notches.length ?? 0, 'notch', 'notches'),
-    counted(piece.levels.length, 'level'),
-  ];
+    whole?.darts.length ? counted(whole.darts.length, 'dart') : null,
+    whole?.notches.length ? counted(whole.notches.length, 'notch', 'notches') : null,
+    piece.levels.length > 0 ? counted(piece.levels.length, 'level') : null,
+  ].filter((part) => part !== null);
   return (
     <li className="piece-row">
       <TextField

@@ -3,7 +3,7 @@ import { flattenPath, pathBox, pathLength } from '../../geometry';
 import { formatLength } from '../../pattern';
 import type { UnclaimedShape } from '../../files';
 import { useBench, useBenchStore } from '../store/benchStore';
-import { claimShape, possibleClaims, type Claim } from '../store/claimEdits';
+import { claimShape, pieceUnder, possibleClaims, type Claim } from '../store/claimEdits';
 import { Part } from './Sheet';
 
 /** A small picture of a shape, so that a person can tell which one is meant. */
@@ -29,7 +29,7 @@ function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
   const [levelName, setLevelName] = useState('');
-  const piece = doc.pieces.find((p) => p.name === shape.piece) ?? doc.pieces[0];
+  const piece = pieceUnder(doc, shape.path, shape.piece);
   const claims = possibleClaims(shape.path, shape.closed);
   const claim = (as: Claim): void => {
     if (!piece) return;
@@ -51,7 +51,7 @@ function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void
         <div className="actions">
           {claims.map((as) => (
             <button key={as} type="button" onClick={() => claim(as)}>
-              {as}
+              {as === 'piece' ? 'another piece' : as}
             </button>
           ))}
           <button type="button" className="plain" onClick={onDone}>
@@ -82,8 +82,8 @@ export function UnclaimedPart(): ReactElement | null {
   return (
     <Part title="What are these?">
       <p className="note">
-        The tracing holds shapes without a name that says what they are. What is left out is not part of the
-        design.
+        The tracing holds shapes without a name that says what they are. Other pieces first, then what lies on
+        them. What is left out is not part of the design.
       </p>
       <ul className="rows">
         {unclaimed.map((shape, i) => (

@@ -1,22 +1,31 @@
 import {
   endOf,
+  flattenRing,
   isCubic,
   length,
   nearestOnPath,
+  pathBox,
   reversePath,
+  signedArea,
   startOf,
   subtract,
+  whereInRing,
   type Line,
   type Path,
   type Pt,
+  type Ring,
 } from '../../geometry';
+import { ringFault } from '../../files';
 import type { Dart, Design, Piece, PieceId } from '../../pattern';
 import type { Edit } from './documentSlice';
 import { addLine, freshLineId } from './lineEdits';
 
 /** What an unnamed shape of a tracing may turn out to be. */
-export const CLAIMS = ['panel line', 'dart', 'notch', 'level', 'grain'] as const;
+export const CLAIMS = ['piece', 'panel line', 'dart', 'notch', 'level', 'grain'] as const;
 export type Claim = (typeof CLAIMS)[number];
+
+/** Fine enough to tell which piece a shape lies on, mm. */
+const ROUGH = 1;
 
 const corners = (path: Path): Pt[] => [...path.map((c) => c[0]), ...(path.length > 0 ? [endOf(path)] : [])];
 const isAllStraight = (path: Path): boolean => path.every((c) => !isCubic(c));
@@ -30,6 +39,13 @@ function dartFrom(path: Path, closed: boolean): Dart | null {
   return { kind: 'single', mouth: [points[0]!, points[2]!], point: points[1]! };
 }
 
+/** Widest a dart's mouth or belly is taken to be, mm: larger shapes are something else. */
+const WIDEST_DART = 150;
+function isDartSized(path: Path): boolean {
+  const { minX, maxX, minY, maxY } = pathBox(path);
+  return Math.min(maxX - minX, maxY - minY) <= WIDEST_DART;
+}
+
 /** A closed triangle's point is its corner farthest from the outline. */
 function pointLast(piece: Piece, dart: Dart): Dart {
   if (dart.kind === 'double') return dart;
@@ -37,6 +53,47 @@ function pointLast(piece: Piece, dart: Dart): Dart {
   const away = three.map((p) => nearestOnPath(piece.outline, p).distance);
   const tip = away.indexOf(Math.max(...away));
   return { kind: 'single', mouth: [three[(tip + 2) % 3]!, three[(tip + 1) % 3]!], point: three[tip]! };
+}
+
+/** Least area of a shape that is offered as a piece of its own, mm²: smaller ones are marks. */
+const LEAST_PIECE = 2500;
+
+/** A closed shape as an outline, running the way outlines do; null where it crosses itself or is too small. */
+function outlineFrom(path: Path, closed: boolean): Ring | null {
+  if (!closed || Math.abs(signedArea(path)) < LEAST_PIECE) return null;
+  if (ringFault(path)) return null;
+  return signedArea(path) > 0 ? path : reversePath(path);
+}
+
+function addPiece(design: Design, outline: Ring): Design {
+  const taken = new Set(design.pieces.flatMap(({ id, name }) => [id as string, name]));
+  let n = design.pieces.length + 1;
+  while (taken.has(`piece-${n}`) || taken.has(`piece ${n}`)) n += 1;
+  const piece: Piece = {
+    id: `piece-${n}` as PieceId,
+    name: `piece ${n}`,
+    outline,
+    fold: null,
+    grain: null,
+    darts: [],
+    notches: [],
+    levels: [],
+    edgeNames: [],
+    cutting: 'once',
+  };
+  return { ...design, pieces: [...design.pieces, piece] };
+}
+
+/** The piece an unnamed shape belongs to: the one most of it lies on, else the one the tracing put it in. */
+export function pieceUnder(design: Design, path: Path, traced: string | null): Piece | undefined {
+  const on = (piece: Piece): number => {
+    const outline = flattenRing(piece.outline, ROUGH);
+    return corners(path).filter((p) => whereInRing(p, outline) !== 'outside').length;
+  };
+  const byName = design.pieces.find((p) => p.name === traced) ?? design.pieces[0];
+  const ranked = design.pieces.map((piece) => ({ piece, on: on(piece) })).sort((a, b) => b.on - a.on);
+  const most = ranked[0];
+  return most && byName && most.on > on(byName) ? most.piece : byName;
 }
 
 const straightLine = (path: Path): Line | null =>
@@ -52,8 +109,9 @@ export function possibleClaims(path: Path, closed: boolean): Claim[] {
   const straight = !closed && straightLine(path) !== null;
   const short = straight && length(subtract(endOf(path), startOf(path))) <= 25;
   return CLAIMS.filter((claim) => {
+    if (claim === 'piece') return outlineFrom(path, closed) !== null;
     if (claim === 'panel line') return !closed;
-    if (claim === 'dart') return dartFrom(path, closed) !== null;
+    if (claim === 'dart') return dartFrom(path, closed) !== null && isDartSized(path);
     return claim === 'notch' ? short : straight;
   });
 }
@@ -64,6 +122,7 @@ export const claimShape =
   (design) => {
     const piece = design.pieces.find((p) => p.id === id);
     if (!piece || !possibleClaims(path, closed).includes(claim)) return design;
+    if (claim === 'piece') return addPiece(design, outlineFrom(path, closed)!);
     if (claim === 'panel line') return addLine(freshLineId(design), id, path, false)(design);
     if (claim === 'dart')
       return changePiece(design, id, (p) => ({

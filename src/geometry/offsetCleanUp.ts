@@ -131,7 +131,7 @@ function ringAlong(
   for (const border of loop) {
     const { start, end } = noded.edges[border.edge]!.sources[0]!;
     const [from, to] = border.forward ? [start, end] : [end, start];
-    stretchesBetween(from, to, chords, raw).forEach((s, i) => {
+    stretchesBetween(from, to, chords).forEach((s, i) => {
       const before = stretches.at(-1);
       if (before && before.curve === s.curve && before.to === s.from) {
         stretches[stretches.length - 1] = { ...before, to: s.to };
@@ -157,10 +157,9 @@ function stretchesBetween(
   from: number,
   to: number,
   chords: ChordRing,
-  raw: readonly OffsetCurve[],
 ): Stretch[] {
   if (from > to) {
-    return stretchesBetween(to, from, chords, raw)
+    return stretchesBetween(to, from, chords)
       .map(({ curve, from: a, to: b }) => ({ curve, from: b, to: a }))
       .reverse();
   }

@@ -21,6 +21,8 @@ export interface RefinedNodes {
   readonly points: readonly Pt[];
   /** How much a node may not be moved: 3 a corner of the outline, 2 on the outline, 1 a corner of a line, 0 anything else. */
   readonly hold: readonly number[];
+  /** The path that decided a node's place, and the place on it. */
+  readonly leads: readonly ({ readonly polyline: number; readonly ref: CurveRef } | null)[];
   /** Place on the true path of a drawn path's stretch that begins or ends at a node. */
   readonly refAt: (node: number, polyline: number, place: number) => CurveRef;
 }
@@ -57,11 +59,18 @@ export function refineNodes(
       b.shared.push(edge);
     }
   });
-  const settled = nodes.map((p, i) => settle(p, strands[i]!));
+  const mains = nodes.map((p, i) => settle(p, strands[i]!));
   keepOrder(strands);
-  const [points, hold] = [settled.map((s) => s.point), settled.map((s) => s.hold)];
-  return { points, hold, refAt: (node, polyline, place) => strandAt(node, polyline, place).ref };
+  return {
+    points: mains.map((main, i) => (main ? pointOn(main.chords.drawn.path, main.ref) : nodes[i]!)),
+    hold: mains.map((main) => (main ? holdOf(main) : 0)),
+    refAt: (node, polyline, place) => strandAt(node, polyline, place).ref,
+    leads: mains.map((main) => (main ? { polyline: main.polyline, ref: main.ref } : null)),
+  };
 }
+
+const holdOf = ({ chords, ref }: Strand): number =>
+  (isAtCorner(ref) ? 1 : 0) + (chords.drawn.source.kind === 'outline' ? 2 : 0);
 
 /** Places on one path must keep the order the chords have, even where flat crossings moved a long way. */
 function keepOrder(strands: readonly Strand[][]): void {
@@ -75,20 +84,19 @@ function keepOrder(strands: readonly Strand[][]): void {
 const isBefore = (a: CurveRef, b: CurveRef): boolean =>
   a.index < b.index || (a.index === b.index && a.t < b.t);
 
-/** Fix the strands' places and tell the node's point. */
-function settle(rough: Pt, strands: Strand[]): { point: Pt; hold: number } {
+/** Fix the strands' places; returns the one that the node's point lies on. */
+function settle(rough: Pt, strands: Strand[]): Strand | null {
   const order = strands.toSorted((a, b) => rank(a) - rank(b) || a.polyline - b.polyline || a.place - b.place);
   const main = order[0];
-  if (!main) return { point: rough, hold: 0 };
+  if (!main) return null;
   const others = order.slice(1);
-  const isCorner = isAtCorner(main.ref);
-  if (!isCorner) {
+  if (!isAtCorner(main.ref)) {
     const mate = squarest(main, others);
     if (!mate || !moveToCrossing(main, mate, rough)) main.ref = nearestOn(main, rough);
   }
   const point = pointOn(main.chords.drawn.path, main.ref);
   for (const s of others) if (!isAtCorner(s.ref)) s.ref = nearestOn(s, point);
-  return { point, hold: (isCorner ? 1 : 0) + (main.chords.drawn.source.kind === 'outline' ? 2 : 0) };
+  return main;
 }
 
 const isAtCorner = (ref: CurveRef): boolean => ref.t === 0 || ref.t === 1;

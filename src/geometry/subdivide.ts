@@ -12,7 +12,7 @@ import { isClosed, pathLength } from './path';
 import { pruneLoose } from './pruneLoose';
 import { refineNodes } from './refineNodes';
 import { settleTouches } from './settleTouches';
-import { findTinyEdges, finalNode } from './tinyEdges';
+import { findTinyEdges, withMergedNodes } from './tinyEdges';
 import { numberNodes, zipSlivers } from './zipSlivers';
 import type {
   HalfEdge,
@@ -90,11 +90,9 @@ function cutTrue(settled: Settled, all: readonly ChordedPath[]): Cut {
     const cuts = noded.edges.map((e) => cutEdge(e, refined, all));
     return { nodes: refined.points, edges: noded.edges, traced, cuts };
   }
-  const points = refined.points.map((_, i) => refined.points[finalNode(tiny.alias, i)]!);
-  const cuts = noded.edges.flatMap((e, i) =>
-    tiny.gone.has(i) ? [] : [cutEdge(e, { ...refined, points }, all)],
-  );
-  const left = contractEdges({ noded: { nodes: points, edges: noded.edges }, traced }, tiny);
+  const merged = withMergedNodes(refined, tiny);
+  const cuts = noded.edges.flatMap((e, i) => (tiny.gone.has(i) ? [] : [cutEdge(e, merged, all)]));
+  const left = contractEdges({ noded: { nodes: merged.points, edges: noded.edges }, traced }, tiny);
   return { ...left.noded, traced: left.traced, cuts };
 }
 

@@ -72,3 +72,17 @@ export function finalNode(alias: readonly number[], node: number): number {
   while (alias[at] !== at) at = alias[at]!;
   return at;
 }
+
+/** The refined nodes after tiny edges have gone: what ended at a node that became another ends at that one's place. */
+export function withMergedNodes(refined: RefinedNodes, { alias }: TinyEdges): RefinedNodes {
+  return {
+    ...refined,
+    points: refined.points.map((_, i) => refined.points[finalNode(alias, i)]!),
+    refAt: (node, polyline, place) => {
+      const lead = refined.leads[finalNode(alias, node)];
+      return alias[node] !== node && lead?.polyline === polyline
+        ? lead.ref
+        : refined.refAt(node, polyline, place);
+    },
+  };
+}

@@ -1,4 +1,4 @@
-import { subdivide, type Curve, type Path, type Pt, type Ring } from '../../src/geometry';
+import { CHORD_SAGITTA, subdivide, type Curve, type Path, type Pt, type Ring } from '../../src/geometry';
 import { randomFrom, smoothRing } from '../geometry/randomDrawings';
 import { facesByJsts, sampled } from '../outside/jstsFaces';
 import { median, sayTimes, timesOf } from './timing';
@@ -91,13 +91,13 @@ function demoLike(): void {
     300,
     100,
   );
-  // The reference gets the same drawing as chords of 2 mm, which is coarser than ours.
-  const ring = sampled(outline, 2);
+  // The reference gets the same drawing as chords of the same fineness.
+  const ring = sampled(outline, CHORD_SAGITTA);
   const theirs = timesOf(
     () =>
       facesByJsts(
         ring,
-        lines.map((l) => sampled(l, 2)),
+        lines.map((l) => sampled(l, CHORD_SAGITTA)),
       ),
     40,
     10,
@@ -105,7 +105,7 @@ function demoLike(): void {
   console.log(
     `outline of 20 cubics, 8 lines, ${subdivide(outline, lines).faces.length} faces: ${sayTimes(ours)}`,
   );
-  console.log(`jsts, noding and polygonizing the same in chords of 2 mm: ${sayTimes(theirs)}`);
+  console.log(`jsts, noding and polygonizing the same as chords: ${sayTimes(theirs)}`);
   console.log(`ratio jsts / ours: ${(median(theirs) / median(ours)).toFixed(1)}`);
 }
 

@@ -24,19 +24,18 @@ export interface ReferenceFace {
 }
 
 /**
- * Corner points of a path, each cubic in equal steps of about `step` mm. Own formula on purpose: shares nothing with the code under test.
+ * Corner points of a path, each cubic in equal steps that leave it by no more than `sagitta` mm (a chord of a curve
+ * with second derivative up to M leaves it by h²M/8). Written apart on purpose: shares nothing with the code under test.
  */
-export function sampled(path: readonly Curve[], step: number): Point[] {
+export function sampled(path: readonly Curve[], sagitta: number): Point[] {
   const out: Point[] = [];
   for (const c of path) {
     out.push(c[0]!);
     if (c.length === 2) continue;
     const [p, q, r, s] = c as unknown as [Point, Point, Point, Point];
-    const spread =
-      Math.hypot(q[0] - p[0], q[1] - p[1]) +
-      Math.hypot(r[0] - q[0], r[1] - q[1]) +
-      Math.hypot(s[0] - r[0], s[1] - r[1]);
-    const n = Math.max(8, Math.ceil(spread / step));
+    const second = (a: Point, b: Point, d: Point): number =>
+      6 * Math.hypot(a[0] - 2 * b[0] + d[0], a[1] - 2 * b[1] + d[1]);
+    const n = Math.max(4, Math.ceil(Math.sqrt(Math.max(second(p, q, r), second(q, r, s)) / (8 * sagitta))));
     for (let i = 1; i < n; i += 1) {
       const [t, u] = [i / n, 1 - i / n];
       const at = (k: 0 | 1): number =>

@@ -1,11 +1,11 @@
 import { signedArea } from './area';
-import { isCubic, reverseCurve } from './curve';
+import { reverseCurve } from './curve';
 import { borderOfPositive } from './offsetCleanUp';
 import { rawOffset, type OffsetCurve } from './rawOffset';
 import { chordRing, meetings } from './simplicity';
-import { curveLength } from './curve';
 import { CHORD_SAGITTA, SAME_POINT } from './tolerances';
 import type { Ring } from './types';
+import { distance } from './vector';
 
 /** A ring beside another one; origins[i] is the index of the source curve that curve i runs along (for a corner, the curve before it). */
 export interface OffsetRing {
@@ -75,11 +75,9 @@ const asOffsetRing = (curves: readonly OffsetCurve[]): OffsetRing => ({
   origins: curves.map((c) => c.origin),
 });
 
-/** Area of a sliver as long as the ring and as wide as two points that count as one. */
+/** Area of a sliver about as long as the ring and as wide as two points that count as one. */
 function thinnest(ring: Ring): number {
-  const around = ring.reduce(
-    (sum, c) => sum + (isCubic(c) ? curveLength(c) : Math.hypot(c[1][0] - c[0][0], c[1][1] - c[0][1])),
-    0,
-  );
+  let around = 0;
+  for (const c of ring) for (let i = 1; i < c.length; i += 1) around += distance(c[i - 1]!, c[i]!);
   return (around / 2) * SAME_POINT;
 }

@@ -1,5 +1,5 @@
-import { endOfCurve, isCubic, subCurve, withEnds } from './curve';
-import { onlyCrossing } from './curveCrossing';
+import { derivativeAt, endOfCurve, isCubic, subCurve, withEnds } from './curve';
+import { crossingNear, onlyCrossing, type RunCrossing } from './curveCrossing';
 import { cubicTerms, nearestParameter } from './curveFrame';
 import { canShorten, joinAt, type Corner, type Join } from './offsetJoins';
 import { cornerBetween, sidesOf, type Side } from './offsetSides';
@@ -151,7 +151,8 @@ function shortenedCurves(
   if (!canShorten(dot(corner.before.direction, corner.after.direction))) return byWay;
   const gates = [endOfCurve(runBefore.pieces.at(-1)!), corner.at, runAfter.pieces[0]![0]] as const;
   if (distance(gates[0], gates[1]) < 1e-9 || distance(gates[1], gates[2]) < 1e-9) return byWay;
-  const crossing = onlyCrossing(runBefore.pieces, runAfter.pieces, gates);
+  const crossing =
+    crossingAtBluntCorner(corner, runBefore, runAfter) ?? onlyCrossing(runBefore.pieces, runAfter.pieces, gates);
   if (!crossing) return byWay;
   const [wasTo, wasFrom] = [runBefore.freeTo, runAfter.freeFrom];
   if (!takeUp(before, after, runBefore, runAfter, crossing.at)) {
@@ -162,6 +163,29 @@ function shortenedCurves(
   runBefore.end = crossing.before;
   runAfter.start = crossing.after;
   return { kind: 'shortened', points: [crossing.at], meetsBefore: true, meetsAfter: true };
+}
+
+/** Cosine of the turn up to which a corner counts as blunt (about 30°), and the share of a piece that may be cut off there. */
+const BLUNT = 0.866;
+const MOST_CUT_OFF = 0.3;
+
+/**
+ * At a blunt corner the parallels cross close to where their end tangents do: found from there by Newton. Chords would be too
+ * coarse for the smallest turns.
+ */
+function crossingAtBluntCorner(corner: Corner, runBefore: Run, runAfter: Run): RunCrossing | null {
+  if (dot(corner.before.direction, corner.after.direction) < BLUNT) return null;
+  const tangents = joinAt(corner, 1, true);
+  if (tangents.kind !== 'shortened') return null;
+  const [before, after] = [runBefore.pieces.at(-1)!, runAfter.pieces[0]!];
+  const near = tangents.points[0]!;
+  const cutOff = Math.max(distance(near, endOfCurve(before)), distance(near, after[0]));
+  const speedBefore = Math.hypot(...derivativeAt(before, 1));
+  const speedAfter = Math.hypot(...derivativeAt(after, 0));
+  if (cutOff > MOST_CUT_OFF * Math.min(speedBefore, speedAfter)) return null;
+  const found = crossingNear(before, after, 1 - cutOff / speedBefore, cutOff / speedAfter);
+  if (!found || distance(found.at, near) > MOST_CUT_OFF * cutOff) return null;
+  return { before: { index: runBefore.pieces.length - 1, t: found.t }, after: { index: 0, t: found.u }, at: found.at };
 }
 
 function assemble(sides: readonly Side[], runs: readonly Run[], joins: readonly Join[]): OffsetCurve[] {

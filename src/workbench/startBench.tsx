@@ -42,21 +42,24 @@ async function example(): Promise<Awaited<ReturnType<typeof readExample>>> {
 /** Put the kept design, or the example, on the table and show the bench. */
 export async function startBench(root: HTMLElement): Promise<BenchStore> {
   const shelf = browserShelf();
-  const { design, from, trouble } = await firstDesign(
+  const { design, from, trouble, unread } = await firstDesign(
     shelf,
     async (text) => (await import('./bringIn/openKept')).openKept(text),
     example,
   );
   const store = createBench(design);
   if (from === 'shelf') store.getState().set({ keeping: { state: 'kept' } });
-  if (trouble)
+  // one lasting notice is enough where nothing can be kept
+  if (trouble && unread) store.getState().set({ keeping: { state: 'failed', why: trouble } });
+  else if (trouble)
     store
       .getState()
       .set({ notice: { tone: 'bad', title: 'Last time’s work is not on the table.', lines: [trouble] } });
-  keepDesign(store, shelf);
+  keepDesign(store, shelf, unread);
   window.addEventListener('beforeunload', (e) => {
     // ask before leaving only where leaving would lose something
-    if (store.getState().keeping.state === 'failed') e.preventDefault();
+    const { keeping, doc } = store.getState();
+    if (keeping.state === 'failed' && doc !== design) e.preventDefault();
   });
   const table: TableControls = { board: null, cancelHand: () => undefined };
   createRoot(root).render(

@@ -75,6 +75,7 @@ test('without a kept design the example is on the table', async () => {
     design: start,
     from: 'example',
     trouble: null,
+    unread: false,
   });
 });
 
@@ -95,4 +96,37 @@ test('a browser that lets nothing be kept still gets a bench, and is told', asyn
   const first = await firstDesign(blocked, open, example);
   expect(first.design).toBe(start);
   expect(first.trouble).toMatch(/Save your work to a file/);
+});
+
+test('a store that never answers counts as failed, so that the bench opens all the same', async () => {
+  const never = browserShelf(40);
+  const opening = vi.spyOn(indexedDB, 'open').mockImplementation(() => new EventTarget() as never);
+  const first = await firstDesign(never, open, example);
+  opening.mockRestore();
+  expect(first.design).toBe(start);
+  expect(first.unread).toBe(true);
+});
+
+test('a browser without any such store says so in words, not in the words of its engine', async () => {
+  vi.stubGlobal('indexedDB', undefined);
+  const bench = createBench(start);
+  keepDesign(bench, browserShelf());
+  bench.getState().commit('rename', renameDesign('one'));
+  await vi.waitFor(() => expect(bench.getState().keeping.state).toBe('failed'));
+  vi.unstubAllGlobals();
+  expect(bench.getState().keeping).toMatchObject({
+    why: expect.stringContaining('lets the page keep nothing'),
+  });
+});
+
+test('a design that could not be read is set aside before the first save, should the store come back', async () => {
+  const shelf = onPlainShelf();
+  shelf.kept.set(CURRENT, 'last week’s work');
+  const bench = createBench(start);
+  keepDesign(bench, shelf, true);
+  bench.getState().commit('rename', renameDesign('one'));
+  await vi.waitFor(() => expect(bench.getState().keeping.state).toBe('kept'));
+  bench.getState().commit('rename', renameDesign('two'));
+  await vi.waitFor(() => expect(shelf.kept.get(CURRENT)).toBe(saveDesign(bench.getState().doc)));
+  expect(shelf.kept.get(SET_ASIDE)).toBe('last week’s work');
 });

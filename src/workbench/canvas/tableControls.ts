@@ -31,7 +31,9 @@ const TITLE_CLEAR = 8;
  * a sheet that is still sliding in already counts in full.
  */
 export function covered(): readonly [number, number, number, number] {
-  const find = (selector: string): HTMLElement | null => document.querySelector<HTMLElement>(selector);
+  // while the next sheet is still being fetched, the one before stands hidden beside its empty leaf
+  const find = (selector: string): HTMLElement | undefined =>
+    [...document.querySelectorAll<HTMLElement>(selector)].find((element) => element.offsetWidth > 0);
   const height = (selector: string): number => find(selector)?.offsetHeight ?? 0;
   const wide = window.innerWidth > 760;
   const sheet = find('.sheet');
@@ -100,7 +102,12 @@ export function keepFitted(holder: Element, controls: TableControls, store: Benc
   watch.observe(holder);
   const stop = store.subscribe((s, before) => {
     if (s.doc.pieces !== before.doc.pieces) later(true);
-    else if (s.sheetOpen !== before.sheetOpen || s.notice !== before.notice) later(false);
+    else if (
+      s.sheetOpen !== before.sheetOpen ||
+      s.notice !== before.notice ||
+      s.keeping.state !== before.keeping.state
+    )
+      later(false);
   });
   return () => {
     cancelAnimationFrame(frame);

@@ -8,6 +8,8 @@ export interface FirstDesign {
   readonly from: 'shelf' | 'example';
   /** Why the kept design is not on the table, if there was one. */
   readonly trouble: string | null;
+  /** The shelf did not answer: what may lie on it must not be overwritten unread. */
+  readonly unread: boolean;
 }
 
 /**
@@ -28,11 +30,12 @@ export async function firstDesign(
       from: 'example',
       trouble:
         'Kept designs cannot be read in this browser (a private window, perhaps). Save your work to a file.',
+      unread: true,
     };
   }
-  if (text === null) return { design: await example(), from: 'example', trouble: null };
+  if (text === null) return { design: await example(), from: 'example', trouble: null, unread: false };
   const opened = await open(text);
-  if (opened.ok) return { design: opened.value, from: 'shelf', trouble: null };
+  if (opened.ok) return { design: opened.value, from: 'shelf', trouble: null, unread: false };
   try {
     await shelf.put(SET_ASIDE, text);
   } catch {
@@ -40,6 +43,7 @@ export async function firstDesign(
       design: await example(),
       from: 'example',
       trouble: 'The kept design could not be opened or set aside.',
+      unread: true,
     };
   }
   return {
@@ -47,5 +51,6 @@ export async function firstDesign(
     from: 'example',
     trouble:
       'The kept design could not be opened. It is set aside in this browser; the example is on the table instead.',
+    unread: false,
   };
 }

@@ -13,22 +13,30 @@ function whyNot(failure: unknown): string {
   if (name === 'QuotaExceededError') return 'The browser’s storage is full.';
   if (name === 'SecurityError' || name === 'InvalidStateError' || name === 'ReferenceError')
     return 'This browser lets the page keep nothing (a private window, perhaps).';
+  if (name === 'TimeoutError') return 'The browser’s storage does not answer.';
   return failure instanceof Error && failure.message
-    ? `The browser says: ${failure.message}`
+    ? `The browser says: ${failure.message.replace(/[^.!?]$/, '$&.')}`
     : 'The browser does not say why.';
 }
 
 /**
  * Keep the design after every change: written, read back and compared. One save at a time; changes that come meanwhile are
  * saved next. A failure stays on screen until a save succeeds.
+ * @param unread something may lie on the shelf that could not be read: it is set aside before the first save
  * @returns a function that stops keeping
  */
-export function keepDesign(store: BenchStore, shelf: Shelf): () => void {
+export function keepDesign(store: BenchStore, shelf: Shelf, unread = false): () => void {
   let wanted: Design | null = null;
   let busy = false;
+  let mustSetAside = unread;
 
   const saveOnce = async (design: Design): Promise<void> => {
     const text = saveDesign(design);
+    if (mustSetAside) {
+      const before = await shelf.get(CURRENT);
+      if (before !== null) await shelf.put(SET_ASIDE, before);
+      mustSetAside = false;
+    }
     await shelf.put(CURRENT, text);
     if ((await shelf.get(CURRENT)) !== text) throw new Error('what was kept is not what was saved.');
   };

@@ -39,7 +39,8 @@ function contactsOf(chains: readonly Chain[], outlineNodes: ReadonlySet<number>)
 /**
  * The joins of one piece in an order in which no seam is trapped.
  * A chain that ends on another is sewn before it. At crossings the earlier drawn chain runs through, the later one is sewn
- * in parts before it; each crossing breaks exactly one chain, so the number of seams is the same whichever is chosen.
+ * in parts before it; each crossing breaks exactly one chain, so the number of seams is the same whichever is chosen. Only
+ * a ring's first break makes no further part, so a ring (an inset) that an open chain crosses is sewn in parts before it.
  * Where chains end on each other in a ring, one of them is begun, left partly open and finished later.
  * Time grows with junctions + chains², memory with junctions.
  */
@@ -61,6 +62,8 @@ class Ordering {
   readonly #groups: Groups;
   readonly #contacts: Contacts;
   readonly #joins: Join[] = [];
+  /** Rings that an open chain crosses. */
+  readonly #crossedRings = new Set<Chain>();
 
   constructor(chains: readonly Chain[], contacts: Contacts, panels: readonly PanelId[]) {
     this.#waiting = new Set(chains);
@@ -70,11 +73,14 @@ class Ordering {
     for (const [node, enders] of contacts.ending)
       for (const t of contacts.through.get(node) ?? [])
         for (const e of enders) if (e !== t) this.#before.get(t)!.add(e);
+    for (const meeting of contacts.through.values())
+      if (meeting.some((c) => !c.isClosed)) for (const c of meeting) if (c.isClosed) this.#crossedRings.add(c);
   }
 
   run(): readonly Join[] {
     while (this.#waiting.size > 0) {
-      const next = this.#lastDrawn([...this.#waiting].filter((c) => this.#before.get(c)!.size === 0));
+      const ready = [...this.#waiting].filter((c) => this.#before.get(c)!.size === 0);
+      const next = this.#lastDrawn(ready.filter((c) => this.#crossedRings.has(c))) ?? this.#lastDrawn(ready);
       if (next) this.#sew(next);
       else this.#begin();
     }

@@ -217,3 +217,27 @@ test('darts are sewn before the seams their panel takes part in, and named by wh
   expect(texts.join()).toContain('the dart from the side seam');
   expect(texts.join()).toContain('both double-pointed darts');
 });
+
+test('an inset that a line crosses is sewn in parts before the line, whichever was drawn first', () => {
+  const inset: Polyline = [
+    [80, 90],
+    [200, 90],
+    [200, 160],
+    [80, 160],
+    [80, 90],
+  ];
+  for (const lines of [
+    [inset, down(150)],
+    [down(150), inset],
+  ]) {
+    const d = lined(SQUARE, lines);
+    sound(d);
+    const { steps } = planOf(d).plan;
+    expect(steps.map((s) => s.joins.map((j) => j.length))).toEqual([
+      [1, 1],
+      [1, 1],
+      [2, 2],
+    ]);
+    expect(new Set(steps.at(-1)!.seams).size).toBe(3);
+  }
+});

@@ -56,16 +56,21 @@ function runsOf(s: SegmentList, isFresh: (segment: number) => boolean): Runs {
   return runs;
 }
 
-/** Whether the parts a0..a1 and b0..b1 of two runs may come within reach. */
+/** Whether the parts a0..a1 and b0..b1 of two runs may come within reach. No arrays are made here: it is called most of all. */
 function boxesMeet(s: SegmentList, a0: number, a1: number, b0: number, b1: number, reach: number): boolean {
-  const { xs, ys, ids } = s;
-  const [ax0, ax1, bx0, bx1] = [xs[ids[a0]!]!, xs[ids[a1]!]!, xs[ids[b0]!]!, xs[ids[b1]!]!];
-  if ((ax0 > ax1 ? ax0 : ax1) + reach < (bx0 < bx1 ? bx0 : bx1)) return false;
-  if ((bx0 > bx1 ? bx0 : bx1) + reach < (ax0 < ax1 ? ax0 : ax1)) return false;
-  const [ay0, ay1, by0, by1] = [ys[ids[a0]!]!, ys[ids[a1]!]!, ys[ids[b0]!]!, ys[ids[b1]!]!];
-  if ((ay0 > ay1 ? ay0 : ay1) + reach < (by0 < by1 ? by0 : by1)) return false;
-  return (by0 > by1 ? by0 : by1) + reach >= (ay0 < ay1 ? ay0 : ay1);
+  const { ids } = s;
+  const p = ids[a0]!;
+  const q = ids[a1]!;
+  const u = ids[b0]!;
+  const v = ids[b1]!;
+  return (
+    spansMeet(s.xs[p]!, s.xs[q]!, s.xs[u]!, s.xs[v]!, reach) &&
+    spansMeet(s.ys[p]!, s.ys[q]!, s.ys[u]!, s.ys[v]!, reach)
+  );
 }
+
+const spansMeet = (p: number, q: number, u: number, v: number, reach: number): boolean =>
+  (p > q ? p : q) + reach >= (u < v ? u : v) && (u > v ? u : v) + reach >= (p < q ? p : q);
 
 /**
  * Visit every pair of segments whose boxes come within `reach` mm, each pair once, leaving out pairs inside one run
@@ -80,7 +85,8 @@ export function forEachNearPair(
   const runs = runsOf(s, isFresh);
   const compare = (a0: number, a1: number, b0: number, b1: number): void => {
     if (!boxesMeet(s, a0, a1, b0, b1, reach)) return;
-    const [na, nb] = [a1 - a0, b1 - b0];
+    const na = a1 - a0;
+    const nb = b1 - b0;
     if (na === 1 && nb === 1) {
       if (isFresh(a0) || isFresh(b0)) visit(a0, b0);
     } else if (na >= nb) {
@@ -106,7 +112,9 @@ function sweep(runs: Runs, reach: number, visit: (i: number, j: number) => void)
   for (let a = 0; a < n; a += 1) {
     const i = order[a]!;
     const end = high[i]! + reach;
-    const [min2, max2, fresh] = [low2[i]! - reach, high2[i]! + reach, runs.fresh[i]!];
+    const min2 = low2[i]! - reach;
+    const max2 = high2[i]! + reach;
+    const fresh = runs.fresh[i]!;
     for (let b = a + 1; b < n; b += 1) {
       const j = order[b]!;
       if (low[j]! > end) break;

@@ -146,14 +146,18 @@ function findSplits(net: Net, reach: number, fresh: readonly boolean[] | null): 
   };
   /** Put point w into a segment if it lies close beside its inside. */
   const drawn = (segment: number, w: number): boolean => {
-    const [a, b] = [ids[segment]!, ids[segment + 1]!];
+    const a = ids[segment]!;
+    const b = ids[segment + 1]!;
     if (w === a || w === b) return false;
     const t = besideInside(xs, ys, w, a, b, reach);
     if (t > 0) split(segment, w, t);
     return t > 0;
   };
   const visit = (i: number, j: number): void => {
-    const [a, b, c, d] = [ids[i]!, ids[i + 1]!, ids[j]!, ids[j + 1]!];
+    const a = ids[i]!;
+    const b = ids[i + 1]!;
+    const c = ids[j]!;
+    const d = ids[j + 1]!;
     let met = drawn(i, c);
     met = drawn(i, d) || met;
     met = drawn(j, a) || met;
@@ -179,8 +183,10 @@ function besideInside(
   b: number,
   reach: number,
 ): number {
-  const [dx, dy] = [xs[b]! - xs[a]!, ys[b]! - ys[a]!];
-  const [wx, wy] = [xs[w]! - xs[a]!, ys[w]! - ys[a]!];
+  const dx = xs[b]! - xs[a]!;
+  const dy = ys[b]! - ys[a]!;
+  const wx = xs[w]! - xs[a]!;
+  const wy = ys[w]! - ys[a]!;
   const l2 = dx * dx + dy * dy;
   const along = wx * dx + wy * dy;
   if (along <= 0 || along >= l2) return -1;

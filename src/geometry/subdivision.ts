@@ -3,7 +3,11 @@ import type { CurveRef, Path, Pt } from './types';
 /** Which drawn thing a stretch lies on: the outline, or the line with this index in the input. */
 export type SourcePath = { readonly kind: 'outline' } | { readonly kind: 'line'; readonly line: number };
 
-/** A stretch of a drawn thing, from one place on it to another; `start` is after `end` where the edge runs against it. */
+/**
+ * A stretch of a drawn thing, from one place on it to another; `start` is after `end` where the edge runs against it.
+ * No edge runs through the start of the outline or of a closed line (a node is put there), so this is never in doubt. A stretch
+ * added to draw an end on counts as the line's end.
+ */
 export interface EdgeSource {
   readonly path: SourcePath;
   readonly start: CurveRef;
@@ -62,7 +66,7 @@ export interface Subdivision {
   readonly looseEnds: readonly LooseEnd[];
   /** Lines of which no stretch bounds two faces inside (wholly outside, along the outline, too short, or wholly loose). */
   readonly idleLines: readonly number[];
-  /** For each line: its stretches inside the outline in order along it, as edge numbers (loose ones left out). */
+  /** For each line: its stretches inside the outline in order along it, each once; those loose or along the outline left out. */
   readonly lineEdges: readonly (readonly HalfEdge[])[];
 }
 

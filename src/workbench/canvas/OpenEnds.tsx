@@ -13,7 +13,7 @@ export function cureOpenEnd(store: BenchStore, { line, cured }: CurableEnd): voi
     .set({ selected: { kind: 'line', line }, spoken: 'The line now reaches the next line or edge.' });
 }
 
-/** At every line end in the open: a button that extends it, standing on the side where the line would go on. */
+/** At every line end in the open: a small button that extends it, below its end so that the way ahead and aside stays free to draw on. */
 export function OpenEnds(): ReactElement | null {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
@@ -21,6 +21,7 @@ export function OpenEnds(): ReactElement | null {
   const place = useBench((s) => s.place);
   if (busy || place !== 'lines') return null;
   const garment = garmentOf(store.getState());
+  const byHow = ({ gap }: CurableEnd): string => (gap === null ? '' : ` ${formatLength(gap, doc.units)}`);
   return (
     <>
       {garment.pieces.flatMap(({ whole }) =>
@@ -29,11 +30,16 @@ export function OpenEnds(): ReactElement | null {
             key={`${open.line} ${open.end}`}
             piece={whole.piece.id}
             at={open.at}
-            className={open.ahead[0] < -0.3 ? 'cure to-left' : 'cure'}
+            className="cure"
+            wanted={open.ahead[0] < -0.3 ? 'left' : 'right'}
           >
-            <button type="button" onClick={() => cureOpenEnd(store, open)}>
-              Extend{open.gap === null ? '' : ` ${formatLength(open.gap, doc.units)}`} to the next line or
-              edge
+            <button
+              type="button"
+              onClick={() => cureOpenEnd(store, open)}
+              aria-label={`Extend${byHow(open)} to the next line or edge`}
+              title="to the next line or edge"
+            >
+              Extend{byHow(open)}
             </button>
           </Floating>
         )),

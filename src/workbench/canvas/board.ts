@@ -31,8 +31,8 @@ export interface Board {
   isFitted(): boolean;
   /** Bring a box of the table into view, `inset` pixels clear on the left, top, right and bottom. */
   fit(box: Box, inset: readonly [number, number, number, number]): void;
-  /** Bring a table point to the middle, no farther away than `leastZoom`. */
-  reveal(at: Pt, leastZoom: number, insetLeftPx: number): void;
+  /** Bring a table point to the middle of what is free, no farther away than `leastZoom`; so much more is covered on the left than on the right. */
+  reveal(at: Pt, leastZoom: number, moreOnLeftPx: number): void;
   toTable(px: Pt): Pt;
   toScreen(table: Pt): Pt;
   resize(width: number, height: number): void;
@@ -154,9 +154,9 @@ export function createBoard(canvas: HTMLCanvasElement): Board {
       ];
       setView(zoom, centre, true);
     },
-    reveal: (at, leastZoom, insetLeft) => {
+    reveal: (at, leastZoom, moreOnLeft) => {
       const zoom = Math.max(view.zoom, leastZoom);
-      setView(zoom, [at[0] - insetLeft / 2 / zoom, at[1]]);
+      setView(zoom, [at[0] - moreOnLeft / 2 / zoom, at[1]]);
     },
     toTable: (px) => {
       const p = view.viewToProject(new paper.Point(px[0], px[1]));

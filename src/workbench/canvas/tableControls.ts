@@ -119,6 +119,7 @@ export function keepFitted(holder: Element, controls: TableControls, store: Benc
 /** Bring a place on a piece to the middle of what is free, and point at it. */
 export function showPlace(controls: TableControls, store: BenchStore, piece: PieceId, at: Pt): void {
   const [dx, dy] = layoutOf(garmentOf(store.getState())).shift.get(piece) ?? [0, 0];
-  controls.board?.reveal([at[0] + dx, at[1] + dy], 1.4, covered()[0]);
+  const list = document.querySelector<HTMLElement>('.problem-slip ul');
+  controls.board?.reveal([at[0] + dx, at[1] + dy], 1.4, covered()[0] - (list?.offsetWidth ?? 0));
   store.getState().pointAt(piece, at);
 }

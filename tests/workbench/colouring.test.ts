@@ -3,7 +3,14 @@ import { deriveGarment } from '../../src/garment';
 import type { ColourId, Design } from '../../src/pattern';
 import { panelAt, twinOf } from '../../src/workbench/drawing/find';
 import { dabbed } from '../../src/workbench/hands/colourHand';
-import { addColour, freshColour, paintPanels, removeColour } from '../../src/workbench/store/colourEdits';
+import {
+  addColour,
+  changeColour,
+  freshColour,
+  paintPanels,
+  recolour,
+  removeColour,
+} from '../../src/workbench/store/colourEdits';
 import { addLine, deleteLine, freshLineId, reshapeLine } from '../../src/workbench/store/lineEdits';
 import { HALF, WHOLE, designOf, straight } from './pieces';
 
@@ -70,4 +77,22 @@ test('removing a cloth gives its panels the first one; the last cloth stays', ()
   expect(colourUnder(removed, 100, 100)).toBe(d.colours[0]!.id);
   const last = { ...removed, colours: removed.colours.slice(0, 1) };
   expect(removeColour(last.colours[0]!.id)(last)).toBe(last);
+});
+
+test('a cloth called by the word for its colour is called by the new one when its colour changes; a name of its own stays', () => {
+  const [d, red] = withRed(designOf(WHOLE));
+  const nameOf = (x: Design): string => x.colours.find(({ id }) => id === red)!.name;
+  const black = recolour(red, '#000000')(d);
+  expect(nameOf(black)).toBe('black');
+  const second = addColour({ ...freshColour(black), fill: '#2040c0', name: 'blue' })(black);
+  expect(nameOf(recolour(red, '#2244cc')(second))).toBe('blue 2');
+  const linen = changeColour(red, { name: 'Aunt’s linen' })(d);
+  expect(nameOf(recolour(red, '#000000')(linen))).toBe('Aunt’s linen');
+  expect(recolour(red, '#aa2222')(d)).toBe(d);
+});
+
+test('every new cloth gets a name that tells it from the others', () => {
+  let d = designOf(WHOLE);
+  for (let i = 0; i < 20; i += 1) d = addColour(freshColour(d))(d);
+  expect(new Set(d.colours.map(({ name }) => name)).size).toBe(d.colours.length);
 });

@@ -64,6 +64,23 @@ function panelItems(view: PieceView): paper.Item[] {
   });
 }
 
+/** Whether a line in graphite would be lost on one of the piece's cloths. */
+const hasDarkCloth = ({ panelled, fills }: PieceView): boolean =>
+  panelled.panels.some((panel) => inkOn(fills.get(panel.colour) ?? FALLBACK_FILL) === INK.chalk);
+
+/** Fine lines laid over the cloths; on dark cloth a breath of chalk under them keeps them readable. */
+function fineLines(view: PieceView, lines: readonly paper.Path[]): paper.Path[] {
+  if (!hasDarkCloth(view)) return [...lines];
+  const under = lines.map((line) => {
+    const chalk = line.clone({ insert: false });
+    chalk.strokeColor = faint(INK.chalk, 0.4);
+    chalk.strokeWidth = line.strokeWidth + 1.2;
+    chalk.dashArray = [];
+    return chalk;
+  });
+  return [...under, ...lines];
+}
+
 /** A line round the chosen panel. */
 function chosenItems({ panelled, selectedPanel }: PieceView): paper.Item[] {
   const panel = panelled.panels.find(({ id }) => id === selectedPanel);
@@ -74,24 +91,27 @@ function chosenItems({ panelled, selectedPanel }: PieceView): paper.Item[] {
   ];
 }
 
-function cuttingItems({ cutPieces, showAllowances }: PieceView): paper.Item[] {
-  if (!showAllowances) return [];
-  return cutPieces.flatMap(({ cutting, holes, notches, clips }) => [
-    ...[cutting, ...holes].map((ring) =>
-      pathItem(ring, { strokeColor: faint(INK.graphite, 0.55), strokeWidth: 0.9, dashArray: [5, 4] }, true),
-    ),
-    ...notches.flatMap(({ at, outward, allowance, marks }) => {
-      const side: Pt = [-outward[1], outward[0]];
-      return (marks === 2 ? [-2, 2] : [0]).map((off) => {
-        const foot = add(at, scale(side, off));
-        return pointsItem([foot, add(foot, scale(outward, allowance))], {
-          strokeColor: faint(INK.graphite, 0.6),
-          strokeWidth: 1,
+function cuttingItems(view: PieceView): paper.Item[] {
+  if (!view.showAllowances) return [];
+  return fineLines(
+    view,
+    view.cutPieces.flatMap(({ cutting, holes, notches, clips }) => [
+      ...[cutting, ...holes].map((ring) =>
+        pathItem(ring, { strokeColor: faint(INK.graphite, 0.55), strokeWidth: 0.9, dashArray: [5, 4] }, true),
+      ),
+      ...notches.flatMap(({ at, outward, allowance, marks }) => {
+        const side: Pt = [-outward[1], outward[0]];
+        return (marks === 2 ? [-2, 2] : [0]).map((off) => {
+          const foot = add(at, scale(side, off));
+          return pointsItem([foot, add(foot, scale(outward, allowance))], {
+            strokeColor: faint(INK.graphite, 0.6),
+            strokeWidth: 1,
+          });
         });
-      });
-    }),
-    ...clips.map((at) => dotItem(at, 1.4, { fillColor: faint(INK.graphite, 0.5) })),
-  ]);
+      }),
+      ...clips.map((at) => dotItem(at, 1.4, { fillColor: faint(INK.graphite, 0.5) })),
+    ]),
+  );
 }
 
 function seamItems({ panelled, litSeams }: PieceView): paper.Item[] {
@@ -133,10 +153,14 @@ function dartItems(dart: PlacedDart): paper.Item[] {
 /** How far level lines run out beside their piece, clear of its allowances, mm. */
 const BESIDE = 24;
 
-function levelItems(whole: WholePiece): { lines: paper.Item[]; names: paper.Item[] } {
+/** Height of a level's name, px: smaller from afar, so that it stays beside its own piece. */
+const levelNameSize = (letters: number, zoom: number): number =>
+  Math.max(6, Math.min(14, (120 * zoom) / (Math.max(6, letters) * 0.5)));
+
+function levelItems(whole: WholePiece): { lines: paper.Path[]; names: paper.Item[] } {
   const box = pathBox(whole.outline);
   const seen = new Set<string>();
-  const lines: paper.Item[] = [];
+  const lines: paper.Path[] = [];
   const names: paper.Item[] = [];
   for (const { name, line } of whole.levels) {
     const word = levelWord(name);
@@ -156,7 +180,7 @@ function levelItems(whole: WholePiece): { lines: paper.Item[]; names: paper.Item
       fillColor: new paper.Color(INK.levels),
       justification: 'right',
     });
-    names.push(sizedItem(from, 14, () => 14, [label]));
+    names.push(sizedItem(from, 14, (zoom) => levelNameSize(word.length, zoom), [label]));
   }
   return { lines, names };
 }
@@ -247,7 +271,7 @@ export function drawPiece(view: PieceView): PieceDrawing {
   const flat = [
     ...ground(view),
     ...panelItems(view),
-    ...levels.lines,
+    ...fineLines(view, levels.lines),
     ...(whole.foldLine ? [foldItem(whole.foldLine)] : []),
     ...cuttingItems(view),
     pathItem(whole.stitching, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.6 }, true),

@@ -35,7 +35,8 @@ export function covered(): readonly [number, number, number, number] {
   const find = (selector: string): HTMLElement | undefined =>
     [...document.querySelectorAll<HTMLElement>(selector)].find((element) => element.offsetWidth > 0);
   const height = (selector: string): number => find(selector)?.offsetHeight ?? 0;
-  const wide = window.innerWidth > 760;
+  // the same question as in look/small.css
+  const wide = !window.matchMedia('(max-width: 760px) and (orientation: portrait)').matches;
   const sheet = find('.sheet');
   const left = wide && sheet ? sheet.offsetLeft + sheet.offsetWidth : 0;
   // on tablets the placing slip lies below the title; on laptops inside it

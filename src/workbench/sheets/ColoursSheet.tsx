@@ -6,7 +6,7 @@ import { counted } from '../drawing/words';
 import { Tick } from '../parts/Choice';
 import { ColourField } from '../parts/ColourField';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
-import { addColour, changeColour, freshColour, paintPanels } from '../store/colourEdits';
+import { addColour, changeColour, freshColour, paintPanels, recolour } from '../store/colourEdits';
 import { ClothCard } from './ClothCard';
 import { Part, Sheet } from './Sheet';
 
@@ -28,7 +28,7 @@ function ClothRow({ colour, count }: { colour: Colour; count: number }): ReactEl
   const shownFill = useBench((s) => s.draft?.colours.find(({ id }) => id === colour.id)?.fill ?? colour.fill);
   const { set, commit, preview } = store.getState();
   const onChoose = useCallback(
-    (fill: string) => commit(`Change the colour of ${colour.name}`, changeColour(colour.id, { fill })),
+    (fill: string) => commit(`Change the colour of ${colour.name}`, recolour(colour.id, fill)),
     [commit, colour.id, colour.name],
   );
   const take = (): void => {

@@ -1,3 +1,4 @@
+import { wordForColour } from '../../files';
 import type { Panel } from '../../panels';
 import type { Colour, ColourId, Design, PanelMark } from '../../pattern';
 import { isInside } from '../drawing/find';
@@ -26,6 +27,20 @@ const FRESH_FILLS = [
   '#a9b7c0',
 ] as const;
 
+/** A word for a fill that no other cloth has: `blue`, `blue 2`. */
+function freshName(design: Design, fill: string, except: ColourId | null = null): string {
+  const taken = new Set(design.colours.filter(({ id }) => id !== except).map(({ name }) => name));
+  const word = wordForColour(fill);
+  for (let n = 1; ; n += 1) {
+    const name = n === 1 ? word : `${word} ${n}`;
+    if (!taken.has(name)) return name;
+  }
+}
+
+/** Whether a cloth is still called by the plain word for its colour, or by none: not by a name somebody gave it. */
+const isPlainName = ({ name, fill }: Colour): boolean =>
+  /^colour \d+$/.test(name) || name.replace(/ \d+$/, '') === wordForColour(fill);
+
 /** A new cloth, like the first one but in a fill not used yet. */
 export function freshColour(design: Design): Colour {
   const ids = new Set<string>(design.colours.map(({ id }) => id));
@@ -36,7 +51,7 @@ export function freshColour(design: Design): Colour {
   const like = design.colours[0];
   return {
     id: `colour-${n}` as ColourId,
-    name: `Cloth ${n}`,
+    name: freshName(design, fill),
     fill,
     width: like?.width ?? 1400,
     nap: false,
@@ -57,6 +72,16 @@ export const changeColour =
     const next = { ...now, ...patch };
     if (JSON.stringify(next) === JSON.stringify(now)) return design;
     return { ...design, colours: design.colours.map((colour) => (colour === now ? next : colour)) };
+  };
+
+/** Give a cloth another fill. A plain word for its colour follows, a name of its own stays. */
+export const recolour =
+  (id: ColourId, fill: string): Edit =>
+  (design) => {
+    const now = design.colours.find((colour) => colour.id === id);
+    if (!now || now.fill === fill) return design;
+    const name = isPlainName(now) ? freshName(design, fill, id) : now.name;
+    return changeColour(id, { fill, name })(design);
   };
 
 /** Take a cloth off the list; its panels fall back to the first one. The last cloth stays. */

@@ -13,6 +13,8 @@ import {
 } from '../../src/workbench/store/claimEdits';
 import { deriveGarment } from '../../src/garment';
 import { severityOf } from '../../src/pattern';
+import { isInHand, openShapes } from '../../src/workbench/store/openShapes';
+import { renameDesign } from '../../src/workbench/store/patternEdits';
 import { WHOLE, designOf, straight } from './pieces';
 
 const load = () => Promise.resolve(readFiles);
@@ -132,6 +134,31 @@ test('a drawing without any names may hold several pieces: the larger ones are o
   expect(garment.pieces.map(({ whole }) => Math.round(whole.area))).toEqual([50_000, 13_300]);
   expect(garment.panels).toHaveLength(3);
   expect(garment.problems.filter((p) => severityOf(p) === 'error')).toEqual([]);
+});
+
+test('taking back a tracing takes its questions and its notice along; taking back an answer asks again', async () => {
+  const store = bench();
+  const inner = '<path d="M10,10 H210 V260 H10 Z"/><path d="M10,100 H210"/><path d="M10,150 H210"/>';
+  await bringIn(store, [{ name: 'plain.svg', data: svg(inner) }], null, load);
+  const [first, second] = openShapes(store.getState());
+  expect(second).toBeDefined();
+  const { doc, commit, set } = store.getState();
+  commit('line', claimShape(doc.pieces[0]!.id, 'panel line', first!.path, first!.closed));
+  set({ answered: new Map([[first!, store.getState().doc]]) });
+  expect(openShapes(store.getState())).toEqual([second]);
+  store.getState().commit('rename', renameDesign('another name'));
+  expect(openShapes(store.getState())).toEqual([second]);
+  store.getState().undo();
+  store.getState().undo();
+  expect(openShapes(store.getState())).toEqual([first, second]);
+  store.getState().redo();
+  expect(openShapes(store.getState())).toEqual([second]);
+  store.getState().set({ answered: new Map([...store.getState().answered, [second!, 'left out']]) });
+  expect(openShapes(store.getState())).toEqual([]);
+  store.getState().undo();
+  store.getState().undo();
+  expect(openShapes(store.getState())).toEqual([]);
+  expect(isInHand(store.getState(), store.getState().notice!.of!)).toBe(false);
 });
 
 test('what nobody can be asked about is still said to be left out', async () => {

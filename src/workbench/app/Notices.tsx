@@ -3,6 +3,7 @@ import { useFiles } from '../bringIn/FilesContext';
 import { designFile } from '../handOut/designFile';
 import { giveFile } from '../handOut/giveFile';
 import { useBench, useBenchStore } from '../store/benchStore';
+import { isInHand } from '../store/openShapes';
 
 /** Stays until a save succeeds: work that is not kept must not go unnoticed. */
 function KeepingNotice(): ReactElement | null {
@@ -25,7 +26,7 @@ function KeepingNotice(): ReactElement | null {
 /** What came of the last file: said once, put away by hand. */
 function LastNotice(): ReactElement | null {
   const store = useBenchStore();
-  const notice = useBench((s) => s.notice);
+  const notice = useBench((s) => (s.notice?.of && !isInHand(s, s.notice.of) ? null : s.notice));
   const files = useFiles();
   if (!notice) return null;
   return (

@@ -14,6 +14,7 @@ export function ScaleDialog({ onScale }: ScaleDialogProps): ReactElement | null 
   const id = useId();
   const [units, setUnits] = useState('1');
   const [length, setLength] = useState('');
+  const [wrong, setWrong] = useState(false);
   useEffect(() => {
     if (question) dialog.current?.showModal();
     else dialog.current?.close();
@@ -21,7 +22,9 @@ export function ScaleDialog({ onScale }: ScaleDialogProps): ReactElement | null 
   const answer = (e: FormEvent): void => {
     e.preventDefault();
     const scale = Number(length.replace(',', '.')) / Number(units.replace(',', '.'));
-    if (Number.isFinite(scale) && scale > 0) onScale(scale);
+    const isScale = Number.isFinite(scale) && scale > 0;
+    setWrong(!isScale);
+    if (isScale) onScale(scale);
   };
   return (
     <dialog
@@ -55,6 +58,11 @@ export function ScaleDialog({ onScale }: ScaleDialogProps): ReactElement | null 
           />
           <span>mm on paper</span>
         </p>
+        {wrong && (
+          <p className="field-wrong" role="alert">
+            Both lengths are needed, as numbers above 0: say 100 units are 250 mm.
+          </p>
+        )}
         <div className="actions">
           <button type="submit" className="strong">
             Read it at this scale

@@ -47,10 +47,14 @@ function putOnTable(
     lit: null,
     question: null,
     unclaimed,
+    unclaimedOf: store.getState().doc,
+    answered: new Map(),
     place: unclaimed.length > 0 || from === 'tracing' ? 'pattern' : 'lines',
     sheetOpen: true,
     notice:
-      words.length > 0 ? { tone: 'good', title: `${design.name} is on the table.`, lines: words } : null,
+      words.length > 0
+        ? { tone: 'good', title: `${design.name} is on the table.`, lines: words, of: store.getState().doc }
+        : null,
     spoken: `${design.name} is on the table.`,
   });
   return true;

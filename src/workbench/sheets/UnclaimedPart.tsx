@@ -1,9 +1,10 @@
 import { useState, type ReactElement } from 'react';
 import { flattenPath, pathBox, pathLength } from '../../geometry';
-import { formatLength } from '../../pattern';
+import { formatLength, type Design } from '../../pattern';
 import type { UnclaimedShape } from '../../files';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { claimShape, pieceUnder, possibleClaims, type Claim } from '../store/claimEdits';
+import { openShapes } from '../store/openShapes';
 import { Part } from './Sheet';
 
 /** A small picture of a shape, so that a person can tell which one is meant. */
@@ -25,21 +26,25 @@ function ShapePicture({ shape }: { shape: UnclaimedShape }): ReactElement {
   );
 }
 
-function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void }): ReactElement {
+function ShapeRow({ shape }: { shape: UnclaimedShape }): ReactElement {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
   const [levelName, setLevelName] = useState('');
   const piece = pieceUnder(doc, shape.path, shape.piece);
   const claims = possibleClaims(shape.path, shape.closed);
+  const answer = (as: Design | 'left out'): void =>
+    store.getState().set({ answered: new Map([...store.getState().answered, [shape, as]]) });
   const claim = (as: Claim): void => {
     if (!piece) return;
+    const before = store.getState().doc;
     store
       .getState()
       .commit(
         `Take a shape as ${as}`,
         claimShape(piece.id, as, shape.path, shape.closed, levelName.trim() || 'level'),
       );
-    onDone();
+    const { doc: after } = store.getState();
+    if (after !== before) answer(after);
   };
   return (
     <li className="unclaimed">
@@ -54,7 +59,7 @@ function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void
               {as === 'piece' ? 'another piece' : as}
             </button>
           ))}
-          <button type="button" className="plain" onClick={onDone}>
+          <button type="button" className="plain" onClick={() => answer('left out')}>
             leave it out
           </button>
         </div>
@@ -75,10 +80,10 @@ function ShapeRow({ shape, onDone }: { shape: UnclaimedShape; onDone: () => void
 /** Shapes of the tracing without a name that is understood: what are they? */
 export function UnclaimedPart(): ReactElement | null {
   const store = useBenchStore();
-  const unclaimed = useBench((s) => s.unclaimed);
-  if (unclaimed.length === 0) return null;
-  const drop = (shape: UnclaimedShape): void =>
-    store.getState().set({ unclaimed: store.getState().unclaimed.filter((s) => s !== shape) });
+  useBench((s) => s.doc);
+  useBench((s) => s.answered);
+  const shapes = openShapes(store.getState());
+  if (shapes.length === 0) return null;
   return (
     <Part title="What are these?">
       <p className="note">
@@ -86,8 +91,8 @@ export function UnclaimedPart(): ReactElement | null {
         them. What is left out is not part of the design.
       </p>
       <ul className="rows">
-        {unclaimed.map((shape, i) => (
-          <ShapeRow key={`${shape.name} ${i}`} shape={shape} onDone={() => drop(shape)} />
+        {shapes.map((shape) => (
+          <ShapeRow key={store.getState().unclaimed.indexOf(shape)} shape={shape} />
         ))}
       </ul>
     </Part>

@@ -2,7 +2,7 @@ import type { StateCreator } from 'zustand/vanilla';
 import type { UnclaimedShape } from '../../files';
 import type { Pt } from '../../geometry';
 import type { PanelId, SeamId } from '../../panels';
-import type { ColourId, LineId, PieceId, Problem } from '../../pattern';
+import type { ColourId, Design, LineId, PieceId, Problem } from '../../pattern';
 import type { Caught } from '../drawing/catchPoint';
 import type { Stroke } from '../drawing/stroke';
 
@@ -37,6 +37,8 @@ export interface Notice {
   readonly tone: 'good' | 'bad';
   readonly title: string;
   readonly lines: readonly string[];
+  /** The design it speaks of: taken back, it need not be said any more. */
+  readonly of?: Design;
   /** Offer to choose another file. */
   readonly again?: boolean;
 }
@@ -80,6 +82,10 @@ export interface SessionSlice {
   readonly question: ScaleQuestion | null;
   /** Shapes of the last tracing that nobody has named yet. */
   readonly unclaimed: readonly UnclaimedShape[];
+  /** The design as it came from that tracing. */
+  readonly unclaimedOf: Design | null;
+  /** What was said of them: the design as it was with the answer, or that they are left out. */
+  readonly answered: ReadonlyMap<UnclaimedShape, Design | 'left out'>;
   readonly lit: Lit | null;
   /** Read out by screen readers. */
   readonly spoken: string;
@@ -107,6 +113,8 @@ export const sessionSlice =
     pointing: null,
     question: null,
     unclaimed: [],
+    unclaimedOf: null,
+    answered: new Map(),
     lit: null,
     spoken: '',
     set: (patch) => set(patch as Partial<S>),

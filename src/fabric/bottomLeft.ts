@@ -45,7 +45,7 @@ class SpotFinder {
 
   isFree(x: number, y: number): boolean {
     const { space, state, shape } = this;
-    space.work += this.placed.length;
+    space.meter.work += 2 * this.placed.length;
     return this.placed.every((j) => space.depth(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!) === 0);
   }
 
@@ -56,6 +56,7 @@ class SpotFinder {
       const [x, y] = [candidates[k]!, candidates[k + 1]!];
       if (x >= -ROUNDING && x < limit && y >= -ROUNDING && y <= this.room + ROUNDING) order.push(k);
     }
+    this.space.meter.work += 4 * candidates.length;
     order.sort((a, b) => candidates[a]! - candidates[b]! || candidates[a + 1]! - candidates[b + 1]!);
     for (const k of order) {
       const x = Math.max(0, candidates[k]!);
@@ -93,11 +94,14 @@ class SpotFinder {
     });
     rows.sort((a, b) => a.e[a.at]! - b.e[b.at]!);
     const out: number[] = [];
+    this.space.meter.work += 10 * rows.length;
     rows.forEach((a, i) => {
       const end = a.e[a.at + 2]!;
-      for (let j = i + 1; j < rows.length && rows[j]!.e[rows[j]!.at]! <= end; j += 1) {
+      let j = i + 1;
+      for (; j < rows.length && rows[j]!.e[rows[j]!.at]! <= end; j += 1) {
         if (rows[j]!.set !== a.set) pushCrossing(out, a.e, a.at, rows[j]!.e, rows[j]!.at, limit);
       }
+      this.space.meter.work += j - i;
     });
     return out;
   }
@@ -129,15 +133,16 @@ function pushCrossing(out: number[], a: Float64Array, i: number, b: Float64Array
  * Candidates are the corners and crossings of the no-fit regions with each other and with the cloth: the leftmost free
  * place is always one of them.
  * @param order piece indices, each once
+ * Yields after each piece.
  */
-export function bottomLeft(space: LaySpace, order: readonly number[], turnOf?: (piece: number) => readonly number[]): LayState {
+export function* bottomLeftSteps(space: LaySpace, order: readonly number[]): Generator<void, LayState> {
   const n = space.count;
   const state: LayState = { x: new Float64Array(n), y: new Float64Array(n), shape: new Int32Array(n) };
   const placed: number[] = [];
   let used = 0;
   for (const i of order) {
     let best: Spot | null = null;
-    for (const shape of turnOf?.(i) ?? space.turns[i]!) {
+    for (const shape of space.turns[i]!) {
       const { length } = space.shapes[shape]!;
       const limit = best ? best.end - length - ROUNDING : Infinity;
       const spot = new SpotFinder(space, state, placed, shape).find(limit);
@@ -150,8 +155,18 @@ export function bottomLeft(space: LaySpace, order: readonly number[], turnOf?: (
     state.shape[i] = spot.shape;
     used = Math.max(used, spot.x + space.shapes[spot.shape]!.length);
     placed.push(i);
+    yield;
   }
   return state;
+}
+
+/** bottomLeftSteps, run to the end. */
+export function bottomLeft(space: LaySpace, order: readonly number[]): LayState {
+  const steps = bottomLeftSteps(space, order);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
 }
 
 /** Outlines grown and simplified for the search end no farther than this behind the true cutting line, mm. */

@@ -24,7 +24,10 @@ export interface LayShape extends PartedShape {
   readonly shiftY: number;
 }
 
-/** How much too large the search takes outlines: hollows cost it more than they gain. Few corners are left as they are. */
+/**
+ * How much too large the search takes outlines: hollows cost it more than they gain. Finer ones made lays of garment pieces
+ * no shorter within some seconds. Outlines with few corners are left as they are.
+ */
 const SLACK: Slack = { hollow: 1.5, outer: 0.5 };
 const ENOUGH_CORNERS = 20;
 
@@ -59,7 +62,12 @@ function turnedPart(part: ConvexPart, rotation: number, shiftX: number, shiftY: 
  * @param cutting as in ClothPiece
  * @param by      half the gap, mm
  */
-export function layShapes(cutting: Polyline, flipped: boolean, rotations: readonly number[], by: number): LayShape[] {
+export function layShapes(
+  cutting: Polyline,
+  flipped: boolean,
+  rotations: readonly number[],
+  by: number,
+): LayShape[] {
   const upright = turnedPoints(cutting, flipped, 0);
   const { outlines, parts } = searchShape(upright, by);
   const area = Math.abs(signedAreaOfPoints(cutting));

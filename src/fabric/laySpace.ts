@@ -17,25 +17,15 @@ export const copyState = (s: LayState): LayState => ({ x: s.x.slice(), y: s.y.sl
 /** Rounding of doubles at cloth size: a shape this much (mm) wider than the cloth still fits. */
 const WIDTH_ROUNDING = 1e-9;
 
+/** Work that one convex part of a new no-fit region costs, the cells of its grid included. */
+const WORK_PER_PART = 400;
+
 /** How the offset of a moving shape from a fixed one is looked up: at shift + sign · offset in a no-fit region. */
 export interface Pairing {
   readonly noFit: NoFit;
   readonly sign: number;
   readonly shiftX: number;
   readonly shiftY: number;
-  /** Outside this box of offsets the shapes are apart. */
-  readonly minX: number;
-  readonly minY: number;
-  readonly maxX: number;
-  readonly maxY: number;
-}
-
-function pairingOf(noFit: NoFit, sign: 1 | -1, shiftX: number, shiftY: number): Pairing {
-  const b = noFit.box;
-  const [x0, x1] = [sign * (b.minX - shiftX), sign * (b.maxX - shiftX)];
-  const [y0, y1] = [sign * (b.minY - shiftY), sign * (b.maxY - shiftY)];
-  const [minX, minY, maxX, maxY] = [Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1)];
-  return { noFit, sign, shiftX, shiftY, minX, minY, maxX, maxY };
 }
 
 /**
@@ -53,9 +43,11 @@ export class LaySpace {
   readonly count: number;
   /** Sum of the pieces' areas, mm². */
   readonly area: number;
-  /** Work done so far in no-fit regions, in the search's units. */
-  work = 0;
-  private readonly pairings: (Pairing | undefined)[] = [];
+  /** Work done so far, counted in simple look-ups: what a search's budget is measured in. */
+  readonly meter = { work: 0 };
+  /** Per pair of shapes (fixed · shapes + moving): outside this box of offsets minX, maxX, minY, maxY they are apart. */
+  readonly boxes: Float64Array;
+  private readonly pairings: (Pairing | undefined)[];
   /** Shape turned by 180°, −1 if there is none. */
   private readonly opposite: number[] = [];
 
@@ -73,6 +65,9 @@ export class LaySpace {
     });
     for (const own of known.values()) numbers.set(own, this.addShapes(own));
     this.turns = shapes.map((own) => numbers.get(own)!);
+    const pairs = this.shapes.length ** 2;
+    this.pairings = new Array<Pairing | undefined>(pairs).fill(undefined);
+    this.boxes = new Float64Array(4 * pairs).map((_, k) => (k % 2 === 0 ? -Infinity : Infinity));
     this.widthNeeded = shapes.map((own) => Math.min(...own.map((s) => s.width)));
     this.area = this.turns.reduce((sum, turns) => sum + (turns.length > 0 ? this.shapes[turns[0]!]!.area : 0), 0);
   }
@@ -100,24 +95,36 @@ export class LaySpace {
   private makePairing(fixed: number, moving: number): Pairing {
     const [a, b] = [this.shapes[fixed]!, this.shapes[moving]!];
     const noFit = noFitOf(a, b);
-    this.work += noFit.size * WORK_PER_PART;
-    const set = (f: number, m: number, sign: 1 | -1, x: number, y: number): void => {
-      this.pairings[f * this.shapes.length + m] ??= pairingOf(noFit, sign, x, y);
-    };
-    set(fixed, moving, 1, 0, 0);
-    set(moving, fixed, -1, 0, 0);
-    const [c, d] = [this.opposite[fixed]!, this.opposite[moving]!];
+    this.meter.work += noFit.size * WORK_PER_PART;
+    this.setPairing(fixed, moving, { noFit, sign: 1, shiftX: 0, shiftY: 0 });
+    this.setPairing(moving, fixed, { noFit, sign: -1, shiftX: 0, shiftY: 0 });
+    const c = this.opposite[fixed]!;
+    const d = this.opposite[moving]!;
     if (c >= 0 && d >= 0) {
-      set(c, d, -1, a.length - b.length, a.width - b.width);
-      set(d, c, 1, a.length - b.length, a.width - b.width);
+      const shift = { shiftX: a.length - b.length, shiftY: a.width - b.width };
+      this.setPairing(c, d, { noFit, sign: -1, ...shift });
+      this.setPairing(d, c, { noFit, sign: 1, ...shift });
     }
     return this.pairings[fixed * this.shapes.length + moving]!;
   }
 
+  private setPairing(fixed: number, moving: number, pairing: Pairing): void {
+    const k = fixed * this.shapes.length + moving;
+    if (this.pairings[k]) return;
+    this.pairings[k] = pairing;
+    const { noFit, sign, shiftX, shiftY } = pairing;
+    const { minX, maxX, minY, maxY } = noFit.box;
+    const x = [sign * (minX - shiftX), sign * (maxX - shiftX)].sort((p, q) => p - q);
+    const y = [sign * (minY - shiftY), sign * (maxY - shiftY)].sort((p, q) => p - q);
+    this.boxes.set([...x, ...y], 4 * k);
+  }
+
   /** How far shape m at offset x, y from shape f must be pushed to come free of it, mm; 0 if it is free. */
   depth(f: number, m: number, x: number, y: number): number {
+    const b = this.boxes;
+    const k = 4 * (f * this.shapes.length + m);
+    if (x <= b[k]! || x >= b[k + 1]! || y <= b[k + 2]! || y >= b[k + 3]!) return 0;
     const p = this.pairing(f, m);
-    if (x <= p.minX || x >= p.maxX || y <= p.minY || y >= p.maxY) return 0;
     return p.noFit.depth(p.shiftX + p.sign * x, p.shiftY + p.sign * y);
   }
 
@@ -149,6 +156,3 @@ export class LaySpace {
     return Math.max(0, this.area / this.job.width, ...longest);
   }
 }
-
-/** Units of search work that one convex part of a new no-fit region costs. */
-const WORK_PER_PART = 200;

@@ -1,5 +1,5 @@
 import type { ConvexPart } from './convexParts';
-import { boxOfPart, contactEdges, convexSum, halfPlanes, turnedHalf, unionBoundary } from './noFitEdges';
+import { contactEdges, convexSum, sidesOf, turnedHalf, unionBoundary } from './noFitEdges';
 import type { EdgeSoup, PartBox } from './noFitEdges';
 
 /** What is known of one cell of the grid laid over a no-fit region. */
@@ -45,10 +45,11 @@ export class NoFit {
    * @param candidates stretches x, y, dx, dy that its boundary is among
    */
   constructor(parts: readonly ConvexPart[], candidates: readonly number[]) {
+    const sides = sidesOf(parts);
     this.size = parts.length;
-    this.edges = unionBoundary(candidates, parts);
-    this.planes = parts.map(halfPlanes);
-    const boxes = parts.map(boxOfPart);
+    this.edges = unionBoundary(candidates, sides);
+    this.planes = sides.map((s) => s.planes);
+    const boxes = sides.map((s) => s.box);
     this.box = {
       minX: Math.min(...boxes.map((b) => b.minX)),
       minY: Math.min(...boxes.map((b) => b.minY)),
@@ -72,7 +73,8 @@ export class NoFit {
 
   private nearest(edges: Float64Array, x: number, y: number): number {
     let best = Infinity;
-    let [toX, toY] = [0, 0];
+    let toX = 0;
+    let toY = 0;
     for (let k = 0; k < edges.length; k += 5) {
       const px = edges[k]! - x;
       const py = edges[k + 1]! - y;
@@ -109,7 +111,9 @@ export class NoFit {
       const own: number[] = [];
       let isApart = false;
       for (let k = 0; k < planes.length && !isApart; k += 3) {
-        const [nx, ny, c] = [planes[k]!, planes[k + 1]!, planes[k + 2]!];
+        const nx = planes[k]!;
+        const ny = planes[k + 1]!;
+        const c = planes[k + 2]!;
         const room = c - TOUCH - nx * cx - ny * cy;
         const reach = Math.abs(nx) * hx + Math.abs(ny) * hy;
         if (room <= -reach) isApart = true;
@@ -130,8 +134,10 @@ export class NoFit {
     const far: number[] = [];
     let least = Infinity;
     for (let k = 0; k < e.length; k += 4) {
-      const [dx, dy] = [e[k + 2]! - e[k]!, e[k + 3]! - e[k + 1]!];
-      const [px, py] = [e[k]! - cx, e[k + 1]! - cy];
+      const dx = e[k + 2]! - e[k]!;
+      const dy = e[k + 3]! - e[k + 1]!;
+      const px = e[k]! - cx;
+      const py = e[k + 1]! - cy;
       const t = Math.min(1, Math.max(0, -(px * dx + py * dy) / (dx * dx + dy * dy)));
       const d = Math.sqrt((px + t * dx) ** 2 + (py + t * dy) ** 2);
       far.push(d);

@@ -1,6 +1,10 @@
 import type { LaySpace, LayState } from './laySpace';
 import { copyState } from './laySpace';
 
+/** What trying a place costs besides one look at every piece, and what one piece near enough to ask costs, in work. */
+const LOOK = 10;
+const HIT = 12;
+
 /** A tried place of one piece. */
 interface Spot {
   shape: number;
@@ -13,9 +17,11 @@ interface Spot {
 const WIDE_SAMPLES = 14;
 const NEAR_SAMPLES = 10;
 const REFINED = 3;
-/** Weights of overlapping pairs grow by at most this factor a round, and fade by the other where pieces are free. */
-const GROWTH = 1.0;
+/** A round multiplies the weight of an overlapping pair by this much: from least to most with its overlap; and fades the others. */
+const GROWTH = { least: 1.2, most: 2 };
 const FADE = 0.95;
+/** Near samples lie within this share of the shape's length and width. */
+const NEAR_REACH = 0.25;
 
 /**
  * Drives the overlap out of a lay on cloth of a fixed length: guided local search over places and turns. Each pair's
@@ -36,6 +42,9 @@ export class Separation {
   private readonly overlaps: Float64Array;
   private readonly scales: Float64Array;
   private readonly spots: Spot[] = [];
+  /** Set by a full `cost`: the way in which the weighted overlap falls fastest. */
+  private downX = 0;
+  private downY = 0;
 
   constructor(space: LaySpace, state: LayState, length: number, random: () => number) {
     this.space = space;
@@ -86,20 +95,30 @@ export class Separation {
   private cost(i: number, shape: number, x: number, y: number, limit: number): number {
     const { space, n, weights, scales } = this;
     const { x: xs, y: ys, shape: shapes } = this.state;
-    space.work += n;
+    const { boxes } = space;
+    const count = space.shapes.length;
+    space.meter.work += n + LOOK;
     let sum = 0;
+    let downX = 0;
+    let downY = 0;
     for (let j = 0; j < n; j += 1) {
-      if (j === i) continue;
-      const p = space.pairing(shapes[j]!, shape);
+      const b = 4 * (shapes[j]! * count + shape);
       const dx = x - xs[j]!;
       const dy = y - ys[j]!;
-      if (dx <= p.minX || dx >= p.maxX || dy <= p.minY || dy >= p.maxY) continue;
+      if (dx <= boxes[b]! || dx >= boxes[b + 1]! || dy <= boxes[b + 2]! || dy >= boxes[b + 3]! || j === i) continue;
+      const p = space.pairing(shapes[j]!, shape);
+      space.meter.work += HIT;
       const depth = p.noFit.depth(p.shiftX + p.sign * dx, p.shiftY + p.sign * dy);
       if (depth === 0) continue;
-      space.work += 4;
-      sum += depth * weights[i * n + j]! * scales[j]!;
+      const weight = weights[i * n + j]! * scales[j]!;
+      sum += depth * weight;
       if (sum >= limit) return Infinity;
+      const unit = (p.sign * weight) / depth;
+      downX += p.noFit.pushX * unit;
+      downY += p.noFit.pushY * unit;
     }
+    this.downX = downX;
+    this.downY = downY;
     return sum;
   }
 
@@ -131,38 +150,54 @@ export class Separation {
     for (let k = 0; k < NEAR_SAMPLES; k += 1) {
       const shape = pick();
       const s = space.shapes[shape]!;
-      const x = state.x[i]! + (random() - 0.5) * s.length * 0.5;
-      const y = state.y[i]! + (random() - 0.5) * s.width * 0.5;
+      const x = state.x[i]! + (2 * random() - 1) * s.length * NEAR_REACH;
+      const y = state.y[i]! + (2 * random() - 1) * s.width * NEAR_REACH;
       const [rx, ry] = [this.roomAlong(shape), space.roomAcross(shape)];
       this.trySpot(i, shape, x < 0 ? 0 : x > rx ? rx : x, y < 0 ? 0 : y > ry ? ry : y);
     }
   }
 
-  /** Walk a spot downhill: axis and slanting steps that grow on success and shrink on failure. */
-  private refine(i: number, spot: Spot, first: number, last: number): void {
-    const { random } = this;
-    const [rx, ry] = [this.roomAlong(spot.shape), this.space.roomAcross(spot.shape)];
+  /** Try a spot moved by dx, dy (kept on the cloth); takes it if it is cheaper. */
+  private tryStep(i: number, spot: Spot, dx: number, dy: number): boolean {
+    const rx = this.roomAlong(spot.shape);
+    const ry = this.space.roomAcross(spot.shape);
+    let x = spot.x + dx;
+    let y = spot.y + dy;
+    x = x < 0 ? 0 : x > rx ? rx : x;
+    y = y < 0 ? 0 : y > ry ? ry : y;
+    const cost = this.cost(i, spot.shape, x, y, spot.cost);
+    if (cost >= spot.cost) return false;
+    spot.x = x;
+    spot.y = y;
+    spot.cost = cost;
+    return true;
+  }
+
+  /** Walk a spot the way its overlap falls fastest, in steps that grow on success and shrink on failure. */
+  private slide(i: number, spot: Spot, first: number, last: number): void {
+    this.cost(i, spot.shape, spot.x, spot.y, Infinity);
+    let gx = this.downX;
+    let gy = this.downY;
+    for (let step = first; spot.cost > 0 && step > last; ) {
+      const l = Math.sqrt(gx * gx + gy * gy);
+      if (l === 0) return;
+      if (this.tryStep(i, spot, (gx / l) * step, (gy / l) * step)) {
+        gx = this.downX;
+        gy = this.downY;
+        step *= 1.5;
+      } else step *= 0.4;
+    }
+  }
+
+  /** Walk a spot downhill by axis and slanting steps that grow on success and shrink on failure. */
+  private feel(i: number, spot: Spot, first: number, last: number): void {
     let stepX = first;
     let stepY = first;
     while (spot.cost > 0 && Math.max(stepX, stepY) > last) {
-      const way = (random() * 4) | 0;
+      const way = (this.random() * 4) | 0;
       const ux = way === 1 ? 0 : stepX;
       const uy = way === 0 ? 0 : way === 3 ? -stepY : stepY;
-      let better = false;
-      for (let sign = 1; sign >= -1; sign -= 2) {
-        let x = spot.x + sign * ux;
-        let y = spot.y + sign * uy;
-        x = x < 0 ? 0 : x > rx ? rx : x;
-        y = y < 0 ? 0 : y > ry ? ry : y;
-        const cost = this.cost(i, spot.shape, x, y, spot.cost);
-        if (cost < spot.cost) {
-          spot.x = x;
-          spot.y = y;
-          spot.cost = cost;
-          better = true;
-          break;
-        }
-      }
+      const better = this.tryStep(i, spot, ux, uy) || this.tryStep(i, spot, -ux, -uy);
       const factor = better ? 1.1 : way > 1 ? 0.7 : 0.5;
       if (way !== 1) stepX *= factor;
       if (way !== 0) stepY *= factor;
@@ -178,11 +213,12 @@ export class Separation {
     const before = here.cost;
     spots.length = 0;
     this.sample(i);
-    for (const spot of spots) this.refine(i, spot, size * 0.02, size * 0.002);
-    this.refine(i, here, size * 0.01, size * 0.0005);
+    for (const spot of spots) this.slide(i, spot, size * 0.04, size * 0.004);
+    this.slide(i, here, size * 0.02, size * 0.002);
     let best = here;
     for (const spot of spots) if (spot.cost < best.cost) best = spot;
-    if (best !== here) this.refine(i, best, size * 0.002, size * 0.0005);
+    this.slide(i, best, size * 0.004, size * 0.002);
+    this.feel(i, best, size * 0.002, size * 0.0005);
     if (best.cost >= before) return;
     state.shape[i] = best.shape;
     state.x[i] = best.x;
@@ -210,7 +246,7 @@ export class Separation {
     if (most === 0) return;
     for (let k = 0; k < this.overlaps.length; k += 1) {
       const o = this.overlaps[k]!;
-      this.weights[k] = o > 0 ? this.weights[k]! * (1.2 + (GROWTH - 0.2) * (o / most)) : Math.max(1, this.weights[k]! * FADE);
+      this.weights[k] = o > 0 ? this.weights[k]! * (GROWTH.least + (GROWTH.most - GROWTH.least) * (o / most)) : Math.max(1, this.weights[k]! * FADE);
     }
   }
 

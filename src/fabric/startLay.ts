@@ -3,12 +3,14 @@ import type { Problem } from '../pattern';
 import { bottomLeft } from './bottomLeft';
 import { checkLay } from './checkLay';
 import { counterLength } from './counter';
+import { layOf } from './lay';
+import type { Lay } from './lay';
 import type { LayJob, LayPlan } from './layPlan';
 import { LaySpace } from './laySpace';
 import { rowPlan } from './rowPlan';
 import { seededRandom } from './random';
-import { compress, explore, firstOrder, layOf, searchOrders } from './search';
-import type { Lay } from './search';
+import { firstOrder, searchOrders } from './searchOrders';
+import { compress, explore } from './shorten';
 
 /**
  * Search work in one nominal second: pair look-ups and the like, as counted by LaySpace.work. Measured once on a 2-core
@@ -87,7 +89,7 @@ function* searchAll(space: LaySpace, first: Lay, random: () => number, from: num
   const compressFrom = from + budget * (ORDERS_SHARE + EXPLORE_SHARE);
   let best = yield* searchOrders(space, first, random, exploreFrom);
   best = yield* explore(space, best, random, compressFrom);
-  yield* compress(space, best, random, compressFrom, from + budget);
+  yield* compress(space, best, random, from + budget);
 }
 
 class RunningSearch implements LaySearch {
@@ -105,18 +107,18 @@ class RunningSearch implements LaySearch {
     const sound = firstLays(space).find((lay) => checkLay(space.job, space.placements(lay.state)).length === 0);
     if (!sound) throw new Error(`no sound first lay for ${space.job.colourName}: ${JSON.stringify(space.job)}`);
     this.best = planFrom(space, sound);
-    this.from = space.work;
+    this.from = space.meter.work;
     this.run = searchAll(space, sound, seededRandom(space.job.seed), this.from, this.budget);
   }
 
   get progress(): number {
-    return this.done ? 1 : Math.min(1, (this.space.work - this.from) / this.budget);
+    return this.done ? 1 : Math.min(1, (this.space.meter.work - this.from) / this.budget);
   }
 
   step(work: number): boolean {
-    const until = this.space.work + work;
+    const until = this.space.meter.work + work;
     const before = this.best;
-    while (!this.done && this.space.work < until) {
+    while (!this.done && this.space.meter.work < until) {
       const next = this.run.next();
       if (next.done) this.done = true;
       else if (next.value && next.value.length < this.best.length) this.offer(next.value);

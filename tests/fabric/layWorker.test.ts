@@ -9,7 +9,7 @@ import type { LayEnd, WorkerLike } from '../../src/fabric/worker/layClient';
 import { garmentPieces, jobOf, pieceOf, rectangle } from './madeUpPieces';
 
 const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
-const job = jobOf(garmentPieces(4, 8), { gap: 2, seconds: 0.3 });
+const job = jobOf(garmentPieces(4, 8), { gap: 2, seconds: 0.12 });
 const start = (jobId: number, contract = LAYOUT_CONTRACT): ToLay => ({ kind: 'start', contract, jobId, job });
 
 test('a job is answered with ever shorter plans and ended once, with the plan the command line gets', async () => {
@@ -20,7 +20,7 @@ test('a job is answered with ever shorter plans and ended once, with the plan th
   plans.slice(1).forEach((plan, i) => expect(plan.length).toBeLessThan(plans[i]!.length));
   expect(heard.filter((m) => m.kind === 'ended')).toHaveLength(1);
   expect(heard.at(-1)).toEqual({ kind: 'ended', jobId: 1, because: 'finished', plan: planLay(job) });
-});
+}, 30_000);
 
 test('a cancelled job ends once with the best plan so far', async () => {
   const heard: FromLay[] = [];
@@ -105,4 +105,4 @@ test('a worker that dies is started once more; the second death is reported', as
   });
   expect(twice.end).toMatchObject({ because: 'failed' });
   expect(twice.ends).toBe(1);
-});
+}, 30_000);

@@ -89,7 +89,7 @@ test('what to buy adds shrinkage and rounds up', () => {
 });
 
 test('the same job gives the same plan to the last bit, in whatever slices it is run', () => {
-  const job = jobOf(garmentPieces(3, 9), { gap: 2, seconds: 0.4, seed: 5 });
+  const job = jobOf(garmentPieces(3, 9), { gap: 2, seconds: 0.15, seed: 5 });
   const whole = planLay(job);
   expect(planLay(job)).toEqual(whole);
   for (const slice of [0.003, 0.11]) {
@@ -98,10 +98,10 @@ test('the same job gives the same plan to the last bit, in whatever slices it is
     expect(search.best).toEqual(whole);
     expect(search.progress).toBe(1);
   }
-});
+}, 30_000);
 
 test('plans only get shorter while the search runs, the first is there at once, and step says when there is a new one', () => {
-  const job = jobOf(garmentPieces(8, 12), { gap: 2, seconds: 1 });
+  const job = jobOf(garmentPieces(8, 12), { gap: 2, seconds: 0.4 });
   const search = startLay(job);
   let best: LayPlan = search.best;
   expect(checkLay(job, best.placed)).toEqual([]);
@@ -120,17 +120,17 @@ test('plans only get shorter while the search runs, the first is there at once, 
     progress = search.progress;
   }
   expect(changes).toBeGreaterThan(2);
-});
+}, 30_000);
 
 test('no plan is longer than the row-by-row lay, nor shorter than its area allows', () => {
   for (let seed = 1; seed <= 12; seed += 1) {
-    const job = jobOf(garmentPieces(seed, 2 + (seed % 9)), { gap: 2, width: 1100, seconds: seed % 3 === 0 ? 0.2 : 0 });
+    const job = jobOf(garmentPieces(seed, 2 + (seed % 9)), { gap: 2, width: 1100, seconds: seed % 3 === 0 ? 0.1 : 0 });
     const plan = planLay(job);
     expect(plan.length).toBeLessThanOrEqual(rowLength(job) + 1e-9);
     expect(plan.density).toBeGreaterThan(0);
     expect(plan.density).toBeLessThanOrEqual(1);
   }
-});
+}, 30_000);
 
 test('pieces with slits, needles and cutting lines that cross themselves are still laid soundly', () => {
   const slit: Pt[] = [[0, 0], [200, 0], [200, 300], [101, 300], [101, 20], [100, 20], [100, 300], [0, 300]];

@@ -52,14 +52,14 @@ test('an independent library finds no overlap in any plan of 300 random jobs', (
       width: [900, 1150, 1400, 1500][run % 4]!,
       nap: run % 3 === 0,
       gap: [0, 2, 5][run % 3]!,
-      seconds: run % 6 === 0 ? 0.1 : 0,
+      seconds: run % 6 === 0 ? 0.05 : 0,
       seed: run,
     });
     const plan = planLay(job);
     if (plan.problems.length === 0) expectSound(job, plan);
     else expect(plan.placed).toEqual([]);
   }
-}, 120_000);
+}, 300_000);
 
 test('coarse shapes are judged free of overlap by a second library too', () => {
   const random = seededRandom(78);
@@ -74,14 +74,14 @@ test('coarse shapes are judged free of overlap by a second library too', () => {
         }),
       );
     });
-    const job = jobOf(pieces, { width: 900, gap: 2, seconds: 0.1, seed: run });
+    const job = jobOf(pieces, { width: 900, gap: 2, seconds: 0.05, seed: run });
     const plan = planLay(job);
     const outlines = pieces.map((p, i) => laid(p, plan.placed[i]!));
     outlines.forEach((a, i) => {
       for (const b of outlines.slice(i + 1)) expect(polygonClipping.intersection([a], [b])).toEqual([]);
     });
   }
-}, 60_000);
+}, 120_000);
 
 test('squares per yard of 42 in cloth agree with the quilters’ chart', () => {
   // quilterscache.com, 2002: squares per yard worked on 42 × 36 in; = floor(42/s) × floor(36/s)
@@ -91,7 +91,7 @@ test('squares per yard of 42 in cloth agree with the quilters’ chart', () => {
     expect(planLay(job).length).toBeLessThanOrEqual(YARD + 1e-6);
     expect(planLay({ ...job, pieces: [...squares, pieceOf(count + 1, rectangle(side * INCH, side * INCH))] }).length).toBeGreaterThan(YARD);
   }
-}, 60_000);
+}, 120_000);
 
 test('2.00 m at 3 % shrinkage needs 2.062 m, sold as 2.10 m', () => {
   // need / (1 − s): 2.00 m at 3 % = 2.062 m, computed from the formula; cotton shrinks 2–5 %, wikisum.wiki (n.d.)
@@ -134,18 +134,18 @@ test('lengths for other widths stay within the band of the fabric conversion cha
   const widths = [36, 45, 54, 60].map((inches) => inches * INCH);
   const sums = widths.map(() => 0);
   for (let seed = 1; seed <= 8; seed += 1) {
-    const job = jobOf(garmentPieces(200 + seed, 14), { gap: 2, seconds: 0.25, units: 'in' });
+    const job = jobOf(garmentPieces(200 + seed, 12), { gap: 2, seconds: 0.08, units: 'in' });
     widthTable(job, planLay, widths).forEach(({ width, plan }, i) => (sums[i]! += (plan.length * width) / 8));
   }
   for (const sum of sums) {
     expect(sum / sums[1]!).toBeGreaterThan(1 - 0.075);
     expect(sum / sums[1]!).toBeLessThan(1.1);
   }
-}, 60_000);
+}, 120_000);
 
 test('wider cloth needs less length down the whole table', () => {
   // the chart's rows never increase to the right
-  const table = widthTable(jobOf(garmentPieces(31, 12), { gap: 2, seconds: 0.5 }), planLay);
+  const table = widthTable(jobOf(garmentPieces(31, 12), { gap: 2, seconds: 0.2 }), planLay);
   const lengths = table.map((row) => row.plan.length);
   expect([...lengths].sort((a, b) => b - a)).toEqual(lengths);
-}, 60_000);
+}, 120_000);

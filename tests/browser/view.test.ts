@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { LAPTOP, TABLET, closeBrowser, openBench, takePicture } from './bench';
-import { DEMO, dragMouse, fact, garmentFrom, screenOf } from './onTable';
+import { DEMO, dragMouse, fact, garmentFrom, go, screenOf } from './onTable';
 
 afterAll(closeBrowser);
 
@@ -93,5 +93,19 @@ test('the cure of an open end stays clear of the way ahead of it and off the edg
   expect(box.y).toBeGreaterThan(y + 5);
   expect(box.x > x + 5 || box.x + box.width < x - 5).toBe(true);
   expect(await cure.getAttribute('aria-label')).toMatch(/to the next line or edge$/);
+  await close();
+});
+
+test('a step of the sewing order lights up where it lies: the view stays when it shows the seam already', async () => {
+  const { page, close, faults } = await openBench(TABLET);
+  await go(page, 'Sewing order');
+  const step = page.locator('.sheet li button').nth(6);
+  await step.waitFor();
+  const view = (): Promise<string> => page.evaluate(() => document.querySelector('canvas')!.dataset['view']!);
+  const before = await view();
+  await step.click();
+  expect(await step.getAttribute('aria-pressed')).toBe('true');
+  expect(await view()).toBe(before);
+  expect(faults).toEqual([]);
   await close();
 });

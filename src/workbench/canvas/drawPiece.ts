@@ -174,13 +174,14 @@ function levelItems(whole: WholePiece): { lines: paper.Path[]; names: paper.Item
         dashArray: [9, 4, 1.5, 4],
       }),
     );
-    const label = textItem(add(from, [-4, 4.5]), word.replace(/ level$/, ''), {
+    const short = word.replace(/ level$/, '');
+    const label = textItem(add(from, [-4, 4.5]), short, {
       fontFamily: SERIF,
       fontSize: 14,
       fillColor: new paper.Color(INK.levels),
       justification: 'right',
     });
-    names.push(sizedItem(from, 14, (zoom) => levelNameSize(word.length, zoom), [label]));
+    names.push(sizedItem(from, 14, (zoom) => levelNameSize(short.length, zoom), [label]));
   }
   return { lines, names };
 }

@@ -117,10 +117,33 @@ export function keepFitted(holder: Element, controls: TableControls, store: Benc
   };
 }
 
-/** Bring a place on a piece to the middle of what is free, and point at it. */
-export function showPlace(controls: TableControls, store: BenchStore, piece: PieceId, at: Pt): void {
+/** A small thing is looked at from no farther than this, pixels per mm. */
+const NEAR_BY = 1.4;
+
+/**
+ * Point at a place on a piece, bringing it to the middle of what is free where that is needed.
+ * @param leastZoom look at it from at least this near; 0 for things so large that they are seen from anywhere, which leaves a
+ * view alone that shows the place already
+ */
+export function showPlace(
+  { board }: TableControls,
+  store: BenchStore,
+  piece: PieceId,
+  at: Pt,
+  leastZoom = NEAR_BY,
+): void {
   const [dx, dy] = layoutOf(garmentOf(store.getState())).shift.get(piece) ?? [0, 0];
-  const list = document.querySelector<HTMLElement>('.problem-slip ul');
-  controls.board?.reveal([at[0] + dx, at[1] + dy], 1.4, covered()[0] - (list?.offsetWidth ?? 0));
+  const spot: Pt = [at[0] + dx, at[1] + dy];
   store.getState().pointAt(piece, at);
+  if (!board) return;
+  const [left, above, , below] = covered();
+  const [x, y] = board.toScreen(spot);
+  const isFree =
+    x > left + MARGIN &&
+    x < window.innerWidth - MARGIN &&
+    y > above + MARGIN &&
+    y < window.innerHeight - below - MARGIN;
+  if (leastZoom === 0 && isFree) return;
+  const list = document.querySelector<HTMLElement>('.problem-slip ul');
+  board.reveal(spot, leastZoom, left - (list?.offsetWidth ?? 0));
 }

@@ -61,9 +61,9 @@ export function OrderSheet(): ReactElement {
     store.getState().set({ lit: litBy(step) });
     const seam = garment.seamById.get(step.seams[0]!);
     const panel = garment.panelById.get(step.joins[0][0]!);
-    if (!seam) return panel && showPlace(table, store, panel.piece, panel.spot.at);
+    if (!seam) return panel && showPlace(table, store, panel.piece, panel.spot.at, 0);
     const half = pathLength(seam.path) / 2;
-    showPlace(table, store, seam.piece, pointOn(seam.path, refAtLength(seam.path, half)));
+    showPlace(table, store, seam.piece, pointOn(seam.path, refAtLength(seam.path, half)), 0);
   };
   return (
     <Sheet

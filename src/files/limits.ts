@@ -35,6 +35,8 @@ export const LIMITS = {
   darts: 200,
   marks: 2_000,
   lines: 2_000,
+  /** Places where panel lines of one piece cross each other: each makes a panel. */
+  crossings: 3_000,
   colours: 200,
   fills: 20_000,
   trims: 500,

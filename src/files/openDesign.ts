@@ -1,6 +1,8 @@
 import { DESIGN_FORMAT, type Design, type Outcome } from '../pattern';
+import { countCrossings } from './countCrossings';
 import { decodeFile } from './decodeFile';
 import { checkDesign } from './designSchema';
+import { LIMITS } from './limits';
 import { refusable, refuse } from './refusal';
 
 type Plain = Readonly<Record<string, unknown>>;
@@ -77,6 +79,12 @@ export function openDesign(data: Uint8Array | string, file: string): Outcome<Des
     const checked = checkDesign({ ...upgraded, version: newest });
     if (!('design' in checked))
       return refuse('design-broken', { file, where: checked.where, what: checked.what });
+    const { pieces, lines } = checked.design;
+    for (const piece of pieces) {
+      const drawn = lines.filter((l) => l.piece === piece.id).map((l) => l.path);
+      if (countCrossings(drawn) > LIMITS.crossings)
+        refuse('lines-too-tangled', { most: LIMITS.crossings }, piece.name);
+    }
     return { ok: true, value: checked.design, problems: [] };
   });
 }

@@ -1,11 +1,14 @@
 import {
+  applyMatrix,
   distance,
   endOf,
   flattenPath,
   flattenRing,
   isCubic,
+  isInPolygon,
   JOIN_GAP,
   labelSpot,
+  mirrorAcross,
   pathLength,
   SAME_POINT,
   signedArea,
@@ -15,6 +18,7 @@ import {
   type Ring,
 } from '../geometry';
 import { problem, type Dart, type EdgeName, type Level, type Notch, type Problem } from '../pattern';
+import { countCrossings } from './countCrossings';
 import { joinOutline } from './joinOutline';
 import { LIMITS } from './limits';
 import type { DrawnPath, DrawnShape } from './drawnShape';
@@ -189,8 +193,12 @@ class Marks {
     );
   }
 
-  fills(): TracedFill[] {
-    return this.gather('colour', (s) => [fillOf(s)].filter((f) => f !== null));
+  /** A fill beside the piece colours nothing; one beside the half may lie on the other half. */
+  fills(fold: Line | null): TracedFill[] {
+    const points = flattenRing(this.outline);
+    const isOnPiece = ({ at }: TracedFill): boolean =>
+      isInPolygon(at, points) || (fold !== null && isInPolygon(applyMatrix(mirrorAcross(fold), at), points));
+    return this.gather('colour', (s) => [fillOf(s)].filter((f) => f !== null).filter(isOnPiece));
   }
 
   fold(): Path | null {
@@ -233,8 +241,10 @@ export function readPiece(shapes: readonly DrawnShape[], file: string, name: str
     levels: marks.levels(),
     edgeNames: marks.edgeNames(),
     lines: marks.lines(),
-    fills: marks.fills(),
+    fills: marks.fills(snapped ? snapped.fold : null),
   };
   for (const { path } of [...piece.lines, ...piece.edgeNames]) checkCount(path.length, LIMITS.curves, file);
+  if (countCrossings(piece.lines.map((l) => l.path)) > LIMITS.crossings)
+    throw new Refusal(problem('lines-too-tangled', { most: LIMITS.crossings }, name));
   return { piece, problems, leftOut: [...unfolded.leftOut, ...marks.leftOut] };
 }

@@ -43,6 +43,7 @@ export interface ProblemFacts {
   'outline-open': { file: string; piece: string; gap: number };
   'outline-without-area': { file: string; piece: string };
   'outline-crosses-itself': { file: string; piece: string };
+  'lines-too-tangled': { most: number };
   'bad-number': { file: string; where: string; what: string };
   'scale-unknown': { file: string };
   'scale-assumed': { file: string };
@@ -147,6 +148,7 @@ const WORDING: Wording = {
   'outline-open': ['error', ({ file, piece, gap }, mm) => `${file}: the outline of ${piece} is open by ${mm(gap)}. Close it.`],
   'outline-without-area': ['error', ({ file, piece }) => `${file}: the outline of ${piece} encloses nothing. Trace it again.`],
   'outline-crosses-itself': ['error', ({ file, piece }) => `${file}: the outline of ${piece} crosses itself. Trace it without a loop.`],
+  'lines-too-tangled': ['error', ({ most }) => `The panel lines cross each other at more than ${most} places. Remove lines until the panels can be sewn.`],
   'bad-number': ['error', ({ file, where, what }) => `${file}: ${where} has ${what} where a number should be. Correct it and export again.`],
   'scale-unknown': ['error', ({ file }) => `${file} does not say how large it is. Give its scale (--scale, mm per unit) or export it with a size in mm.`],
   'scale-assumed': ['hint', ({ file }) => `${file} has no size of its own and is taken at 96 units to the inch. Measure one edge before you cut, or export it with a size in mm.`],

@@ -263,3 +263,14 @@ test('characters that cannot be shown are dropped from names', () => {
   expect(pieces[0]!.levels).toHaveLength(1);
   expect(piece(svg(OUTLINE), `a${'b'.repeat(500)}\n.svg`).name.length).toBeLessThanOrEqual(200);
 });
+
+test('panel lines that cross at thousands of places are refused before anything is sliced', () => {
+  // 100 lines, each of which crosses every other: 4950 crossings, no two at one place.
+  const tangle = Array.from(
+    { length: 100 },
+    (_, i) => `<path class="panel-line" d="M${i} 0L${100 - i - i * i * 1e-4} 50"/>`,
+  );
+  const [first] = refusal(svg(OUTLINE + tangle.join('')));
+  expect(first).toMatchObject({ code: 'lines-too-tangled', piece: 'front' });
+  expect(read(svg(OUTLINE + tangle.slice(0, 20).join(''))).pieces[0]!.lines).toHaveLength(20);
+});

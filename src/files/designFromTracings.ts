@@ -16,6 +16,7 @@ import {
   type TracingKind,
   type Units,
 } from '../pattern';
+import { isInsidePanel, slicedPiece } from '../panels';
 import { wordsForColours } from './colourNames';
 import { uniqueNames } from './roles';
 import type { TracedPiece, Tracing } from './tracing';
@@ -80,8 +81,12 @@ const linesFrom = (pieces: readonly TracedPiece[]): PanelLine[] =>
 /** The cloths: one per fill, in the order first met; one plain cloth where nothing is filled. */
 function coloursFrom(pieces: readonly TracedPiece[], choices: DesignChoices): Colour[] {
   const met = [...new Set(pieces.flatMap((p) => p.fills.map((f) => f.fill)))];
-  const fills = met.length > 0 ? met : [PLAIN_FILL];
-  const names = met.length > 0 ? wordsForColours(fills) : ['colour 1'];
+  return met.length > 0
+    ? coloursOf(met, wordsForColours(met), choices)
+    : coloursOf([PLAIN_FILL], ['colour 1'], choices);
+}
+
+function coloursOf(fills: readonly string[], names: readonly string[], choices: DesignChoices): Colour[] {
   return fills.map((fill, i) => ({
     id: colourId(i),
     name: names[i]!,
@@ -104,6 +109,22 @@ function marksFrom(pieces: readonly TracedPiece[], colours: readonly Colour[]): 
   });
 }
 
+/**
+ * Where some panels are filled and others are not, those others are of a plain cloth of their own, not of the first fill.
+ * The first colour of a design is that of panels without a mark.
+ */
+function withPlainCloth(design: Design, choices: DesignChoices): Design {
+  const isBare = (piece: Piece): boolean => {
+    const marks = design.marks.filter((m) => m.piece === piece.id);
+    return slicedPiece(piece, design).panels.some((panel) => !marks.some((m) => isInsidePanel(panel, m.at)));
+  };
+  if (design.marks.length === 0 || !design.pieces.some(isBare)) return design;
+  const fills = [...new Set([...design.colours.map((c) => c.fill), PLAIN_FILL])];
+  const all = coloursOf(fills, wordsForColours(fills), choices);
+  const plain = all.find((c) => c.fill === PLAIN_FILL)!;
+  return { ...design, colours: [plain, ...all.filter((c) => c !== plain)] };
+}
+
 const allowancesFrom = (choices: DesignChoices): Allowances => ({
   tracing: choices.tracing ?? USUAL.tracing,
   newSeam: choices.newSeam ?? USUAL.newSeam,
@@ -121,7 +142,7 @@ export function designFromTracings(tracings: readonly Tracing[], choices: Design
   if (traced.length === 0) throw new RangeError('a design needs at least one piece');
   const names = uniqueNames(traced.map(({ name }) => ({ name, full: name })));
   const colours = coloursFrom(traced, choices);
-  return {
+  const design: Design = {
     format: DESIGN_FORMAT,
     version: DESIGN_VERSION,
     name: choices.name ?? tracings[0]!.title,
@@ -134,4 +155,5 @@ export function designFromTracings(tracings: readonly Tracing[], choices: Design
     trims: [],
     paper: { size: choices.paper ?? USUAL.paper },
   };
+  return withPlainCloth(design, choices);
 }

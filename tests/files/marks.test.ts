@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { distance, isClosed, signedArea } from '../../src/geometry';
-import { readTracing } from '../../src/files';
+import { designFromTracings, readTracing } from '../../src/files';
+import { panelledPiece } from '../../src/panels';
 import { OUTLINE, piece, read, refusal, refusedFor, svg } from './drawing';
 
 const outlineOf = (content: string) => piece(svg(content)).outline;
@@ -260,4 +261,34 @@ test('an automatic tracing of very many short stretches is thinned out, moved by
     `<polygon data-role="outline" points="${corners.filter((_, i) => i % 10 === 0).join(' ')}"/>`,
   );
   expect(few).toHaveLength(800);
+});
+
+test('a fill beside the piece colours nothing and is left out; on a half piece the other half counts', () => {
+  const beside = '<circle id="colour" fill="red" cx="150" cy="20" r="5"/>';
+  const { pieces, ignored } = read(svg(OUTLINE + beside));
+  expect(pieces[0]!.fills).toEqual([]);
+  expect(ignored).toEqual(['colour']);
+  const half = read(svg(`${OUTLINE}<path id="fold" d="M100 0V50"/>${beside}`));
+  expect(half.pieces[0]!.fills).toHaveLength(1);
+  expect(half.ignored).toEqual([]);
+});
+
+test('panels without a fill are of a plain cloth where others are filled', () => {
+  const drawing = (marks: string) =>
+    designFromTracings([read(svg(`${OUTLINE}<path id="panel-line" d="M50 0V50"/>${marks}`))]);
+  const red = '<circle data-role="colour" fill="#ff0000" cx="20" cy="20" r="5"/>';
+  const blue = '<circle data-role="colour" fill="#0000ff" cx="80" cy="20" r="5"/>';
+  const coloursOf = (marks: string): string[] => {
+    const design = drawing(marks);
+    const fillOf = new Map(design.colours.map((c) => [c.id, c.fill]));
+    return panelledPiece(design.pieces[0]!, design)
+      .panels.map((p) => fillOf.get(p.colour)!)
+      .sort();
+  };
+  expect(coloursOf(red + blue)).toEqual(['#0000ff', '#ff0000']);
+  expect(drawing(red + blue).colours).toHaveLength(2);
+  const some = coloursOf(red);
+  expect(some).toContain('#ff0000');
+  expect(new Set(some).size).toBe(2);
+  expect(drawing('').colours).toHaveLength(1);
 });

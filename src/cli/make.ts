@@ -25,6 +25,13 @@ const WRONG_USAGE = 2;
 /** File names may hold anything; an error stays one line. */
 const oneLine = (text: string): string => text.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ').trim();
 
+/** A problem with its place: the piece where its sentence names no file, and the spot, mm as traced. */
+function placed(p: Problem): string {
+  const piece = p.piece === null || 'file' in p.facts ? '' : `${p.piece}: `;
+  const spot = p.at === null ? '' : ` Look near x ${p.at[0].toFixed(1)}, y ${p.at[1].toFixed(1)} mm.`;
+  return oneLine(`${piece}${sayProblem(p, 'mm')}${spot}`);
+}
+
 interface Made {
   readonly files: readonly FileContent[];
   readonly report: Report;
@@ -70,7 +77,7 @@ async function run(args: readonly string[], { folder, say, complain }: MakeSurro
   }
   const made = await makeDesign(options, folder);
   if (!made.ok) {
-    for (const p of made.problems) complain(oneLine(sayProblem(p, 'mm')));
+    for (const p of made.problems) complain(placed(p));
     return UNUSABLE_INPUT;
   }
   const { files, report } = await makeAll(made.value, made.problems, options);

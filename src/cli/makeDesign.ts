@@ -1,4 +1,5 @@
-import { readFile, stat } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import {
   designFromTracings,
@@ -31,13 +32,22 @@ const REASONS: Readonly<Record<string, string>> = {
   EPERM: 'it may not be read',
 };
 
+/** All of a file's bytes; of one that is too large or never ends (a device), a few more than are read. */
+async function bytesOf(path: string): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of createReadStream(path, { end: LARGEST_FILE })) chunks.push(chunk as Uint8Array);
+  return Buffer.concat(chunks);
+}
+
 async function readBytes(file: string, folder: string): Promise<Outcome<Bytes>> {
   const path = resolve(folder, file);
   try {
-    const { size } = await stat(path);
-    if (size > LARGEST_FILE)
+    const { size: told } = await stat(path);
+    const data = told > LARGEST_FILE ? null : await bytesOf(path);
+    const size = data?.length ?? told;
+    if (data === null || size > LARGEST_FILE)
       return { ok: false, problems: [problem('file-too-large', { file, size, most: LARGEST_FILE })] };
-    return { ok: true, value: { file, data: await readFile(path) }, problems: [] };
+    return { ok: true, value: { file, data }, problems: [] };
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown';
     return { ok: false, problems: [problem('file-unreadable', { file, why: REASONS[code] ?? code })] };

@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { lstat, mkdir, mkdtemp, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 
 /** A file's name and content. */
@@ -19,9 +19,21 @@ async function existingFolder(folder: string): Promise<string | null> {
   }
 }
 
+/** A folder of a file's name cannot be replaced: found before the first file is moved, so that all are moved or none. */
+async function checkPlaces(files: readonly FileContent[], folder: string): Promise<void> {
+  for (const [name] of files) {
+    const standing = await lstat(join(folder, name)).catch(() => null);
+    if (standing?.isDirectory())
+      throw new FolderError(
+        `${join(folder, name)} is a folder, and a file has to go there. Choose another --out.`,
+      );
+  }
+}
+
 async function intoPlace(files: readonly FileContent[], folder: string): Promise<void> {
   const existing = await existingFolder(folder);
   const target = existing ?? folder;
+  if (existing !== null) await checkPlaces(files, existing);
   await mkdir(dirname(target), { recursive: true });
   const beside = await mkdtemp(join(dirname(target), `.${basename(target)}-`));
   try {

@@ -59,7 +59,7 @@ test('a tracing becomes five files, and one line says so', async () => {
   expect(pieces[0]).toMatchObject({ name: 'front', area: 5000 });
   expect(panels.map((p) => p.area).sort((a, b) => a - b)).toEqual([2000, 3000]);
   expect(sheets).toMatchObject({ paper: 'a4' });
-});
+}, 30_000);
 
 test('the same input gives the same bytes', async () => {
   await run('front.svg --out one --seconds 0 --seed 7');
@@ -198,6 +198,29 @@ test('a folder that cannot be written is told in one line', async () => {
   expect(errors).toEqual([expect.stringMatching(/taken is a file, not a folder/)]);
   expect((await run('front.svg --out taken/inside --seconds 0')).code).toBe(1);
   expect(readFileSync(join(folder, 'taken'), 'utf8')).toBe('a file');
+});
+
+test('where a folder stands in a file’s place nothing is written at all', async () => {
+  mkdirSync(join(folder, 'blocked/report.json'), { recursive: true });
+  const { code, errors } = await run('front.svg --out blocked --seconds 0');
+  expect(code).toBe(1);
+  expect(errors).toEqual([expect.stringMatching(/report\.json is a folder/)]);
+  expect(readdirSync(join(folder, 'blocked'))).toEqual(['report.json']);
+});
+
+test('an error about a mark names its piece and spot', async () => {
+  put('off.svg', svg(`${OUTLINE}<path id="fold" d="M20 20H80"/>`));
+  const { code, errors } = await run('off.svg --out off --seconds 0');
+  expect(code).toBe(1);
+  expect(errors).toEqual([
+    expect.stringMatching(/^off: The fold lies 20 mm off.*near x 20\.0, y 20\.0 mm\.$/),
+  ]);
+});
+
+test('a file that never ends is refused once it is too large', async () => {
+  const { code, errors } = await run('/dev/zero --out endless --seconds 0');
+  expect(code).toBe(1);
+  expect(errors).toEqual([expect.stringMatching(/the most is/)]);
 });
 
 test('the folder may be created several levels deep', async () => {

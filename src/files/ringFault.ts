@@ -1,11 +1,14 @@
 import Flatbush from 'flatbush';
 import { orient2d } from 'robust-predicates';
 import {
+  cross,
   flattenRing,
   isClosed,
+  mix,
   pathLength,
   SAME_POINT,
   signedArea,
+  subtract,
   type Polyline,
   type Pt,
   type Ring,
@@ -46,6 +49,12 @@ const doublesBack = (a: Pt, corner: Pt, d: Pt): boolean =>
   side(a, corner, d) === 0 &&
   (corner[0] - a[0]) * (d[0] - corner[0]) + (corner[1] - a[1]) * (d[1] - corner[1]) < 0;
 
+/** Where two segments that cross meet. */
+function crossingOf(a: Pt, b: Pt, c: Pt, d: Pt): Pt {
+  const [ab, cd] = [subtract(b, a), subtract(d, c)];
+  return mix(a, b, cross(subtract(c, a), cd) / cross(ab, cd));
+}
+
 /** First place where a closed polyline meets itself, crossings before mere touches; null for a simple one. */
 function selfContact(points: Polyline): { contact: Contact; at: Pt } | null {
   const n = points.length;
@@ -69,7 +78,7 @@ function selfContact(points: Polyline): { contact: Contact; at: Pt } | null {
     );
     for (const j of near.sort((p, q) => p - q)) {
       const contact = contactOf(a, b, corner(j), corner(j + 1));
-      if (contact === 'crosses') return { contact, at: corner(j) };
+      if (contact === 'crosses') return { contact, at: crossingOf(a, b, corner(j), corner(j + 1)) };
       if (contact === 'touches') touch ??= corner(j);
     }
   }

@@ -274,3 +274,8 @@ test('panel lines that cross at thousands of places are refused before anything 
   expect(first).toMatchObject({ code: 'lines-too-tangled', piece: 'front' });
   expect(read(svg(OUTLINE + tangle.slice(0, 20).join(''))).pieces[0]!.lines).toHaveLength(20);
 });
+
+test('an outline that crosses itself says where', () => {
+  const [first] = refusal(svg('<path id="outline" d="M0 0L100 100V0L0 100Z"/>'));
+  expect(first).toMatchObject({ code: 'outline-crosses-itself', at: [50, 50] });
+});

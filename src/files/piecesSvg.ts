@@ -53,6 +53,18 @@ function notchData({ at, outward, allowance, marks }: CutNotch): string {
     .join('');
 }
 
+/** The grain beside the label instead of through it, still inside the circle that is free there. */
+function besideLabel([a, b]: Line, { at, radius }: CutPiece['label']): Line {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  const [ux, uy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
+  const middle: Pt = [at[0] - uy * radius * 0.86, at[1] + ux * radius * 0.86];
+  const half = radius * 0.48;
+  return [
+    [middle[0] - ux * half, middle[1] - uy * half],
+    [middle[0] + ux * half, middle[1] + uy * half],
+  ];
+}
+
 /** Grain line with a small arrow at its end. */
 function grainData([a, b]: Line): string {
   const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
@@ -82,9 +94,12 @@ function labelText(panel: Panel, cut: CutPiece, garment: Garment): string {
     colour.name,
     cutOf(garment, panel).mirrored ? 'Cut 2, one mirrored' : 'Cut 1, right side up',
   ];
+  // A letter of a sans-serif is about half as wide as high: the longest line keeps clear of the grain.
+  const longest = Math.max(...lines.slice(1).map((l) => l.length));
+  const small = Math.max(1, Math.min(5.6, (radius * 3) / longest));
   const spans = lines.map((line, i) => {
-    const height = i === 0 ? size : size * 0.4;
-    const y = at[1] + (i === 0 ? 0 : size * 0.5 * i);
+    const height = i === 0 ? size : small;
+    const y = at[1] + (i === 0 ? 0 : small * 1.35 * i);
     return `<tspan x="${num(at[0])}" y="${num(y)}" font-size="${num(height)}">${escaped(line)}</tspan>`;
   });
   return `<text text-anchor="middle" font-family="sans-serif" fill="#1c2430">${spans.join('')}</text>`;
@@ -104,7 +119,7 @@ function panelGroup(garment: Garment, panel: Panel, cut: CutPiece, move: Pt): st
     line('stitching-line', stitching, 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="4 2"') +
     line('darts', dartData(panel), 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="1.5 1.5"') +
     line('notches', cut.notches.map(notchData).join(''), 'stroke="#1c2430" stroke-width="0.5"') +
-    line('grain', grainData(cut.grain), 'stroke="#1c2430" stroke-width="0.3"') +
+    line('grain', grainData(besideLabel(cut.grain, cut.label)), 'stroke="#1c2430" stroke-width="0.3"') +
     `${labelText(panel, cut, garment)}\n</g>`
   );
 }

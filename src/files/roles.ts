@@ -49,7 +49,7 @@ const SINGLE: ReadonlyMap<string, Role> = new Map<string, Role>([
   ['panel line', { kind: 'panel line', once: false }],
   ['panel line once', { kind: 'panel line', once: true }],
 ]);
-/** A layer that holds several is often named in the plural, and colour is spelt two ways. */
+/** A layer that holds several is often named in the plural, grain and fold are also called lines, and colour is spelt two ways. */
 const SAME_AS: ReadonlyMap<string, string> = new Map([
   ['outlines', 'outline'],
   ['darts', 'dart'],
@@ -57,6 +57,9 @@ const SAME_AS: ReadonlyMap<string, string> = new Map([
   ['color', 'colour'],
   ['colors', 'colour'],
   ['colours', 'colour'],
+  ['grain line', 'grain'],
+  ['grainline', 'grain'],
+  ['fold line', 'fold'],
   ['panel lines', 'panel line'],
   ['panel lines once', 'panel line once'],
 ]);

@@ -253,7 +253,9 @@ function applySplits(net: Net, splits: Splits): boolean[] {
         const id = splits.ids[order[s]!]!;
         if (id === split.ids[split.ids.length - 1] || id === net.ids[k + 1]) continue;
         const [from, to] = [net.departures[k]!, net.arrivals[k + 1]!];
-        const place = from + splits.ts[order[s]!]! * (to - from);
+        const last = split.places[split.places.length - 1]!;
+        // Two points with the same foot still need places that tell their order.
+        const place = Math.max(from + splits.ts[order[s]!]! * (to - from), last + (to - last) * 1e-9);
         push(id, place, place, place, true);
       }
     }

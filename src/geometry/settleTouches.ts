@@ -82,8 +82,10 @@ function settleEdge(draft: Draft, index: number): void {
     if (last.gap <= TOUCH_GAP) return shrink(draft, index, edge.to, last);
     if (slidesFrom && slidesTo) return shrink(draft, index, edge.from, closest(spots));
   }
-  if (a > 0 && a < b) slide(draft, index, edge.from, spots[a]!);
-  if (b < SAMPLES && a < b) slide(draft, index, edge.to, spots[b]!);
+  // Not so far that nothing is left of the stretch.
+  if (a >= b || distance(spots[a]!.point, spots[b]!.point) < 2 * SAME_POINT) return;
+  if (a > 0) slide(draft, index, edge.from, spots[a]!);
+  if (b < SAMPLES) slide(draft, index, edge.to, spots[b]!);
 }
 
 const closest = (spots: readonly Spot[]): Spot => spots.reduce((best, s) => (s.gap < best.gap ? s : best));

@@ -35,7 +35,7 @@ import type { Curve, Path, Ring } from './types';
  *
  * The start of the outline, and of a closed line, is always a node, so no edge runs through it and an edge's source
  * runs backwards exactly when `start` comes after `end`. An edge along the outline may span several of its curves.
- * Points and lines closer than SAME_POINT become one; a sliver thinner than that is no face.
+ * Points and lines closer than SAME_POINT become one; a sliver thinner than THINNEST_FACE is no face.
  * Never throws on finite input; a path that reaches beyond FARTHEST_DRAWN counts as not drawn.
  *
  * @param outline simple ring, signedArea > 0; it is never bent to fit a line

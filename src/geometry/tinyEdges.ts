@@ -15,8 +15,8 @@ export interface TinyEdges {
 
 /** Nodes this near each other after refining are one, mm: noding keeps points farther apart, but refining moves them. */
 const ONE_NODE = SAME_POINT / 2;
-/** An edge whose chords are longer than this, mm, is no tiny edge, even if its ends have met: it goes round something. */
-const TINY = 5 * SAME_POINT;
+/** An edge whose chords are longer than this, mm, is no tiny edge, even if its ends have met: it goes round something. Refining moves no node half as far. */
+const TINY = 50 * SAME_POINT;
 
 /**
  * Edges whose ends have come together when nodes were put on the true curves, and faces with no other edges. An edge beside another one
@@ -73,14 +73,17 @@ export function finalNode(alias: readonly number[], node: number): number {
   return at;
 }
 
-/** The refined nodes after tiny edges have gone: what ended at a node that became another ends at that one's place. */
+/**
+ * The refined nodes after tiny edges have gone. The outline (path 0, which passes no place twice) is cut where the node kept lies,
+ * so that it is not bent; lines may be, by less than ONE_NODE.
+ */
 export function withMergedNodes(refined: RefinedNodes, { alias }: TinyEdges): RefinedNodes {
   return {
     ...refined,
     points: refined.points.map((_, i) => refined.points[finalNode(alias, i)]!),
     refAt: (node, polyline, place) => {
       const lead = refined.leads[finalNode(alias, node)];
-      return alias[node] !== node && lead?.polyline === polyline
+      return alias[node] !== node && polyline === 0 && lead?.polyline === 0
         ? lead.ref
         : refined.refAt(node, polyline, place);
     },

@@ -15,6 +15,9 @@ export const CHORD_SAGITTA = 0.02;
  */
 export const NEAR_SAGITTA = 0.0015;
 
+/** A face thinner than this on average is no face: what bounds it on both sides is one line. Twice SAME_POINT, as either side may be drawn over by that much. */
+export const THINNEST_FACE = 0.02;
+
 /** Where curves touch or cross flatly: nearer than this they are at one place. An end moved by it changes no area worth a thought. */
 export const TOUCH_GAP = 1e-4;
 
@@ -34,10 +37,10 @@ export const OFFSET_FIT_AIM = 0.01;
 export const OFFSET_JOINT_SLIP = 0.004;
 
 /**
- * Crossings of a raw offset this close are drawn together: slivers below it have no inside. Finer than SAME_POINT, as nothing
- * here was drawn by hand; the coarser ones are for when rings still touch.
+ * Crossings of a raw offset this close are drawn together: gaps and slivers narrower than SAME_POINT have no inside. The coarser
+ * ones are for when rings still touch.
  */
-export const CLEAN_UP_SNAPS = [0.001, 0.005, 0.02] as const;
+export const CLEAN_UP_SNAPS = [0.01, 0.02, 0.05] as const;
 
 /** A handle shorter than this has no direction to speak of (files keep two or three decimals) and counts as none. */
 export const SHORTEST_HANDLE = 0.001;

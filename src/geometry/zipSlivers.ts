@@ -7,7 +7,7 @@ import { mergeEdges } from './mergeEdges';
 import type { Noded, NodedEdge, StretchSource } from './noding';
 import { pruneLoose } from './pruneLoose';
 import type { HalfEdge } from './subdivision';
-import { SAME_POINT } from './tolerances';
+import { THINNEST_FACE } from './tolerances';
 import type { Pt } from './types';
 import { lengthOfPoints } from './vector';
 
@@ -16,7 +16,7 @@ const LONG_SIDE = 0.4;
 const MOST_ROUNDS = 8;
 
 /**
- * Close faces that are thinner than SAME_POINT on average: lines that run so near each other, or so near the outline, lie
+ * Close faces that are thinner than THINNEST_FACE on average: lines that run so near each other, or so near the outline, lie
  * on each other. The long side is taken away (never one along the outline) and what it came from is
  * added to the edges of the other side.
  * @param forced nodes that stay although nothing may meet there any more
@@ -52,7 +52,7 @@ function zipOnce(
   const changed = new Map<number, NodedEdge | null>();
   for (const { ring, holes } of faces) {
     const perimeter = sum(lengths, ring, false);
-    if (holes.length > 0 || 2 * sum(swept, ring, true) >= SAME_POINT * perimeter) continue;
+    if (holes.length > 0 || 2 * sum(swept, ring, true) >= THINNEST_FACE * perimeter) continue;
     if (ring.length < 2 || ring.some((h) => changed.has(h.edge))) continue;
     const at = longSide(ring, edges, lengths, perimeter);
     if (at < 0) continue;
@@ -92,34 +92,70 @@ function zipped(
   rest: readonly HalfEdge[],
   all: readonly ChordedPath[],
 ): [number, NodedEdge][] {
-  const total = rest.reduce((s, h) => s + lengths[h.edge]!, 0);
-  const longEdge = edges[long.edge]!;
-  const more: StretchSource[][] = rest.map(() => []);
-  for (const source of longEdge.sources) {
+  const sources = rest.map((h) => [...edges[h.edge]!.sources]);
+  for (const source of edges[long.edge]!.sources) {
     // The rest of the ring runs back from the long edge's last node to its first.
-    const [begin, end] = long.forward ? [source.end, source.start] : [source.start, source.end];
+    const ends = long.forward
+      ? { begin: source.end, end: source.start }
+      : { begin: source.start, end: source.end };
+    const { first, last, begin, end } = withoutTurnBacks(source.polyline, ends, rest, sources);
+    const total = rest.slice(first, last).reduce((s, h) => s + lengths[h.edge]!, 0);
     let [walked, place] = [0, begin];
-    rest.forEach((h, i) => {
-      walked += lengths[h.edge]!;
-      const e = edges[h.edge]!;
-      const node = nodes[h.forward ? e.to : e.from]!;
+    for (let i = first; i < last; i += 1) {
+      const { edge, forward } = rest[i]!;
+      walked += lengths[edge]!;
+      const node = nodes[forward ? edges[edge]!.to : edges[edge]!.from]!;
       const next =
-        i === rest.length - 1 ? end : placeBeside(all[source.polyline]!, begin, end, walked / total, node);
-      more[i]!.push({
-        polyline: source.polyline,
-        start: h.forward ? place : next,
-        end: h.forward ? next : place,
-      });
+        i === last - 1 ? end : placeBeside(all[source.polyline]!, begin, end, walked / total, node);
+      const isThere = sources[i]!.some((s) => s.polyline === source.polyline);
+      const [start, stop] = forward ? [place, next] : [next, place];
+      if (!isThere && start !== stop) sources[i]!.push({ polyline: source.polyline, start, end: stop });
       place = next;
-    });
+    }
   }
-  return rest.map((h, i) => {
-    const e = edges[h.edge]!;
-    const added = more[i]!.filter(
-      (s) => s.start !== s.end && e.sources.every((r) => r.polyline !== s.polyline),
-    );
-    return [h.edge, { ...e, sources: [...e.sources, ...added] }];
-  });
+  return rest.map((h, i) => [h.edge, { ...edges[h.edge]!, sources: sources[i]! }]);
+}
+
+/** What is left of the other side for a path of the long one: rest[first] to rest[last - 1], from place `begin` to `end`. */
+interface OtherSide {
+  readonly first: number;
+  readonly last: number;
+  readonly begin: number;
+  readonly end: number;
+}
+
+/** Where a path turns back at the tip of a sliver and runs along both its sides, the two runs cancel; it is taken off there. */
+function withoutTurnBacks(
+  polyline: number,
+  ends: { begin: number; end: number },
+  rest: readonly HalfEdge[],
+  sources: StretchSource[][],
+): OtherSide {
+  let { begin, end } = ends;
+  let [first, last] = [0, rest.length];
+  /** The place at the far end of edge i, if the path runs on along it from `place`; the path is taken off the edge. */
+  const turnedBack = (i: number, place: number, isAhead: boolean): number | null => {
+    const at = sources[i]!.findIndex((s) => s.polyline === polyline);
+    if (at < 0 || sources[i]!.length === 1) return null;
+    const { start, end: stop } = sources[i]![at]!;
+    const [near, far] = rest[i]!.forward === isAhead ? [start, stop] : [stop, start];
+    if (near !== place) return null;
+    sources[i]!.splice(at, 1);
+    return far;
+  };
+  while (first < last) {
+    const far = turnedBack(first, begin, true);
+    if (far === null) break;
+    begin = far;
+    first += 1;
+  }
+  while (last > first) {
+    const far = turnedBack(last - 1, end, false);
+    if (far === null) break;
+    end = far;
+    last -= 1;
+  }
+  return { first, last, begin, end };
 }
 
 /** The place on a path beside a point, near a fraction of the way between two places. */

@@ -67,12 +67,12 @@ export function facesByJsts(
 }
 
 function facesOn(
-  factory: any,
+  factory: GeometryFactory,
   outline: readonly Point[],
   lines: readonly (readonly Point[])[],
 ): ReferenceFace[] {
   const model = factory.getPrecisionModel();
-  const coordinates = (points: readonly Point[]): any[] =>
+  const coordinates = (points: readonly Point[]): Coordinate[] =>
     points.map(([x, y]) => new Coordinate(model.makePrecise(x), model.makePrecise(y)));
   const all = new ArrayList(null);
   for (const points of [outline, ...lines])

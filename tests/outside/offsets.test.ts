@@ -4,6 +4,7 @@ import {
   flattenRing,
   offsetRing,
   pathThrough,
+  SAME_POINT,
   signedArea,
   type Polyline,
   type Ring,
@@ -17,6 +18,7 @@ import {
   offsetByClipper,
   offsetByJsts,
   regionArea,
+  wideDifferenceArea,
   type Rings,
 } from './referenceOffsets';
 
@@ -50,8 +52,12 @@ function longestMitre(ring: Ring, width: number): number {
 interface Tally {
   tried: number;
   compared: number;
-  /** Mean distance between both borders: area in one only, shared out over their length, mm. */
+  /** Mean distance between both borders (area in one only, shared out over their length), mm: in 99 of 100 rings, and the worst. */
+  usual: number;
   worst: number;
+  /** Area by which they differ in stretches wider than 1.4 × SAME_POINT, all rings together, mm². Narrower gaps and remnants are closed
+   * on purpose (noding draws together what is within 4/3 of SAME_POINT). */
+  wide: number;
 }
 
 /** Offset `TRIES` random rings of a kind by 1 to 41 mm, in or out, and by the reference. */
@@ -60,7 +66,8 @@ function tally(
   mitreLimit: number,
   reference: (points: Polyline, width: number, mitreLimit: number) => Rings,
 ): Tally {
-  const found = { tried: 0, compared: 0, worst: 0 };
+  const found = { tried: 0, compared: 0, usual: 0, worst: 0, wide: 0 };
+  const apartness: number[] = [];
   for (let seed = 1; seed <= TRIES; seed += 1) {
     const random = randomFrom(seed);
     const ring = simpleRing(make, random);
@@ -75,9 +82,19 @@ function tally(
     );
     const apart = differenceArea(ours, theirs) / (1 + borderLength(ours) + borderLength(theirs));
     found.compared += 1;
-    found.worst = Math.max(found.worst, apart);
+    found.wide += wideDifferenceArea(ours, theirs, 0.7 * SAME_POINT);
+    apartness.push(apart);
   }
+  apartness.sort((a, b) => a - b);
+  found.usual = apartness[Math.floor(apartness.length * 0.99)] ?? NaN;
+  found.worst = apartness.at(-1) ?? NaN;
   return found;
+}
+
+function expectSame({ usual, worst, wide }: Tally): void {
+  expect(usual).toBeLessThan(2e-4);
+  expect(worst).toBeLessThan(SAME_POINT / 2);
+  expect(wide).toBe(0);
 }
 
 /**
@@ -92,7 +109,7 @@ for (const [name, make] of Object.entries(makers)) {
       const found = tally(make, 4, offsetByJsts);
       console.log(`${name}, JTS, limit 4: ${JSON.stringify(found)}`);
       expect(found.compared).toBeGreaterThan(TRIES / 10);
-      expect(found.worst).toBeLessThan(2e-4);
+      expectSame(found);
     },
     PATIENCE,
   );
@@ -103,7 +120,7 @@ for (const [name, make] of Object.entries(makers)) {
       const found = tally(make, 1e4, offsetByJsts);
       console.log(`${name}, JTS, whole mitres: ${JSON.stringify(found)}`);
       expect(found.compared).toBe(TRIES);
-      expect(found.worst).toBeLessThan(2e-4);
+      expectSame(found);
     },
     PATIENCE,
   );
@@ -114,7 +131,7 @@ for (const [name, make] of Object.entries(makers)) {
       const found = tally(make, 1e4, offsetByClipper);
       console.log(`${name}, Clipper 2, whole mitres: ${JSON.stringify(found)}`);
       expect(found.compared).toBe(TRIES);
-      expect(found.worst).toBeLessThan(2e-4);
+      expectSame(found);
     },
     PATIENCE,
   );

@@ -73,6 +73,15 @@ export function differenceArea(a: Rings, b: Rings): number {
   );
 }
 
+/** Area of what is left of the same after `margin` mm are taken off all round: 0 if nothing differs by more than twice that. */
+export function wideDifferenceArea(a: Rings, b: Rings, margin: number): number {
+  const difference = Clipper.booleanOp(ClipType.Xor, onGrid(a), onGrid(b), FillRule.EvenOdd);
+  return (
+    Math.abs(areaOf(Clipper.inflatePaths(difference, -margin * GRID, JoinType.Miter, EndType.Polygon, 2))) /
+    GRID ** 2
+  );
+}
+
 /** Area of a region of outer rings and holes, by Clipper. */
 export const regionArea = (rings: Rings): number =>
   Math.abs(areaOf(Clipper.booleanOp(ClipType.Union, onGrid(rings), [], FillRule.EvenOdd))) / GRID ** 2;

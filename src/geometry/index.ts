@@ -16,6 +16,7 @@ export * from './faces';
 export * from './subdivision';
 export * from './subdivide';
 export * from './offsetRing';
+export * from './checkOffset';
 export * from './inside';
 export * from './labelSpot';
 export * from './overlap';

@@ -1,4 +1,4 @@
-import { type Line, type Pt, type Ring, add, flattenRing, pathLength, perpendicular, pointAtLength, scale, signedArea, subtract, unit } from '../geometry';
+import { type Line, type Pt, type Ring, add, flattenForArea, pathLength, perpendicular, pointAtLength, scale, signedArea, subtract, unit } from '../geometry';
 import type { Panel, PanelEdge, PanelledPiece } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
 import type { CutPiece } from './cutPiece';
@@ -42,7 +42,7 @@ function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book:
     cutting,
     holes,
     cutArea: signedArea(cutting) + holes.reduce((sum, h) => sum + signedArea(h), 0),
-    cuttingPoints: flattenRing(cutting),
+    cuttingPoints: flattenForArea(cutting),
     notches: matchMarks(panel, whole, allowances, book),
     clips: innerCorners(panel),
     grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),

@@ -25,7 +25,7 @@ export interface CutPiece {
   readonly holes: readonly Ring[];
   /** Inside the cutting line, holes taken out, mm². */
   readonly cutArea: number;
-  /** `cutting` as corner points to CHORD_SAGITTA. */
+  /** `cutting` as corner points, within CHORD_SAGITTA and fine enough to keep its area: what is laid on cloth and reported. */
   readonly cuttingPoints: Polyline;
   readonly notches: readonly CutNotch[];
   /** Inner corners where the allowance must be clipped to the stitching line. */

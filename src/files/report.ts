@@ -128,7 +128,7 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
     colour: names.colour(panel.colour),
     area: rounded(panel.area),
     stitchLine: pointsOf(flattenForArea(panel.netRing)),
-    cutLine: pointsOf(flattenForArea(cut.cutting)),
+    cutLine: pointsOf(cut.cuttingPoints),
     ...(panel.holeRings.length > 0
       ? { stitchHoles: panel.holeRings.map((r) => pointsOf(flattenForArea(r))) }
       : {}),

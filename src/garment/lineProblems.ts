@@ -1,4 +1,4 @@
-import { type Box, type Path, type Pt, crossStraight, endOf, flattenPath, isInRing, length, nearestOnPath, pathBox, subtract, unit } from '../geometry';
+import { type Box, type Line, type LooseEnd, type Path, type Pt, crossStraight, distance, endOf, flattenPath, isInRing, length, nearestOnPath, pathBox, subtract, unit } from '../geometry';
 import type { LaidLine, Panel, PanelledPiece } from '../panels';
 import { type PlacedDart, type Problem, dartLegs, problem } from '../pattern';
 
@@ -46,10 +46,18 @@ function dartProblemsOf(line: LaidLine, dart: PlacedDart, piece: string): Proble
 const dartProblems = ({ whole, lines }: PanelledPiece): Problem[] =>
   lines.flatMap((line) => whole.darts.flatMap((dart) => dartProblemsOf(line, dart, whole.name)));
 
+/** Where a loose end meets something straight ahead: the next line or edge, or before it the fold, where its image meets it. */
+function wayOn({ point, gapAhead, reach }: LooseEnd, fold: Line | null): { gap: number | null; reach: Pt | null } {
+  if (!fold || !reach) return { gap: gapAhead, reach };
+  const onFold = crossStraight([fold], point, unit(subtract(reach, point))).find((c) => c.along > 0 && c.along < distance(point, reach));
+  return onFold ? { gap: onFold.along, reach: onFold.point } : { gap: gapAhead, reach };
+}
+
 function endProblems({ whole, lines, looseEnds, idleLines }: PanelledPiece): Problem[] {
-  const loose = looseEnds.map(({ line, end, point, gapAhead, reach }) => {
-    const { line: id, mirrored } = lines[line]!;
-    return problem('line-ends-in-the-open', { line: id, mirrored, end, gap: gapAhead, reach }, whole.name, point);
+  const loose = looseEnds.map((looseEnd) => {
+    const { line: id, mirrored, isMirroring } = lines[looseEnd.line]!;
+    const { gap, reach } = wayOn(looseEnd, isMirroring ? whole.foldLine : null);
+    return problem('line-ends-in-the-open', { line: id, mirrored, end: looseEnd.end, gap, reach }, whole.name, looseEnd.point);
   });
   const idle = idleLines
     .filter((index) => !looseEnds.some((l) => l.line === index))

@@ -6,8 +6,8 @@ import type { Polyline, Ring } from './types';
 
 /** Share of a ring's area that its chords may lose. */
 const AREA_SHARE = 2e-5;
-/** Chords are never finer than this, mm: a micrometre is beyond any use. */
-const FINEST = 1e-3;
+/** Chords are never finer than this, mm: it keeps the number of points finite for rings with next to no area. */
+const FINEST = 1e-5;
 
 /**
  * Corner points of a ring whose shoelace area agrees with the true one to AREA_SHARE, and which stay within CHORD_SAGITTA

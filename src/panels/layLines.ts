@@ -42,6 +42,7 @@ export function layLine(line: PanelLine, order: number, { foldLine }: WholePiece
     line: line.id,
     order,
     mirrored,
+    isMirroring: foldLine !== null && !line.once,
     label: mirrored ? `${label} mirrored` : label,
     path,
   });

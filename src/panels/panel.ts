@@ -10,6 +10,8 @@ export interface LaidLine {
   /** `L3`, `L3 mirrored`: unique within the piece, for people and for report.json. */
   readonly label: string;
   readonly path: Path;
+  /** Whether the line goes on as its mirror image where it meets the fold. */
+  readonly isMirroring: boolean;
 }
 
 /** Unique in the garment: piece id and a running number within it. */

@@ -90,3 +90,13 @@ test('a panel line through a dart point leaves a stitching line that encloses wh
   for (const p of panels) expect(signedArea(p.netRing)).toBeCloseTo(p.area, 6);
   expect(panels.map((p) => p.area).sort((a, b) => a - b)).toEqual([expect.closeTo(29_000, 6), expect.closeTo(60_000, 6)]);
 });
+
+test('a mirrored line that stops short of the fold is told how far the fold is', () => {
+  const half = piece(rectangle(300, 300), { fold: [[0, 0], [0, 300]] });
+  const short = (once: boolean) =>
+    deriveGarment(design([half], [panelLine([[300, 100], [3, 100]], 0, { once })])).problems.find(
+      (p) => p.code === 'line-ends-in-the-open',
+    )!.facts;
+  expect(short(false)).toMatchObject({ gap: expect.closeTo(3, 9), reach: [expect.closeTo(0, 9), 100] });
+  expect(short(true)).toMatchObject({ gap: expect.closeTo(303, 9) });
+});

@@ -1,5 +1,5 @@
 /**
- * `npm run tour`: take the README's pictures from the real, built app, into public/tour. Run it after the screens change,
+ * `npm run tour`: take the README's pictures from the real, built app, into demo-data/pictures. Run it after the screens change,
  * look at the pictures, and commit them.
  */
 import { mkdirSync } from 'node:fs';
@@ -8,7 +8,7 @@ import { build, preview } from 'vite';
 import { findBrowser, launchOptions } from './findBrowser';
 import { DEMO, dragMouse, go, screenOf } from './onTable';
 
-const FOLDER = new URL('../../public/tour/', import.meta.url).pathname;
+const FOLDER = new URL('../../demo-data/pictures/', import.meta.url).pathname;
 
 async function take(page: Page, name: string): Promise<void> {
   await page.waitForTimeout(700);

@@ -34,8 +34,11 @@ class SpotFinder {
   private readonly placed: readonly number[];
   private readonly shape: number;
   private readonly room: number;
+  /** Places to the left of this are not looked at, mm. */
+  private readonly from: number;
 
-  constructor(space: LaySpace, state: LayState, placed: readonly number[], shape: number) {
+  constructor(space: LaySpace, state: LayState, placed: readonly number[], shape: number, from: number) {
+    this.from = from;
     this.space = space;
     this.state = state;
     this.placed = placed;
@@ -54,12 +57,12 @@ class SpotFinder {
     const order: number[] = [];
     for (let k = 0; k < candidates.length; k += 2) {
       const [x, y] = [candidates[k]!, candidates[k + 1]!];
-      if (x >= -ROUNDING && x < limit && y >= -ROUNDING && y <= this.room + ROUNDING) order.push(k);
+      if (x >= this.from - ROUNDING && x < limit && y >= -ROUNDING && y <= this.room + ROUNDING) order.push(k);
     }
     this.space.meter.work += 4 * candidates.length;
     order.sort((a, b) => candidates[a]! - candidates[b]! || candidates[a + 1]! - candidates[b + 1]!);
     for (const k of order) {
-      const x = Math.max(0, candidates[k]!);
+      const x = Math.max(this.from, candidates[k]!);
       const y = Math.min(this.room, Math.max(0, candidates[k + 1]!));
       if (this.isFree(x, y)) return [x, y];
     }
@@ -68,13 +71,14 @@ class SpotFinder {
 
   /** Corners of the cloth, corners of the regions, and where their edges cross the limits of the cloth. */
   private plainCandidates(edges: readonly Float64Array[], limit: number): number[] {
-    const out = [0, 0, 0, this.room];
+    const { from } = this;
+    const out = [from, 0, from, this.room];
     for (const e of edges) {
       for (let k = 0; k < e.length; k += 4) {
         const [x0, y0, x1, y1] = [e[k]!, e[k + 1]!, e[k + 2]!, e[k + 3]!];
         if (x0 >= limit) continue;
         out.push(x0, y0, x1, y1);
-        if (x0 < 0 && x1 > 0) out.push(0, y0 + ((y1 - y0) * -x0) / (x1 - x0));
+        if (x0 < from && x1 > from) out.push(from, y0 + ((y1 - y0) * (from - x0)) / (x1 - x0));
         for (const y of [0, this.room]) {
           if (y0 < y !== y1 < y) out.push(x0 + ((x1 - x0) * (y - y0)) / (y1 - y0), y);
         }
@@ -89,7 +93,7 @@ class SpotFinder {
     edges.forEach((e, set) => {
       for (let k = 0; k < e.length; k += 4) {
         const [low, high] = [Math.min(e[k + 1]!, e[k + 3]!), Math.max(e[k + 1]!, e[k + 3]!)];
-        if (e[k]! < limit && e[k + 2]! >= 0 && high >= 0 && low <= this.room) rows.push({ at: k, set, e });
+        if (e[k]! < limit && e[k + 2]! >= this.from && high >= 0 && low <= this.room) rows.push({ at: k, set, e });
       }
     });
     rows.sort((a, b) => a.e[a.at]! - b.e[b.at]!);
@@ -128,6 +132,18 @@ function pushCrossing(out: number[], a: Float64Array, i: number, b: Float64Array
   if (x < limit) out.push(x, ay + t * uy);
 }
 
+/** Pieces looked at per piece laid: all of them in a garment's usual cloth; only the rightmost where there are very many. */
+const mostPlaced = (count: number): number => Math.max(8, Math.floor(1600 / count));
+
+/** The placed pieces that reach farthest right, and where the others end for certain. */
+function frontier(space: LaySpace, state: LayState, placed: readonly number[]): { near: readonly number[]; from: number } {
+  const most = mostPlaced(space.count);
+  if (placed.length <= most) return { near: placed, from: 0 };
+  const end = (i: number): number => state.x[i]! + space.shapes[state.shape[i]!]!.length;
+  const byEnd = [...placed].sort((i, j) => end(j) - end(i) || i - j);
+  return { near: byEnd.slice(0, most), from: end(byEnd[most]!) + 2 * space.job.gap + FREE_END };
+}
+
 /**
  * Lay pieces one after another, each in the free place (and turn) where it ends farthest left; ties go to the smaller y.
  * Candidates are the corners and crossings of the no-fit regions with each other and with the cloth: the leftmost free
@@ -142,10 +158,11 @@ export function* bottomLeftSteps(space: LaySpace, order: readonly number[]): Gen
   let used = 0;
   for (const i of order) {
     let best: Spot | null = null;
+    const { near, from } = frontier(space, state, placed);
     for (const shape of space.turns[i]!) {
       const { length } = space.shapes[shape]!;
       const limit = best ? best.end - length - ROUNDING : Infinity;
-      const spot = new SpotFinder(space, state, placed, shape).find(limit);
+      const spot = new SpotFinder(space, state, near, shape, from).find(limit);
       if (spot) best = { shape, x: spot[0], y: spot[1], end: spot[0] + length };
     }
     // behind everything there is always room

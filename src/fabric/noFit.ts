@@ -6,13 +6,13 @@ import type { EdgeSoup, PartBox } from './noFitEdges';
 interface Cell {
   /** 0: wholly outside, 1: wholly inside, 2: ask the half planes. */
   readonly kind: 0 | 1 | 2;
-  /** nx, ny, c, last: a part's relevant half planes one after the other; last = 1 ends a part. */
-  readonly planes: Float64Array;
-  /** x, y, dx, dy, 1/length²: the boundary stretches that can be nearest to a point of the cell. */
-  readonly edges: Float64Array;
+  /** A part's relevant half planes one after the other, as places in the region's list; ~place ends a part. */
+  readonly planes: readonly number[];
+  /** The boundary stretches that can be nearest to a point of the cell, as places in the region's list. */
+  readonly edges: readonly number[];
 }
 
-const NOTHING = new Float64Array(0);
+const NOTHING: readonly number[] = [];
 const OUTSIDE: Cell = { kind: 0, planes: NOTHING, edges: NOTHING };
 
 /** Cells along each side of the grid. More cells: faster questions, more memory. */
@@ -35,7 +35,11 @@ export class NoFit {
   /** Set by `depth` when it is positive: the shortest push that frees the moving shape. */
   pushX = 0;
   pushY = 0;
-  private readonly planes: readonly Float64Array[];
+  /** Half planes nx, ny, c of all parts, and where each part's begin. */
+  private readonly planes: Float64Array;
+  private readonly partStarts: readonly number[];
+  /** The boundary's stretches as x, y, dx, dy, 1/length². */
+  private readonly stretches: Float64Array;
   private readonly cells: (Cell | undefined)[] = new Array<Cell | undefined>(CELLS * CELLS);
   private readonly perX: number;
   private readonly perY: number;
@@ -48,7 +52,12 @@ export class NoFit {
     const sides = sidesOf(parts);
     this.size = parts.length;
     this.edges = unionBoundary(candidates, sides);
-    this.planes = sides.map((s) => s.planes);
+    this.stretches = stretchesOf(this.edges);
+    const starts = [0];
+    for (const { planes } of sides) starts.push(starts.at(-1)! + planes.length);
+    this.partStarts = starts;
+    this.planes = new Float64Array(starts.at(-1)!);
+    sides.forEach(({ planes }, i) => this.planes.set(planes, starts[i]));
     const boxes = sides.map((s) => s.box);
     this.box = {
       minX: Math.min(...boxes.map((b) => b.minX)),
@@ -67,20 +76,22 @@ export class NoFit {
     const ix = Math.min(CELLS - 1, ((x - b.minX) * this.perX) | 0);
     const iy = Math.min(CELLS - 1, ((y - b.minY) * this.perY) | 0);
     const cell = this.cells[iy * CELLS + ix] ?? this.fill(ix, iy);
-    if (cell.kind === 0 || (cell.kind === 2 && !isInside(cell.planes, x, y))) return 0;
+    if (cell.kind === 0 || (cell.kind === 2 && !isInside(this.planes, cell.planes, x, y))) return 0;
     return this.nearest(cell.edges, x, y);
   }
 
-  private nearest(edges: Float64Array, x: number, y: number): number {
+  private nearest(near: readonly number[], x: number, y: number): number {
+    const s = this.stretches;
     let best = Infinity;
     let toX = 0;
     let toY = 0;
-    for (let k = 0; k < edges.length; k += 5) {
-      const px = edges[k]! - x;
-      const py = edges[k + 1]! - y;
-      const dx = edges[k + 2]!;
-      const dy = edges[k + 3]!;
-      let t = -(px * dx + py * dy) * edges[k + 4]!;
+    for (let i = 0; i < near.length; i += 1) {
+      const k = near[i]!;
+      const px = s[k]! - x;
+      const py = s[k + 1]! - y;
+      const dx = s[k + 2]!;
+      const dy = s[k + 3]!;
+      let t = -(px * dx + py * dy) * s[k + 4]!;
       t = t < 0 ? 0 : t > 1 ? 1 : t;
       const qx = px + t * dx;
       const qy = py + t * dy;
@@ -106,60 +117,67 @@ export class NoFit {
 
   /** Half planes that cut the cell (centre, half sizes), part by part; a part that covers the cell settles it. */
   private cellAt(cx: number, cy: number, hx: number, hy: number): Cell {
+    const { planes, partStarts } = this;
     const groups: number[] = [];
-    for (const planes of this.planes) {
-      const own: number[] = [];
+    for (let part = 0; part + 1 < partStarts.length; part += 1) {
+      const before = groups.length;
       let isApart = false;
-      for (let k = 0; k < planes.length && !isApart; k += 3) {
+      for (let k = partStarts[part]!; k < partStarts[part + 1]! && !isApart; k += 3) {
         const nx = planes[k]!;
         const ny = planes[k + 1]!;
-        const c = planes[k + 2]!;
-        const room = c - TOUCH - nx * cx - ny * cy;
+        const room = planes[k + 2]! - TOUCH - nx * cx - ny * cy;
         const reach = Math.abs(nx) * hx + Math.abs(ny) * hy;
         if (room <= -reach) isApart = true;
-        else if (room <= reach) own.push(nx, ny, c - TOUCH, 0);
+        else if (room <= reach) groups.push(k);
       }
-      if (isApart) continue;
-      if (own.length === 0) return { kind: 1, planes: NOTHING, edges: this.nearEdges(cx, cy, hx, hy) };
-      own[own.length - 1] = 1;
-      groups.push(...own);
+      if (isApart) groups.length = before;
+      else if (groups.length === before) return { kind: 1, planes: NOTHING, edges: this.nearEdges(cx, cy, hx, hy) };
+      else groups.push(~groups.pop()!);
     }
     if (groups.length === 0) return OUTSIDE;
-    return { kind: 2, planes: Float64Array.from(groups), edges: this.nearEdges(cx, cy, hx, hy) };
+    return { kind: 2, planes: groups.slice(), edges: this.nearEdges(cx, cy, hx, hy) };
   }
 
   /** Boundary stretches no farther from the centre than the nearest one plus the cell's diameter. */
-  private nearEdges(cx: number, cy: number, hx: number, hy: number): Float64Array {
-    const e = this.edges;
+  private nearEdges(cx: number, cy: number, hx: number, hy: number): readonly number[] {
+    const s = this.stretches;
     const far: number[] = [];
     let least = Infinity;
-    for (let k = 0; k < e.length; k += 4) {
-      const dx = e[k + 2]! - e[k]!;
-      const dy = e[k + 3]! - e[k + 1]!;
-      const px = e[k]! - cx;
-      const py = e[k + 1]! - cy;
-      const t = Math.min(1, Math.max(0, -(px * dx + py * dy) / (dx * dx + dy * dy)));
+    for (let k = 0; k < s.length; k += 5) {
+      const dx = s[k + 2]!;
+      const dy = s[k + 3]!;
+      const px = s[k]! - cx;
+      const py = s[k + 1]! - cy;
+      const t = Math.min(1, Math.max(0, -(px * dx + py * dy) * s[k + 4]!));
       const d = Math.sqrt((px + t * dx) ** 2 + (py + t * dy) ** 2);
       far.push(d);
-      least = Math.min(least, d);
+      if (d < least) least = d;
     }
     const most = least + 2 * Math.sqrt(hx * hx + hy * hy) + TOUCH;
     const out: number[] = [];
-    far.forEach((d, i) => {
-      if (d > most) return;
-      const k = 4 * i;
-      const [dx, dy] = [e[k + 2]! - e[k]!, e[k + 3]! - e[k + 1]!];
-      out.push(e[k]!, e[k + 1]!, dx, dy, 1 / (dx * dx + dy * dy));
-    });
-    return Float64Array.from(out);
+    for (let i = 0; i < far.length; i += 1) if (far[i]! <= most) out.push(5 * i);
+    return out.slice();
   }
 }
 
-function isInside(planes: Float64Array, x: number, y: number): boolean {
+function stretchesOf(edges: EdgeSoup): Float64Array {
+  const out = new Float64Array((edges.length / 4) * 5);
+  for (let k = 0, at = 0; k < edges.length; k += 4, at += 5) {
+    const dx = edges[k + 2]! - edges[k]!;
+    const dy = edges[k + 3]! - edges[k + 1]!;
+    out.set([edges[k]!, edges[k + 1]!, dx, dy, 1 / (dx * dx + dy * dy)], at);
+  }
+  return out;
+}
+
+/** Whether a point is inside any of the parts whose half planes are listed; ~place ends a part's. */
+function isInside(planes: Float64Array, list: readonly number[], x: number, y: number): boolean {
   let isIn = true;
-  for (let k = 0; k < planes.length; k += 4) {
-    if (isIn && planes[k]! * x + planes[k + 1]! * y >= planes[k + 2]!) isIn = false;
-    if (planes[k + 3] === 1) {
+  for (let i = 0; i < list.length; i += 1) {
+    const entry = list[i]!;
+    const k = entry < 0 ? ~entry : entry;
+    if (isIn && planes[k]! * x + planes[k + 1]! * y >= planes[k + 2]! - TOUCH) isIn = false;
+    if (entry < 0) {
       if (isIn) return true;
       isIn = true;
     }

@@ -16,7 +16,7 @@ import { compress, explore } from './shorten';
  * Search work in one nominal second: pair look-ups and the like, as counted by LaySpace.work. Measured once on a 2-core
  * machine under Node 20; fixed since, so that a budget in seconds is the same number of steps everywhere.
  */
-export const WORK_PER_SECOND = 45e6;
+export const WORK_PER_SECOND = 60e6;
 
 /** Shares of the budget: other orders, shortening by big steps; the rest goes into small steps. */
 const ORDERS_SHARE = 0.08;
@@ -80,18 +80,12 @@ function planFrom(space: LaySpace, lay: Lay): LayPlan {
   };
 }
 
-/**
- * More pieces of one colour than this are laid in rows and not searched: the first close lay alone looks at every pair, and takes
- * half a minute at 200 pieces. No garment has so many panels in one cloth.
- */
-const MOST_TO_SEARCH = 90;
+/** More different shapes (pieces and turns) than this are laid once and not searched: their pairs would fill the memory. */
+const MOST_SHAPES = 120;
 
-/** The first lays, plainest last; the search goes on from the shortest that is sound. */
-function firstLays(space: LaySpace): Lay[] {
-  const rows = layOf(space, rowPlan(space));
-  if (space.count > MOST_TO_SEARCH) return [rows];
-  return [layOf(space, bottomLeft(space, firstOrder(space))), rows].sort((a, b) => a.length - b.length);
-}
+/** The first lays; the search goes on from the shortest that is sound. */
+const firstLays = (space: LaySpace): Lay[] =>
+  [layOf(space, bottomLeft(space, firstOrder(space))), layOf(space, rowPlan(space))].sort((a, b) => a.length - b.length);
 
 function* searchAll(space: LaySpace, first: Lay, random: () => number, from: number, budget: number): Generator<Lay | null> {
   const exploreFrom = from + budget * ORDERS_SHARE;
@@ -112,7 +106,7 @@ class RunningSearch implements LaySearch {
   constructor(space: LaySpace) {
     this.space = space;
     this.budget = space.job.seconds * WORK_PER_SECOND;
-    this.done = this.budget === 0 || space.count > MOST_TO_SEARCH;
+    this.done = this.budget === 0 || space.shapes.length > MOST_SHAPES;
     const sound = firstLays(space).find((lay) => checkLay(space.job, space.placements(lay.state)).length === 0);
     if (!sound) throw new Error(`no sound first lay for ${space.job.colourName}: ${JSON.stringify(space.job)}`);
     this.best = planFrom(space, sound);

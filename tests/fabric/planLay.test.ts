@@ -132,6 +132,13 @@ test('no plan is longer than the row-by-row lay, nor shorter than its area allow
   }
 }, 30_000);
 
+test('very many different pieces are laid soundly and better than in rows, without a search', () => {
+  const job = jobOf(garmentPieces(40, 70), { gap: 2, seconds: 60 });
+  const plan = planLay(job);
+  expect(checkLay(job, plan.placed)).toEqual([]);
+  expect(plan.length).toBeLessThan(rowLength(job));
+}, 30_000);
+
 test('pieces with slits, needles and cutting lines that cross themselves are still laid soundly', () => {
   const slit: Pt[] = [[0, 0], [200, 0], [200, 300], [101, 300], [101, 20], [100, 20], [100, 300], [0, 300]];
   const needle: Pt[] = [[0, 0], [600, 0.2], [0, 0.4]];

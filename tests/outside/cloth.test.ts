@@ -133,9 +133,9 @@ test('lengths for other widths stay within the band of the fabric conversion cha
   // row's 44–45 in cell. A real lay is held to that band on the average of many jobs, since single jobs jump by a piece.
   const widths = [36, 45, 54, 60].map((inches) => inches * INCH);
   const sums = widths.map(() => 0);
-  for (let seed = 1; seed <= 8; seed += 1) {
+  for (let seed = 1; seed <= 5; seed += 1) {
     const job = jobOf(garmentPieces(200 + seed, 12), { gap: 2, seconds: 0.08, units: 'in' });
-    widthTable(job, planLay, widths).forEach(({ width, plan }, i) => (sums[i]! += (plan.length * width) / 8));
+    widthTable(job, planLay, widths).forEach(({ width, plan }, i) => (sums[i]! += (plan.length * width) / 5));
   }
   for (const sum of sums) {
     expect(sum / sums[1]!).toBeGreaterThan(1 - 0.075);

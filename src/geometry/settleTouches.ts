@@ -82,8 +82,11 @@ function settleEdge(draft: Draft, index: number): void {
     if (last.gap <= TOUCH_GAP) return shrink(draft, index, edge.to, last);
     if (slidesFrom && slidesTo) return shrink(draft, index, edge.from, closest(spots));
   }
-  // Not so far that nothing is left of the stretch.
-  if (a >= b || distance(spots[a]!.point, spots[b]!.point) < 2 * SAME_POINT) return;
+  if (a >= b) return;
+  if (spots[a]!.places.every((place, i) => place === spots[b]!.places[i])) {
+    // A corner there has drawn both ends to itself: nothing would be left of the stretch.
+    return slidesTo ? shrink(draft, index, edge.from, first) : shrink(draft, index, edge.to, last);
+  }
   if (a > 0) slide(draft, index, edge.from, spots[a]!);
   if (b < SAMPLES) slide(draft, index, edge.to, spots[b]!);
 }

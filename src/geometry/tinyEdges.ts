@@ -1,7 +1,7 @@
 import type { TracedFace } from './faces';
 import type { Noded, NodedEdge } from './noding';
 import type { RefinedNodes } from './refineNodes';
-import { SAME_POINT } from './tolerances';
+import { SAME_POINT, TOUCH_GAP } from './tolerances';
 import { distance, lengthOfPoints } from './vector';
 
 /** What shrinks to points. */
@@ -15,8 +15,15 @@ export interface TinyEdges {
 
 /** Nodes this near each other after refining are one, mm: noding keeps points farther apart, but refining moves them. */
 const ONE_NODE = SAME_POINT / 2;
-/** An edge whose chords are longer than this, mm, is no tiny edge, even if its ends have met: it goes round something. Refining moves no node half as far. */
-const TINY = 50 * SAME_POINT;
+/** So are nodes that come together from up to this far apart, mm (refining moves no node half as far) if they truly meet. */
+const FARTHEST_APART = 50 * SAME_POINT;
+
+/** Whether an edge has shrunk to nothing; one with longer chords goes round something, even if its ends have met. */
+function hasShrunk({ from, to, points }: NodedEdge, refined: RefinedNodes): boolean {
+  const apart = distance(refined.points[from]!, refined.points[to]!);
+  if (apart >= ONE_NODE) return false;
+  return lengthOfPoints(points) <= (apart < TOUCH_GAP ? FARTHEST_APART : 5 * SAME_POINT);
+}
 
 /**
  * Edges whose ends have come together when nodes were put on the true curves, and faces with no other edges. An edge beside another one
@@ -28,10 +35,7 @@ export function findTinyEdges(
   refined: RefinedNodes,
 ): TinyEdges {
   const draft = { gone: new Set<number>(), goneFaces: new Set<number>(), alias: nodes.map((_, i) => i) };
-  const isTiny = edges.map(
-    ({ from, to, points }) =>
-      distance(refined.points[from]!, refined.points[to]!) < ONE_NODE && lengthOfPoints(points) <= TINY,
-  );
+  const isTiny = edges.map((e) => hasShrunk(e, refined));
   if (!isTiny.includes(true)) return draft;
   const join = (edge: number): void => {
     const [a, b] = [finalNode(draft.alias, edges[edge]!.from), finalNode(draft.alias, edges[edge]!.to)];
@@ -73,19 +77,23 @@ export function finalNode(alias: readonly number[], node: number): number {
   return at;
 }
 
+/** Places on one curve closer than this are the same pass of a path, not two passes of one that crosses itself. */
+const SAME_PASS = 0.01;
+
 /**
- * The refined nodes after tiny edges have gone. The outline (path 0, which passes no place twice) is cut where the node kept lies,
- * so that it is not bent; lines may be, by less than ONE_NODE.
+ * The refined nodes after tiny edges have gone: a path that runs through both nodes that became one is cut where the node
+ * kept lies, so that it is not bent.
  */
 export function withMergedNodes(refined: RefinedNodes, { alias }: TinyEdges): RefinedNodes {
   return {
     ...refined,
     points: refined.points.map((_, i) => refined.points[finalNode(alias, i)]!),
     refAt: (node, polyline, place) => {
+      const own = refined.refAt(node, polyline, place);
       const lead = refined.leads[finalNode(alias, node)];
-      return alias[node] !== node && polyline === 0 && lead?.polyline === 0
-        ? lead.ref
-        : refined.refAt(node, polyline, place);
+      if (alias[node] === node || lead?.polyline !== polyline) return own;
+      const isSamePass = lead.ref.index === own.index && Math.abs(lead.ref.t - own.t) < SAME_PASS;
+      return polyline === 0 || isSamePass ? lead.ref : own;
     },
   };
 }

@@ -15,8 +15,8 @@ export const CHORD_SAGITTA = 0.02;
  */
 export const NEAR_SAGITTA = 0.0015;
 
-/** A face thinner than this on average is no face: what bounds it on both sides is one line. Twice SAME_POINT, as either side may be drawn over by that much. */
-export const THINNEST_FACE = 0.02;
+/** A face thinner than this on average is no face: what bounds it on both sides is one line. */
+export const THINNEST_FACE = 0.01;
 
 /** Where curves touch or cross flatly: nearer than this they are at one place. An end moved by it changes no area worth a thought. */
 export const TOUCH_GAP = 1e-4;

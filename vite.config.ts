@@ -54,6 +54,9 @@ export default defineConfig({
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**'],
           environment: 'node',
+          // a limit for what hangs, not for what is slow: machines differ, and random tests do much in one test
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {

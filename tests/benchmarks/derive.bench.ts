@@ -49,11 +49,14 @@ function demoFront(): void {
   const index = design.lines.findIndex((l) => l.piece === front.id);
   deriveGarment(design);
   const ours = timesOf((run) => deriveGarment(withMoved(design, index, ((run % 40) - 20) / 10)), 300, 60);
-  const { whole, lines } = deriveGarment(design).pieces[0]!;
-  const theirs = timesOf(() => byJsts(whole.stitching, lines.map((l) => l.path), design.allowances.newSeam), 40, 10);
+  const { pieces } = deriveGarment(design);
+  const pieceByJsts = ({ whole, lines }: (typeof pieces)[number]): number =>
+    byJsts(whole.stitching, lines.map((l) => l.path), design.allowances.newSeam);
+  const theirs = timesOf(() => pieceByJsts(pieces[0]!), 40, 10);
+  const theirsWhole = timesOf(() => pieces.map(pieceByJsts), 40, 10);
   console.log(`demo, one line of the front moved: ${sayTimes(ours)}  (whole garment: panels, allowances, notches, order)`);
-  console.log(`jsts, panels and mitre buffers of the front only: ${sayTimes(theirs)}`);
-  console.log(`ratio jsts / ours: ${(median(theirs) / median(ours)).toFixed(1)}`);
+  console.log(`jsts, panels and mitre buffers of the front only: ${sayTimes(theirs)}; ratio ${(median(theirs) / median(ours)).toFixed(1)}`);
+  console.log(`jsts, the same of the whole garment: ${sayTimes(theirsWhole)}; ratio ${(median(theirsWhole) / median(ours)).toFixed(1)}`);
 }
 
 /** A comb of n curved teeth on a piece that grows with n, one tooth moved. */

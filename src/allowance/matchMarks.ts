@@ -1,4 +1,4 @@
-import { JOIN_GAP, type Pt, nearestOnPath, directionAt, perpendicular, pointAtLength, scale } from '../geometry';
+import { type Box, JOIN_GAP, type Pt, pathBox, nearestOnPath, directionAt, perpendicular, pointAtLength, scale } from '../geometry';
 import type { Panel, PanelEdge, Seam, SeamId } from '../panels';
 import type { Allowances, WholePiece } from '../pattern';
 import type { CutNotch } from './cutPiece';
@@ -40,8 +40,12 @@ function seamNotches(
   });
 }
 
+const isWithin = (b: Box, [x, y]: Pt, reach: number): boolean =>
+  x >= b.minX - reach && x <= b.maxX + reach && y >= b.minY - reach && y <= b.maxY + reach;
+
 /** A traced notch belongs to the panel whose outer edge passes nearest to it; null where this edge is not near. */
 function tracedNotch(edge: PanelEdge, at: Pt, reach: number, allowance: number): (CutNotch & { gap: number }) | null {
+  if (!isWithin(pathBox(edge.path), at, reach)) return null;
   const near = nearestOnPath(edge.path, at);
   if (near.distance > reach) return null;
   const outward = outwardOf(directionAt(edge.path[near.index]!, near.t));

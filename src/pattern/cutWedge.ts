@@ -2,10 +2,13 @@ import {
   type Box,
   JOIN_GAP,
   type Path,
+  type Polyline,
+  type Pt,
   type Ring,
   SAME_POINT,
   crossStraight,
   distance,
+  distanceToSegment,
   endOf,
   flattenRing,
   isInRing,
@@ -23,6 +26,7 @@ import {
   unit,
 } from '../geometry';
 import type { Dart } from './design';
+import { remember } from './remember';
 
 /** A ring with one dart's wedge taken out. */
 export interface WedgeCut {
@@ -52,22 +56,29 @@ function legMeets(ring: Ring, [a, b]: Path[number]): boolean {
   return crossStraight(ring, a, unit(along)).some((c) => c.along > JOIN_GAP && c.along < reach);
 }
 
+const cornersOf = remember((ring: Ring): Polyline => flattenRing(ring));
+
+/** Whether a point lies inside a flattened ring, farther from it than an end may stop short of a line. */
+const isWellInside = (p: Pt, corners: Polyline): boolean =>
+  isInRing(p, corners) &&
+  corners.every((a, i) => distanceToSegment(p, a, corners[(i + 1) % corners.length]!).distance > JOIN_GAP);
+
 /**
  * The usual dart: wholly inside, or with its mouth on the ring and the rest inside. Its wedge is spliced in without
  * subdividing. Null for every other dart.
  */
 function plainCut(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
   if (legs.some((leg) => legMeets(ring, leg))) return null;
-  const corners = flattenRing(ring);
+  const corners = cornersOf(ring);
   if (dart.kind === 'double') {
-    const isClear = dart.points.every((p) => isInRing(p, corners) && nearestOnPath(ring, p).distance > JOIN_GAP);
+    const isClear = dart.points.every((p) => isWellInside(p, corners));
     if (!isClear) return null;
     const hole = signedArea(legs) < 0 ? legs : reversePath(legs);
     return { ring, area: Math.abs(signedArea(legs)), holes: [hole] };
   }
   const [p, q] = [nearestOnPath(ring, dart.mouth[0]), nearestOnPath(ring, dart.mouth[1])];
   const isOnRing = p.distance <= SAME_POINT && q.distance <= SAME_POINT;
-  if (!isOnRing || !isInRing(dart.point, corners) || nearestOnPath(ring, dart.point).distance <= JOIN_GAP) return null;
+  if (!isOnRing || !isWellInside(dart.point, corners)) return null;
   const [pq, qp] = [subPath(ring, p, q), subPath(ring, q, p)];
   const [mouth, rest] = pathLength(pq) < pathLength(qp) ? [pq, qp] : [qp, pq];
   if (mouth.length === 0 || rest.length === 0) return null;

@@ -1,5 +1,5 @@
 import { type PanelId, type PanelledPiece, type SeamId } from '../panels';
-import { type Design, type Problem, type Trim, problem } from '../pattern';
+import { type Design, type Problem, type Trim, problem, remember } from '../pattern';
 import { dartGroups } from './dartWords';
 import { type Join, joinOrder } from './joinOrder';
 import type { SewingPlan, Step } from './plan';
@@ -58,8 +58,8 @@ function trimDrafts(join: Join, isLastOfChain: boolean, trims: readonly Trim[], 
   }));
 }
 
-/** Joins of a piece with the darts before them and the trims after them. */
-function draftsOf(piece: PanelledPiece, trims: readonly Trim[]): Draft[] {
+/** Joins of a piece with the darts before them and the trims after them; kept while only other pieces change. */
+const draftsOf = remember((piece: PanelledPiece, trims: readonly Trim[]): readonly Draft[] => {
   const joins = joinOrder(piece);
   const touched = new Set<PanelId>();
   const drafts: Draft[] = [];
@@ -78,7 +78,7 @@ function draftsOf(piece: PanelledPiece, trims: readonly Trim[]): Draft[] {
   });
   dartsOf(piece.panels.map((p) => p.id));
   return drafts;
-}
+});
 
 /** Number panels as they first come to hand; panels no step needs follow, piece by piece. */
 function numberPanels(pieces: readonly PanelledPiece[], drafts: ReadonlyMap<PanelledPiece, readonly Draft[]>): Map<PanelId, number> {

@@ -4,15 +4,34 @@
  */
 import { readdirSync } from 'node:fs';
 import { cpus } from 'node:os';
-import { dirname } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { installIfNeeded } from '../../src/cli/install.mjs';
 
 installIfNeeded();
-const { register } = await import('tsx/esm/api');
-register();
+const { build } = await import('vite');
 
 const folder = dirname(fileURLToPath(import.meta.url));
+const root = join(folder, '../..');
+const built = join(root, 'node_modules/.cache/panelwright/benchmarks');
+process.chdir(root);
+/**
+ * Bundle a benchmark as the app is bundled: what people run is measured, not modules transformed one by one on loading.
+ * Libraries stay outside the bundle. @returns the bundle's path
+ */
+async function bundled(file) {
+  await build({
+    root,
+    configFile: false,
+    logLevel: 'error',
+    resolve: { alias: { canvg: nothing, html2canvas: nothing, dompurify: nothing } },
+    build: { ssr: join(folder, file), outDir: built, emptyOutDir: false, target: 'node20', minify: false },
+    ssr: { noExternal: /^jsts/ },
+  });
+  return join(built, file.replace(/\.ts$/, '.js'));
+}
+
+const nothing = join(root, 'src/paper/emptyModule.ts');
 const wanted = process.argv.slice(2);
 const all = readdirSync(folder)
   .filter((file) => file.endsWith('.bench.ts'))
@@ -25,7 +44,7 @@ if (chosen.length === 0) {
 console.log(`Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`);
 for (const file of chosen) {
   console.log(`\n# ${file.replace('.bench.ts', '')}`);
-  const { default: bench } = await import(new URL(file, import.meta.url).href);
+  const { default: bench } = await import(pathToFileURL(await bundled(file)).href);
   if (typeof bench !== 'function') throw new TypeError(`${file} exports no default function`);
   await bench();
 }

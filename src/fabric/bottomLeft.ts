@@ -12,7 +12,12 @@ interface Spot {
 const ROUNDING = 1e-9;
 
 /** Boundaries of all no-fit regions of the placed pieces for one shape, on the cloth: x0, y0, x1, y1, with x0 ≤ x1. */
-function touchingEdges(space: LaySpace, state: LayState, placed: readonly number[], shape: number): Float64Array[] {
+function touchingEdges(
+  space: LaySpace,
+  state: LayState,
+  placed: readonly number[],
+  shape: number,
+): Float64Array[] {
   return placed.map((j) => {
     const { noFit, sign, shiftX, shiftY } = space.pairing(state.shape[j]!, shape);
     const e = noFit.edges;
@@ -49,7 +54,9 @@ class SpotFinder {
   isFree(x: number, y: number): boolean {
     const { space, state, shape } = this;
     space.meter.work += 2 * this.placed.length;
-    return this.placed.every((j) => space.depth(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!) === 0);
+    return this.placed.every(
+      (j) => space.depth(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!) === 0,
+    );
   }
 
   /** First free one of candidates x, y, x, y … by x, then y; farther ones than `limit` are ignored. */
@@ -57,7 +64,8 @@ class SpotFinder {
     const order: number[] = [];
     for (let k = 0; k < candidates.length; k += 2) {
       const [x, y] = [candidates[k]!, candidates[k + 1]!];
-      if (x >= this.from - ROUNDING && x < limit && y >= -ROUNDING && y <= this.room + ROUNDING) order.push(k);
+      if (x >= this.from - ROUNDING && x < limit && y >= -ROUNDING && y <= this.room + ROUNDING)
+        order.push(k);
     }
     this.space.meter.work += 4 * candidates.length;
     order.sort((a, b) => candidates[a]! - candidates[b]! || candidates[a + 1]! - candidates[b + 1]!);
@@ -93,7 +101,8 @@ class SpotFinder {
     edges.forEach((e, set) => {
       for (let k = 0; k < e.length; k += 4) {
         const [low, high] = [Math.min(e[k + 1]!, e[k + 3]!), Math.max(e[k + 1]!, e[k + 3]!)];
-        if (e[k]! < limit && e[k + 2]! >= this.from && high >= 0 && low <= this.room) rows.push({ at: k, set, e });
+        if (e[k]! < limit && e[k + 2]! >= this.from && high >= 0 && low <= this.room)
+          rows.push({ at: k, set, e });
       }
     });
     rows.sort((a, b) => a.e[a.at]! - b.e[b.at]!);
@@ -119,7 +128,14 @@ class SpotFinder {
   }
 }
 
-function pushCrossing(out: number[], a: Float64Array, i: number, b: Float64Array, j: number, limit: number): void {
+function pushCrossing(
+  out: number[],
+  a: Float64Array,
+  i: number,
+  b: Float64Array,
+  j: number,
+  limit: number,
+): void {
   const [ax, ay, bx, by] = [a[i]!, a[i + 1]!, b[j]!, b[j + 1]!];
   const [ux, uy, vx, vy] = [a[i + 2]! - ax, a[i + 3]! - ay, b[j + 2]! - bx, b[j + 3]! - by];
   if (Math.max(ay, ay + uy) < Math.min(by, by + vy) || Math.min(ay, ay + uy) > Math.max(by, by + vy)) return;
@@ -136,7 +152,11 @@ function pushCrossing(out: number[], a: Float64Array, i: number, b: Float64Array
 const mostPlaced = (count: number): number => Math.max(8, Math.floor(1600 / count));
 
 /** The placed pieces that reach farthest right, and where the others end for certain. */
-function frontier(space: LaySpace, state: LayState, placed: readonly number[]): { near: readonly number[]; from: number } {
+function frontier(
+  space: LaySpace,
+  state: LayState,
+  placed: readonly number[],
+): { near: readonly number[]; from: number } {
   const most = mostPlaced(space.count);
   if (placed.length <= most) return { near: placed, from: 0 };
   const end = (i: number): number => state.x[i]! + space.shapes[state.shape[i]!]!.length;

@@ -8,7 +8,15 @@ import { allowedRotations, normalAngle, placedOutline } from './placement';
 
 /** What is wrong with a lay: which piece, where on the cloth, by how much (mm, degrees for turns). */
 export interface LayFault {
-  readonly kind: 'overlap' | 'too-close' | 'off-the-cloth' | 'wrong-turn' | 'wrong-side-up' | 'missing' | 'unknown-piece' | 'laid-twice';
+  readonly kind:
+    | 'overlap'
+    | 'too-close'
+    | 'off-the-cloth'
+    | 'wrong-turn'
+    | 'wrong-side-up'
+    | 'missing'
+    | 'unknown-piece'
+    | 'laid-twice';
   readonly panel: PanelId;
   readonly copy: number;
   /** The other piece of an overlap. */
@@ -23,7 +31,10 @@ interface Laid {
   readonly outline: Outline;
 }
 
-const isPiece = (p: ClothPiece) => (at: Placement): boolean => at.panel === p.panel && at.copy === p.copy;
+const isPiece =
+  (p: ClothPiece) =>
+  (at: Placement): boolean =>
+    at.panel === p.panel && at.copy === p.copy;
 
 const fault = (
   kind: LayFault['kind'],
@@ -31,7 +42,14 @@ const fault = (
   by = 0,
   at: Pt = [0, 0],
   other: Laid | null = null,
-): LayFault => ({ kind, panel, copy, by, at, other: other && { panel: other.piece.panel, copy: other.piece.copy } });
+): LayFault => ({
+  kind,
+  panel,
+  copy,
+  by,
+  at,
+  other: other && { panel: other.piece.panel, copy: other.piece.copy },
+});
 
 /** Degrees between two directions. */
 const angleBetween = (a: number, b: number): number => Math.abs(normalAngle(a - b));
@@ -41,7 +59,8 @@ const TURN_ROUNDING = 1e-9;
 
 function faultsOfOne({ piece, placement, outline }: Laid, job: LayJob): LayFault[] {
   const out: LayFault[] = [];
-  if (!outline.points.every(([x, y]) => Number.isFinite(x + y))) return [fault('off-the-cloth', piece, Infinity)];
+  if (!outline.points.every(([x, y]) => Number.isFinite(x + y)))
+    return [fault('off-the-cloth', piece, Infinity)];
   const { minX, minY, maxY } = outline.box;
   const over = Math.max(-minX, -minY, maxY - job.width);
   if (over > CUTS_TOUCH) {
@@ -49,7 +68,8 @@ function faultsOfOne({ piece, placement, outline }: Laid, job: LayJob): LayFault
     out.push(fault('off-the-cloth', piece, over, at));
   }
   const turns = allowedRotations(piece, job.nap).map((r) => angleBetween(r, placement.rotation));
-  if (Math.min(...turns) > TURN_ROUNDING) out.push(fault('wrong-turn', piece, Math.min(...turns), outline.points[0]!));
+  if (Math.min(...turns) > TURN_ROUNDING)
+    out.push(fault('wrong-turn', piece, Math.min(...turns), outline.points[0]!));
   if (placement.flipped !== piece.flipped) out.push(fault('wrong-side-up', piece, 0, outline.points[0]!));
   return out;
 }
@@ -59,7 +79,8 @@ function faultOfTwo(a: Laid, b: Laid, gap: number): LayFault | null {
   const near = gap > 0 ? leastDistance(a.outline, b.outline, gap) : null;
   const over = overlapOf(a.outline, b.outline);
   if (over && over.depth > CUTS_TOUCH) return fault('overlap', a.piece, over.depth, over.at, b);
-  if (near && near.distance < gap - CUTS_TOUCH) return fault('too-close', a.piece, gap - near.distance, near.at, b);
+  if (near && near.distance < gap - CUTS_TOUCH)
+    return fault('too-close', a.piece, gap - near.distance, near.at, b);
   return null;
 }
 

@@ -65,7 +65,13 @@ function shortestEar(points: Polyline, left: readonly number[]): number {
 }
 
 /** Two convex index rings that share the edge i→j (in `a`) joined over it; null unless the result is convex. */
-function joined(points: Polyline, a: readonly number[], b: readonly number[], i: number, j: number): number[] | null {
+function joined(
+  points: Polyline,
+  a: readonly number[],
+  b: readonly number[],
+  i: number,
+  j: number,
+): number[] | null {
   const ia = a.indexOf(i);
   const jb = b.indexOf(j);
   const fromJ = [...a.slice(ia + 1), ...a.slice(0, ia + 1)]; // starts at j, ends at i

@@ -25,7 +25,8 @@ const STEP_ROUNDING = 1e-9;
  */
 export function counterLength(length: number, shrinkage: number, units: Units): number {
   if (!(length >= 0 && length < Infinity)) throw new RangeError(`a length of ${length} mm cannot be bought`);
-  if (!(shrinkage >= 0 && shrinkage < 100)) throw new RangeError(`shrinkage must be from 0 to below 100 percent, not ${shrinkage}`);
+  if (!(shrinkage >= 0 && shrinkage < 100))
+    throw new RangeError(`shrinkage must be from 0 to below 100 percent, not ${shrinkage}`);
   const step = COUNTER_STEP[units];
   return Math.max(0, Math.ceil(length / (1 - shrinkage / 100) / step - STEP_ROUNDING)) * step;
 }

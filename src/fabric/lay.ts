@@ -16,4 +16,5 @@ export function orderBy(space: LaySpace, measure: (shape: LayShape) => number): 
 }
 
 /** Whether no lay can be shorter, but for rounding. */
-export const isShortest = (space: LaySpace, lay: Lay): boolean => lay.length <= space.leastLength * (1 + 1e-9);
+export const isShortest = (space: LaySpace, lay: Lay): boolean =>
+  lay.length <= space.leastLength * (1 + 1e-9);

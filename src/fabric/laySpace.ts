@@ -12,7 +12,11 @@ export interface LayState {
   readonly shape: Int32Array;
 }
 
-export const copyState = (s: LayState): LayState => ({ x: s.x.slice(), y: s.y.slice(), shape: s.shape.slice() });
+export const copyState = (s: LayState): LayState => ({
+  x: s.x.slice(),
+  y: s.y.slice(),
+  shape: s.shape.slice(),
+});
 
 /** Rounding of doubles at cloth size: a shape this much (mm) wider than the cloth still fits. */
 const WIDTH_ROUNDING = 1e-9;
@@ -69,7 +73,10 @@ export class LaySpace {
     this.pairings = new Array<Pairing | undefined>(pairs).fill(undefined);
     this.boxes = new Float64Array(4 * pairs).map((_, k) => (k % 2 === 0 ? -Infinity : Infinity));
     this.widthNeeded = shapes.map((own) => Math.min(...own.map((s) => s.width)));
-    this.area = this.turns.reduce((sum, turns) => sum + (turns.length > 0 ? this.shapes[turns[0]!]!.area : 0), 0);
+    this.area = this.turns.reduce(
+      (sum, turns) => sum + (turns.length > 0 ? this.shapes[turns[0]!]!.area : 0),
+      0,
+    );
   }
 
   private addShapes(shapes: readonly LayShape[]): number[] {
@@ -146,7 +153,8 @@ export class LaySpace {
   /** Length used by a state, mm. */
   lengthOf(state: LayState): number {
     let most = 0;
-    for (let i = 0; i < this.count; i += 1) most = Math.max(most, state.x[i]! + this.shapes[state.shape[i]!]!.length);
+    for (let i = 0; i < this.count; i += 1)
+      most = Math.max(most, state.x[i]! + this.shapes[state.shape[i]!]!.length);
     return most;
   }
 

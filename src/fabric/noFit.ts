@@ -131,7 +131,8 @@ export class NoFit {
         else if (room <= reach) groups.push(k);
       }
       if (isApart) groups.length = before;
-      else if (groups.length === before) return { kind: 1, planes: NOTHING, edges: this.nearEdges(cx, cy, hx, hy) };
+      else if (groups.length === before)
+        return { kind: 1, planes: NOTHING, edges: this.nearEdges(cx, cy, hx, hy) };
       else groups.push(~groups.pop()!);
     }
     if (groups.length === 0) return OUTSIDE;
@@ -197,5 +198,8 @@ export function noFitOf(fixed: PartedShape, moving: PartedShape): NoFit {
   const turned = moving.parts.map(turnedHalf);
   const turnedOutlines = moving.outlines.map(turnedHalf);
   const candidates = fixed.outlines.flatMap((p) => turnedOutlines.flatMap((q) => contactEdges(p, q)));
-  return new NoFit(fixed.parts.flatMap((p) => turned.map((q) => convexSum(p, q))), candidates);
+  return new NoFit(
+    fixed.parts.flatMap((p) => turned.map((q) => convexSum(p, q))),
+    candidates,
+  );
 }

@@ -22,7 +22,7 @@ export function convexSum(p: ConvexPart, q: ConvexPart): ConvexPart {
   let i = lowest(p);
   let j = lowest(q);
   let size = 0;
-  for (let done = 0, doneQ = 0; done < n || doneQ < m; ) {
+  for (let done = 0, doneQ = 0; done < n || doneQ < m;) {
     const x = p[i]! + q[j]!;
     const y = p[i + 1]! + q[j + 1]!;
     out[size] = x;
@@ -90,7 +90,14 @@ export function boxOfPart(part: ConvexPart): PartBox {
 const stretch = { from: 0, to: 0 };
 
 /** The stretch of x0,y0 + t·d (0..1) farther than `depth` inside all half planes, into `stretch`; false if there is none. */
-function insideStretch(planes: Float64Array, x: number, y: number, dx: number, dy: number, depth: number): boolean {
+function insideStretch(
+  planes: Float64Array,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  depth: number,
+): boolean {
   let from = 0;
   let to = 1;
   for (let k = 0; k < planes.length; k += 3) {
@@ -109,7 +116,12 @@ function insideStretch(planes: Float64Array, x: number, y: number, dx: number, d
 }
 
 /** Append what is left of an edge after taking out the covered stretches (pairs from, to). */
-function pushUncovered(out: number[], edge: readonly number[], covered: [number, number][], least: number): void {
+function pushUncovered(
+  out: number[],
+  edge: readonly number[],
+  covered: [number, number][],
+  least: number,
+): void {
   const [x, y, dx, dy] = edge as [number, number, number, number];
   covered.sort((a, b) => a[0] - b[0]);
   let at = 0;
@@ -137,7 +149,8 @@ function pushContacts(out: number[], p: ConvexPart, q: ConvexPart): void {
       const i2 = i + 2 === p.length ? 0 : i + 2;
       const dx = p[i2]! - p[i]!;
       const dy = p[i2 + 1]! - p[i + 1]!;
-      if (ux * dy - uy * dx >= 0 && dx * wy - dy * wx >= 0) out.push(p[i]! + q[j]!, p[i + 1]! + q[j + 1]!, dx, dy);
+      if (ux * dy - uy * dx >= 0 && dx * wy - dy * wx >= 0)
+        out.push(p[i]! + q[j]!, p[i + 1]! + q[j + 1]!, dx, dy);
     }
   }
 }

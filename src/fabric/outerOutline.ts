@@ -59,7 +59,11 @@ function isBlocked(b: Corner, peak: Pt | null): boolean {
   const tri = peak ? ([b.at, peak, b.after.at] as const) : ([b.before.at, b.after.at, b.at] as const);
   for (let k = last.after; k !== first; k = k.after) {
     if (k === b) continue;
-    const [u, v, w] = [turnAt(tri[0], tri[1], k.at), turnAt(tri[1], tri[2], k.at), turnAt(tri[2], tri[0], k.at)];
+    const [u, v, w] = [
+      turnAt(tri[0], tri[1], k.at),
+      turnAt(tri[1], tri[2], k.at),
+      turnAt(tri[2], tri[0], k.at),
+    ];
     if ((u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0)) return true;
   }
   return false;
@@ -130,8 +134,10 @@ export function crossesItself(points: Polyline): boolean {
     for (let j = i + 2; j < n; j += 1) {
       if (i === 0 && j === n - 1) continue;
       const [c, d] = [points[j]!, points[(j + 1) % n]!];
-      if (Math.max(a[0], b[0]) < Math.min(c[0], d[0]) || Math.max(c[0], d[0]) < Math.min(a[0], b[0])) continue;
-      if (Math.max(a[1], b[1]) < Math.min(c[1], d[1]) || Math.max(c[1], d[1]) < Math.min(a[1], b[1])) continue;
+      if (Math.max(a[0], b[0]) < Math.min(c[0], d[0]) || Math.max(c[0], d[0]) < Math.min(a[0], b[0]))
+        continue;
+      if (Math.max(a[1], b[1]) < Math.min(c[1], d[1]) || Math.max(c[1], d[1]) < Math.min(a[1], b[1]))
+        continue;
       if (turnAt(a, b, c) * turnAt(a, b, d) <= 0 && turnAt(c, d, a) * turnAt(c, d, b) <= 0) return true;
     }
   }
@@ -150,7 +156,8 @@ function pushedCorner(a: Pt, b: Pt, c: Pt, by: number): Pt[] {
   const [m, n] = [out(a, b), out(b, c)];
   const k = 1 + m[0] * n[0] + m[1] * n[1]; // 1 + cos of the turn; the mitre is by·√(2/k) long
   const isOuter = turnAt(a, b, c) > 0;
-  if (!isOuter || 2 <= MITRE * MITRE * k) return [[b[0] + ((m[0] + n[0]) * by) / k, b[1] + ((m[1] + n[1]) * by) / k]];
+  if (!isOuter || 2 <= MITRE * MITRE * k)
+    return [[b[0] + ((m[0] + n[0]) * by) / k, b[1] + ((m[1] + n[1]) * by) / k]];
   // cut square to the bisector at MITRE·by: along each edge by the same amount t past the corner
   const half = Math.sqrt(k / 2); // cosine of half the turn
   const t = (by * (MITRE - half)) / Math.sqrt(1 - half * half);

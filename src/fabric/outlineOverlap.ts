@@ -1,7 +1,6 @@
 import type { Box, Polyline, Pt } from '../geometry';
-import { distance, distanceToSegment, mix } from '../geometry';
+import { boxOfPoints, distance, distanceToSegment, mix } from '../geometry';
 import { turnAt } from './convexParts';
-import { boxOfPoints } from './placement';
 
 /** A closed polygon and its box. */
 export interface Outline {
@@ -48,7 +47,12 @@ export function leastDistance(a: Outline, b: Outline, within: number): { distanc
     for (const { s: t, box: other } of near) {
       if (!boxesWithin(box, other, within)) continue;
       if (doMeet(s, t)) return { distance: 0, at: s[0] };
-      for (const [p, [q, r]] of [[s[0], t], [s[1], t], [t[0], s], [t[1], s]] as const) {
+      for (const [p, [q, r]] of [
+        [s[0], t],
+        [s[1], t],
+        [t[0], s],
+        [t[1], s],
+      ] as const) {
         const d = distanceToSegment(p, q, r).distance;
         if (d < best.distance) best = { distance: d, at: p };
       }
@@ -124,7 +128,11 @@ function innerPoint(a: Outline): Pt | null {
       const l = distance(p, q);
       const [nx, ny] = [(-(q[1] - p[1]) / l) * size * part, ((q[0] - p[0]) / l) * size * part];
       const m = mix(p, q, 0.5);
-      for (const at of [[m[0] + nx, m[1] + ny], [m[0] - nx, m[1] - ny]] as const) if (sideOf(a, at) === 1) return at;
+      for (const at of [
+        [m[0] + nx, m[1] + ny],
+        [m[0] - nx, m[1] - ny],
+      ] as const)
+        if (sideOf(a, at) === 1) return at;
     }
   }
   return null;
@@ -138,6 +146,7 @@ export function overlapOf(a: Outline, b: Outline): { depth: number; at: Pt } | n
   if (!boxesWithin(a.box, b.box, 0)) return null;
   const found = [deepestOfLine(a, b), deepestOfLine(b, a)].filter((f) => f !== null);
   const inner = innerPoint(a);
-  if (inner && sideOf(b, inner) === 1) found.push({ depth: Math.min(distanceToLine(a, inner), distanceToLine(b, inner)), at: inner });
+  if (inner && sideOf(b, inner) === 1)
+    found.push({ depth: Math.min(distanceToLine(a, inner), distanceToLine(b, inner)), at: inner });
   return found.sort((x, y) => y.depth - x.depth)[0] ?? null;
 }

@@ -1,4 +1,4 @@
-import type { Box, Polyline, Pt } from '../geometry';
+import type { Polyline, Pt } from '../geometry';
 import type { ClothPiece, Placement } from './layPlan';
 
 /** Cosine and sine of an angle in degrees, exact at quarter turns, so that such pieces keep their coordinates. */
@@ -42,17 +42,4 @@ export function turnedPoints(points: Polyline, flipped: boolean, rotation: numbe
 /** Where a placed piece's cutting line lies on the cloth: mirrored, turned, moved. Corner order is that of the piece. */
 export function placedOutline(piece: ClothPiece, at: Placement): Pt[] {
   return turnedPoints(piece.cutting, at.flipped, at.rotation).map(([x, y]): Pt => [x + at.x, y + at.y]);
-}
-
-/** Box of corner points. @throws RangeError for none */
-export function boxOfPoints(points: Polyline): Box {
-  if (points.length === 0) throw new RangeError('no points, no box');
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const [x, y] of points) {
-    if (x < minX) minX = x;
-    if (x > maxX) maxX = x;
-    if (y < minY) minY = y;
-    if (y > maxY) maxY = y;
-  }
-  return { minX, minY, maxX, maxY };
 }

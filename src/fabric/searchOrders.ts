@@ -21,7 +21,12 @@ function changed(order: readonly number[], random: () => number): number[] {
  * shorter than all before, and null after every other piece laid.
  * @param until the meter's reading at which it ends
  */
-export function* searchOrders(space: LaySpace, first: Lay, random: () => number, until: number): Generator<Lay | null, Lay> {
+export function* searchOrders(
+  space: LaySpace,
+  first: Lay,
+  random: () => number,
+  until: number,
+): Generator<Lay | null, Lay> {
   const sorted = [
     orderBy(space, (s) => s.length),
     orderBy(space, (s) => s.width),

@@ -9,7 +9,7 @@ const EXPLORE = { patience: 200, strikes: 1, starts: 2 };
 const COMPRESS = { patience: 20, strikes: 2 };
 
 /** Share of the length taken off at once while exploring: at first and at most, at least, after success, after failure. */
-const STEP = { most: 0.03, least: 0.0005, grow: 1.2, shrink: 0.5 };
+const STEP = { most: 0.02, least: 0.001, grow: 1.2, shrink: 0.6 };
 /** The same at the beginning and at the end of the last part. */
 const LAST_STEPS = { first: 0.0005, last: 0.00001 };
 
@@ -32,7 +32,8 @@ function kicked(space: LaySpace, from: LayState, random: () => number): LayState
   const state = copyState(from);
   const order = orderBy(space, (s) => s.area);
   const pick = (of: readonly number[]): number => of[Math.floor(random() * of.length)]!;
-  const bigOf = (of: readonly number[]): readonly number[] => of.slice(0, Math.max(1, Math.ceil(of.length * BIG)));
+  const bigOf = (of: readonly number[]): readonly number[] =>
+    of.slice(0, Math.max(1, Math.ceil(of.length * BIG)));
   const shapeOf = (k: number): LaySpace['shapes'][number] => space.shapes[state.shape[k]!]!;
   const i = pick(bigOf(order));
   const unlike = order.filter((j) => Math.abs(shapeOf(j).area - shapeOf(i).area) > 0.02 * shapeOf(i).area);
@@ -68,7 +69,13 @@ function* separated(
 }
 
 /** One length, tried from the squeezed lay and then from near misses with two pieces swapped. */
-function* tryLength(space: LaySpace, best: Lay, length: number, random: () => number, until: number): Generator<null, Lay | null> {
+function* tryLength(
+  space: LaySpace,
+  best: Lay,
+  length: number,
+  random: () => number,
+  until: number,
+): Generator<null, Lay | null> {
   const misses: { readonly state: LayState; readonly total: number }[] = [];
   let start = squeezed(space, best, length, random);
   for (let k = 0; k < EXPLORE.starts && space.meter.work < until; k += 1) {
@@ -86,7 +93,12 @@ function* tryLength(space: LaySpace, best: Lay, length: number, random: () => nu
  * Shorten a lay by large steps: take length off, drive the overlap out; take off more after success, less after failure.
  * Yields each shorter lay, and null after every other piece moved.
  */
-export function* explore(space: LaySpace, first: Lay, random: () => number, until: number): Generator<Lay | null, Lay> {
+export function* explore(
+  space: LaySpace,
+  first: Lay,
+  random: () => number,
+  until: number,
+): Generator<Lay | null, Lay> {
   let best = first;
   let share = STEP.most;
   while (space.meter.work < until && !isShortest(space, best)) {
@@ -101,7 +113,12 @@ export function* explore(space: LaySpace, first: Lay, random: () => number, unti
 }
 
 /** Shorten a lay by less and less until the budget ends; yields as explore does. */
-export function* compress(space: LaySpace, first: Lay, random: () => number, until: number): Generator<Lay | null, Lay> {
+export function* compress(
+  space: LaySpace,
+  first: Lay,
+  random: () => number,
+  until: number,
+): Generator<Lay | null, Lay> {
   const from = space.meter.work;
   let best = first;
   while (space.meter.work < until && !isShortest(space, best)) {

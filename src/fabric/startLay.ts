@@ -37,12 +37,15 @@ export interface LaySearch {
 /** @throws RangeError for a job no cloth could be laid for: the caller's mistake */
 function assertSound(job: LayJob): void {
   const isMeasure = (v: number): boolean => Number.isFinite(v) && v >= 0;
-  if (!isMeasure(job.width) || job.width === 0) throw new RangeError(`cloth ${job.width} mm wide cannot be laid`);
+  if (!isMeasure(job.width) || job.width === 0)
+    throw new RangeError(`cloth ${job.width} mm wide cannot be laid`);
   if (!isMeasure(job.gap)) throw new RangeError(`a gap of ${job.gap} mm between pieces makes no sense`);
   if (!isMeasure(job.seconds)) throw new RangeError(`a budget of ${job.seconds} s makes no sense`);
   for (const p of job.pieces) {
-    const isFinite = p.cutting.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)) && Number.isFinite(p.grainAngle);
-    if (!isFinite || p.cutting.length < 3) throw new RangeError(`the cutting line of panel ${p.number} cannot be laid`);
+    const isFinite =
+      p.cutting.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)) && Number.isFinite(p.grainAngle);
+    if (!isFinite || p.cutting.length < 3)
+      throw new RangeError(`the cutting line of panel ${p.number} cannot be laid`);
   }
 }
 
@@ -53,7 +56,12 @@ function tooWide(space: LaySpace): Problem[] {
   return job.pieces.flatMap((piece, i) => {
     if (space.turns[i]!.length > 0 || said.has(piece.panel)) return [];
     said.add(piece.panel);
-    const facts = { panel: piece.number, across: space.widthNeeded[i]!, width: job.width, colour: job.colourName };
+    const facts = {
+      panel: piece.number,
+      across: space.widthNeeded[i]!,
+      width: job.width,
+      colour: job.colourName,
+    };
     return [problem('panel-wider-than-cloth', facts)];
   });
 }
@@ -85,9 +93,17 @@ const MOST_SHAPES = 120;
 
 /** The first lays; the search goes on from the shortest that is sound. */
 const firstLays = (space: LaySpace): Lay[] =>
-  [layOf(space, bottomLeft(space, firstOrder(space))), layOf(space, rowPlan(space))].sort((a, b) => a.length - b.length);
+  [layOf(space, bottomLeft(space, firstOrder(space))), layOf(space, rowPlan(space))].sort(
+    (a, b) => a.length - b.length,
+  );
 
-function* searchAll(space: LaySpace, first: Lay, random: () => number, from: number, budget: number): Generator<Lay | null> {
+function* searchAll(
+  space: LaySpace,
+  first: Lay,
+  random: () => number,
+  from: number,
+  budget: number,
+): Generator<Lay | null> {
   const exploreFrom = from + budget * ORDERS_SHARE;
   const compressFrom = from + budget * (ORDERS_SHARE + EXPLORE_SHARE);
   let best = yield* searchOrders(space, first, random, exploreFrom);
@@ -107,8 +123,11 @@ class RunningSearch implements LaySearch {
     this.space = space;
     this.budget = space.job.seconds * WORK_PER_SECOND;
     this.done = this.budget === 0 || space.shapes.length > MOST_SHAPES;
-    const sound = firstLays(space).find((lay) => checkLay(space.job, space.placements(lay.state)).length === 0);
-    if (!sound) throw new Error(`no sound first lay for ${space.job.colourName}: ${JSON.stringify(space.job)}`);
+    const sound = firstLays(space).find(
+      (lay) => checkLay(space.job, space.placements(lay.state)).length === 0,
+    );
+    if (!sound)
+      throw new Error(`no sound first lay for ${space.job.colourName}: ${JSON.stringify(space.job)}`);
     this.best = planFrom(space, sound);
     this.from = space.meter.work;
     this.run = searchAll(space, sound, seededRandom(space.job.seed), this.from, this.budget);
@@ -131,7 +150,8 @@ class RunningSearch implements LaySearch {
 
   /** Nothing becomes `best` without passing the exact check. */
   private offer(lay: Lay): void {
-    if (checkLay(this.space.job, this.space.placements(lay.state)).length === 0) this.best = planFrom(this.space, lay);
+    if (checkLay(this.space.job, this.space.placements(lay.state)).length === 0)
+      this.best = planFrom(this.space, lay);
   }
 }
 

@@ -75,7 +75,9 @@ class TrimmedPiece {
   private isLaidAfter(trim: Trim, line: LaidLine, other: LaidLine): boolean {
     const rank = (t: Trim): number => this.trims.indexOf(t);
     const [own, later] = [this.lastStep(line), this.lastStep(other)];
-    return this.trims.some((t) => t.line === other.line && (later > own || (later === own && rank(t) > rank(trim))));
+    return this.trims.some(
+      (t) => t.line === other.line && (later > own || (later === own && rank(t) > rank(trim))),
+    );
   }
 
   endAt(trim: Trim, line: LaidLine, node: number): TrimEnd {
@@ -96,15 +98,25 @@ function bendProblems(trim: Trim, bend: Bend, piece: string): Problem[] {
   const { radius, at } = bend.tightest;
   const strain = trim.width / (2 * radius);
   const out = bend.corners.map((corner) => problem('trim-corner', { trim: trim.name }, piece, corner));
-  if (radius < trim.width / 2) out.push(problem('trim-curve-too-tight', { trim: trim.name, width: trim.width, radius }, piece, at));
+  if (radius < trim.width / 2)
+    out.push(problem('trim-curve-too-tight', { trim: trim.name, width: trim.width, radius }, piece, at));
   else if (strain > RIBBON_STRAIN) {
-    const facts = { trim: trim.name, percent: Math.round(strain * 1000) / 10, needsGathering: strain > BIAS_STRAIN };
+    const facts = {
+      trim: trim.name,
+      percent: Math.round(strain * 1000) / 10,
+      needsGathering: strain > BIAS_STRAIN,
+    };
     out.push(problem('trim-strained', facts, piece, at));
   }
   return out;
 }
 
-function laidStrip(trim: Trim, on: TrimmedPiece, strip: Strip, newSeam: number): { run: TrimRun; problems: Problem[] } {
+function laidStrip(
+  trim: Trim,
+  on: TrimmedPiece,
+  strip: Strip,
+  newSeam: number,
+): { run: TrimRun; problems: Problem[] } {
   const { piece } = on;
   const path: Path = strip.stretches.flatMap((s) => s.path);
   const nodes = [strip.stretches[0]!.from, strip.stretches.at(-1)!.to] as const;
@@ -152,7 +164,10 @@ export function layTrims(
       piece.lines
         .filter((line) => line.line === trim.line)
         .flatMap((line) => on.strips(line))
-        .map((strip) => ({ ...laidStrip(trim, on, strip, settings.allowances.newSeam), isPair: piece.whole.piece.cutting === 'pair' })),
+        .map((strip) => ({
+          ...laidStrip(trim, on, strip, settings.allowances.newSeam),
+          isPair: piece.whole.piece.cutting === 'pair',
+        })),
     );
   });
   const trims = laid

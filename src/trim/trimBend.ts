@@ -39,9 +39,11 @@ export function bendOf(path: Path, isClosed: boolean): Bend {
       if (Math.abs(joint) > CORNER_TURN) corners.push(pointAt(c, 0));
     }
     if (!isCubic(c)) return;
-    for (let k = 0; k < STEPS; k += 1) turning += turnBetween(directionAt(c, k / STEPS), directionAt(c, (k + 1) / STEPS));
+    for (let k = 0; k < STEPS; k += 1)
+      turning += turnBetween(directionAt(c, k / STEPS), directionAt(c, (k + 1) / STEPS));
     const { curvature, t } = mostCurved(c);
-    if (curvature * tightest.radius > 1 || (tightest.at === null && curvature > 0)) tightest = { radius: 1 / curvature, at: pointAt(c, t) };
+    if (curvature * tightest.radius > 1 || (tightest.at === null && curvature > 0))
+      tightest = { radius: 1 / curvature, at: pointAt(c, t) };
   });
   return { turning, tightest, corners };
 }

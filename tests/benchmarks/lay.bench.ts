@@ -17,7 +17,9 @@ const percent = (share: number): string => `${(100 * share).toFixed(2)} %`;
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 
 function garments(): void {
-  console.log('garment-like jobs, 1400 mm, gap 2 mm: first plan, then 2 nominal seconds, against 20 s with another seed');
+  console.log(
+    'garment-like jobs, 1400 mm, gap 2 mm: first plan, then 2 nominal seconds, against 20 s with another seed',
+  );
   const firsts: number[] = [];
   const losses: number[] = [];
   for (const count of [2, 4, 6, 8, 12, 16, 20]) {
@@ -36,7 +38,9 @@ function garments(): void {
         ` (took ${(planTime / 1000).toFixed(1)} s), ${percent(plan.length / long - 1)} longer than the 20 s plan`,
     );
   }
-  console.log(`first plan: slowest ${Math.max(...firsts).toFixed(0)} ms; 2 s plan: median ${percent(median(losses))} longer`);
+  console.log(
+    `first plan: slowest ${Math.max(...firsts).toFixed(0)} ms; 2 s plan: median ${percent(median(losses))} longer`,
+  );
 }
 
 interface Instance {
@@ -54,7 +58,9 @@ function jobFrom({ strip_height, items }: Instance): LayJob {
   const k = 1500 / strip_height;
   const pieces = items.flatMap(({ demand, allowed_orientations, shape }, number): ClothPiece[] => {
     const cutting = shape.data.slice(0, -1).map(([x, y]): Pt => [x * k, y * k]);
-    return Array.from({ length: demand }, (_, c) => pieceOf(number, cutting, { copy: c + 1, turns: allowed_orientations }));
+    return Array.from({ length: demand }, (_, c) =>
+      pieceOf(number, cutting, { copy: c + 1, turns: allowed_orientations }),
+    );
   });
   return jobOf(pieces, { width: 1500 });
 }
@@ -71,7 +77,9 @@ function published(folder: string): void {
   const seconds = (process.env['LAY_SECONDS'] ?? '1,10').split(',').map(Number);
   const seeds = Number(process.env['LAY_SEEDS'] ?? 2);
   const best = bestKnown(folder);
-  for (const file of readdirSync(folder).filter((f) => f.endsWith('.json')).sort()) {
+  for (const file of readdirSync(folder)
+    .filter((f) => f.endsWith('.json'))
+    .sort()) {
     const instance = JSON.parse(readFileSync(join(folder, file), 'utf8')) as Instance;
     const job = jobFrom(instance);
     for (const budget of seconds) {
@@ -84,8 +92,11 @@ function published(folder: string): void {
       }
       const took = (performance.now() - begun) / 1000 / seeds;
       const known = best.get(instance.name);
-      const gap = known === undefined ? '' : `, ${percent(known / mean(densities) - 1)} longer than the best known`;
-      console.log(`${instance.name}: ${budget} s nominal (${took.toFixed(1)} s): ${percent(mean(densities))} mean of ${seeds}${gap}`);
+      const gap =
+        known === undefined ? '' : `, ${percent(known / mean(densities) - 1)} longer than the best known`;
+      console.log(
+        `${instance.name}: ${budget} s nominal (${took.toFixed(1)} s): ${percent(mean(densities))} mean of ${seeds}${gap}`,
+      );
     }
   }
 }

@@ -36,7 +36,16 @@ test.each([
 });
 
 test('a small piece wholly inside a large one overlaps it, and one in its hollow does not', () => {
-  const u: Pt[] = [[0, 0], [100, 0], [100, 80], [70, 80], [70, 30], [30, 30], [30, 80], [0, 80]];
+  const u: Pt[] = [
+    [0, 0],
+    [100, 0],
+    [100, 80],
+    [70, 80],
+    [70, 30],
+    [30, 30],
+    [30, 80],
+    [0, 80],
+  ];
   const job = jobOf([pieceOf(1, u), pieceOf(2, rectangle(20, 20))]);
   expect(kinds(checkLay(job, [at(job, 0, 0, 0), at(job, 1, 5, 5)]))).toEqual(['overlap']);
   expect(checkLay(job, [at(job, 0, 0, 0), at(job, 1, 40, 30)])).toEqual([]);
@@ -60,16 +69,25 @@ test('a gap that is too small is told by how much', () => {
 
 test('a piece over the edge of the cloth is told by how much', () => {
   const faults = checkLay(two, [at(two, 0, 0, -3), at(two, 1, 0, 50.25)]);
-  expect(faults).toMatchObject([{ kind: 'off-the-cloth', panel: 'p1', by: 3 }, { kind: 'off-the-cloth', panel: 'p2', by: 0.25 }]);
+  expect(faults).toMatchObject([
+    { kind: 'off-the-cloth', panel: 'p1', by: 3 },
+    { kind: 'off-the-cloth', panel: 'p2', by: 0.25 },
+  ]);
   expect(kinds(checkLay(two, [at(two, 0, -1, 0), at(two, 1, 0, 50)]))).toEqual(['off-the-cloth']);
 });
 
 test('turns off the grain, wrong sides, missing, repeated and strange pieces are faults', () => {
   const nap = { ...two, nap: true };
-  expect(kinds(checkLay(nap, [at(nap, 0, 100, 50, { rotation: 180 }), at(nap, 1, 0, 50)]))).toEqual(['wrong-turn']);
+  expect(kinds(checkLay(nap, [at(nap, 0, 100, 50, { rotation: 180 }), at(nap, 1, 0, 50)]))).toEqual([
+    'wrong-turn',
+  ]);
   expect(checkLay(two, [at(two, 0, 100, 50, { rotation: 180 }), at(two, 1, 0, 50)])).toEqual([]);
-  expect(kinds(checkLay(two, [at(two, 0, 100, 0, { rotation: 90 }), at(two, 1, 100, 50)]))).toContain('wrong-turn');
-  expect(kinds(checkLay(two, [at(two, 0, 100, 0, { flipped: true }), at(two, 1, 0, 50)]))).toEqual(['wrong-side-up']);
+  expect(kinds(checkLay(two, [at(two, 0, 100, 0, { rotation: 90 }), at(two, 1, 100, 50)]))).toContain(
+    'wrong-turn',
+  );
+  expect(kinds(checkLay(two, [at(two, 0, 100, 0, { flipped: true }), at(two, 1, 0, 50)]))).toEqual([
+    'wrong-side-up',
+  ]);
   expect(kinds(checkLay(two, [at(two, 0, 0, 0)]))).toEqual(['missing']);
   const all = [at(two, 0, 0, 0), at(two, 1, 0, 50)];
   expect(kinds(checkLay(two, [...all, at(two, 1, 200, 0)]))).toEqual(['laid-twice']);
@@ -83,7 +101,12 @@ test('numbers that are not finite never pass', () => {
 
 test('two turned squares overlap exactly when their sides are nearer than they should be', () => {
   // squares turned by 45°: |dx| + |dy| < side·√2 is overlap
-  const diamond: Pt[] = [[50, 0], [100, 50], [50, 100], [0, 50]];
+  const diamond: Pt[] = [
+    [50, 0],
+    [100, 50],
+    [50, 100],
+    [0, 50],
+  ];
   const job = jobOf([pieceOf(1, diamond), pieceOf(2, diamond)], { width: 1000 });
   fc.assert(
     fc.property(fc.integer({ min: -120, max: 120 }), fc.integer({ min: -120, max: 120 }), (dx, dy) => {

@@ -28,17 +28,35 @@ const source: ClothSource = {
       { id: 'front', cutting: 'once' },
       { id: 'sleeve', cutting: 'pair' },
     ],
-    colours: [colour('navy', { nap: true }), colour('unused'), colour('sand', { shrinkage: { along: 0, across: 5 } })],
+    colours: [
+      colour('navy', { nap: true }),
+      colour('unused'),
+      colour('sand', { shrinkage: { along: 0, across: 5 } }),
+    ],
   } as unknown as Design,
   panels: [panel('a', 'front', 'sand'), panel('b', 'sleeve', 'navy'), panel('c', 'front', 'navy')],
   cutPieces: [cut('a', 90), cut('b', 80), cut('c', 90)],
-  plan: { numbers: new Map([['a', 1], ['b', 3], ['c', 2]] as [PanelId, number][]) },
+  plan: {
+    numbers: new Map([
+      ['a', 1],
+      ['b', 3],
+      ['c', 2],
+    ] as [PanelId, number][]),
+  },
 };
 
 test('there is one job per colour that has panels, pieces in order of number', () => {
   const jobs = layJobs(source, { seconds: 4, seed: 7, gap: 3 });
   expect(jobs.map((j) => j.colourName)).toEqual(['navy', 'sand']);
-  expect(jobs[0]).toMatchObject({ nap: true, gap: 3, seconds: 4, seed: 7, shrinkage: 3, units: 'in', width: 1400 });
+  expect(jobs[0]).toMatchObject({
+    nap: true,
+    gap: 3,
+    seconds: 4,
+    seed: 7,
+    shrinkage: 3,
+    units: 'in',
+    width: 1400,
+  });
   expect(jobs[0]!.pieces.map((p) => [p.number, p.copy, p.flipped, p.grainAngle])).toEqual([
     [2, 1, false, 90],
     [3, 1, false, 80],

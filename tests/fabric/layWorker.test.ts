@@ -39,7 +39,12 @@ test('a job in another contract or without sense is refused in words', async () 
   const heard: FromLay[] = [];
   const answer = answerLay((m) => heard.push(m), turn);
   await answer(start(3, LAYOUT_CONTRACT + 1));
-  await answer({ kind: 'start', contract: LAYOUT_CONTRACT, jobId: 4, job: jobOf([pieceOf(1, rectangle(1, 1))], { width: 0 }) });
+  await answer({
+    kind: 'start',
+    contract: LAYOUT_CONTRACT,
+    jobId: 4,
+    job: jobOf([pieceOf(1, rectangle(1, 1))], { width: 0 }),
+  });
   expect(heard).toEqual([
     { kind: 'wrong-contract', jobId: 3, workerSpeaks: LAYOUT_CONTRACT },
     { kind: 'failed', jobId: 4, message: 'cloth 0 mm wide cannot be laid' },
@@ -69,7 +74,9 @@ class NearWorker implements WorkerLike {
   }
 }
 
-const run = (onStart: (worker: NearWorker, cancel: () => void) => void): Promise<{ end: LayEnd; plans: LayPlan[]; ends: number }> =>
+const run = (
+  onStart: (worker: NearWorker, cancel: () => void) => void,
+): Promise<{ end: LayEnd; plans: LayPlan[]; ends: number }> =>
   new Promise((resolve) => {
     const plans: LayPlan[] = [];
     let ends = 0;
@@ -78,7 +85,11 @@ const run = (onStart: (worker: NearWorker, cancel: () => void) => void): Promise
       setTimeout(() => resolve({ end, plans, ends }), 5);
     };
     NearWorker.made = [];
-    const running = startLayJob(job, { onBetter: (plan) => plans.push(plan), onEnded }, () => new NearWorker());
+    const running = startLayJob(
+      job,
+      { onBetter: (plan) => plans.push(plan), onEnded },
+      () => new NearWorker(),
+    );
     onStart(NearWorker.made[0]!, () => running.cancel());
   });
 

@@ -72,7 +72,8 @@ export function garmentPieces(seed: number, count: number): ClothPiece[] {
     const [x, y] = [random() * 1000, random() * 1000];
     const cutting = panelOutline(random).map((p): Pt => [p[0] + x, p[1] + y]);
     pieces.push(pieceOf(number, cutting, { grainAngle }));
-    if (number % 3 === 0 && pieces.length < count) pieces.push(pieceOf(number, cutting, { grainAngle, copy: 2, flipped: true }));
+    if (number % 3 === 0 && pieces.length < count)
+      pieces.push(pieceOf(number, cutting, { grainAngle, copy: 2, flipped: true }));
   }
   return pieces;
 }

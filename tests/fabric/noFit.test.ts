@@ -7,20 +7,23 @@ import { noFitOf } from '../../src/fabric/noFit';
 import type { PartedShape } from '../../src/fabric/noFit';
 import { outlineOf, overlapOf } from '../../src/fabric/outlineOverlap';
 
-const shapeOf = (points: Polyline): PartedShape => ({ outlines: [Float64Array.from(points.flat())], parts: convexParts(points) });
+const shapeOf = (points: Polyline): PartedShape => ({
+  outlines: [Float64Array.from(points.flat())],
+  parts: convexParts(points),
+});
 
 /** Star-shaped polygons: 3 to 12 corners, radii 10 to 100 mm, often with deep hollows. */
-const star = fc
-  .array(fc.integer({ min: 10, max: 100 }), { minLength: 3, maxLength: 12 })
-  .map((radii): Pt[] =>
-    radii.map((r, i) => {
-      const a = (2 * Math.PI * i) / radii.length;
-      return [Math.round(r * Math.cos(a) * 8) / 8, Math.round(r * Math.sin(a) * 8) / 8];
-    }),
-  );
+const star = fc.array(fc.integer({ min: 10, max: 100 }), { minLength: 3, maxLength: 12 }).map((radii): Pt[] =>
+  radii.map((r, i) => {
+    const a = (2 * Math.PI * i) / radii.length;
+    return [Math.round(r * Math.cos(a) * 8) / 8, Math.round(r * Math.sin(a) * 8) / 8];
+  }),
+);
 const offset = fc.tuple(fc.integer({ min: -180, max: 180 }), fc.integer({ min: -180, max: 180 }));
-const moved = (points: Polyline, [x, y]: readonly [number, number]): Pt[] => points.map((p) => [p[0] + x, p[1] + y]);
-const doOverlap = (a: Polyline, b: Polyline): boolean => (overlapOf(outlineOf(a), outlineOf(b))?.depth ?? 0) > 1e-6;
+const moved = (points: Polyline, [x, y]: readonly [number, number]): Pt[] =>
+  points.map((p) => [p[0] + x, p[1] + y]);
+const doOverlap = (a: Polyline, b: Polyline): boolean =>
+  (overlapOf(outlineOf(a), outlineOf(b))?.depth ?? 0) > 1e-6;
 
 test('convex parts add up to the polygon and every part is convex', () => {
   fc.assert(
@@ -71,8 +74,22 @@ test('the push frees the moving shape, and no shorter push in any direction does
 });
 
 test('a shape that fits into the hollow of another finds its place there', () => {
-  const u: Pt[] = [[0, 0], [100, 0], [100, 80], [70, 80], [70, 30], [30, 30], [30, 80], [0, 80]];
-  const tongue: Pt[] = [[0, 0], [38, 0], [38, 40], [0, 40]];
+  const u: Pt[] = [
+    [0, 0],
+    [100, 0],
+    [100, 80],
+    [70, 80],
+    [70, 30],
+    [30, 30],
+    [30, 80],
+    [0, 80],
+  ];
+  const tongue: Pt[] = [
+    [0, 0],
+    [38, 0],
+    [38, 40],
+    [0, 40],
+  ];
   const region = noFitOf(shapeOf(u), shapeOf(tongue));
   expect(region.depth(31, 30)).toBe(0);
   expect(region.depth(31, 29)).toBeCloseTo(1, 9);

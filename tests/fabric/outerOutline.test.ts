@@ -9,9 +9,16 @@ import { panelOutline, rectangle } from './madeUpPieces';
 const path = (points: Polyline): { x: number; y: number }[] => points.map(([x, y]) => ({ x, y }));
 /** Area of a outside b, mm², by an independent library on a grid of 1e-6 mm. */
 const areaOutside = (a: Polyline, b: Polyline): number =>
-  differenceD([path(a)], [path(b)], FillRule.NonZero, 6).reduce((sum, ring) => sum + Math.abs(areaD(ring)), 0);
+  differenceD([path(a)], [path(b)], FillRule.NonZero, 6).reduce(
+    (sum, ring) => sum + Math.abs(areaD(ring)),
+    0,
+  );
 const farthest = (from: Polyline, to: Polyline): number =>
-  Math.max(...from.map((p) => Math.min(...to.map((a, i) => distanceToSegment(p, a, to[(i + 1) % to.length]!).distance))));
+  Math.max(
+    ...from.map((p) =>
+      Math.min(...to.map((a, i) => distanceToSegment(p, a, to[(i + 1) % to.length]!).distance)),
+    ),
+  );
 
 test('a simplified outline contains the true one, has far fewer corners and stays within its slack', () => {
   const random = seededRandom(11);
@@ -39,7 +46,9 @@ test('a grown outline keeps its distance from the shape all round', () => {
         [0, 0.25, 0.5, 0.75].map((t) => {
           const b = grown[(i + 1) % grown.length]!;
           const p: Pt = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
-          return Math.min(...outline.map((q, k) => distanceToSegment(p, q, outline[(k + 1) % outline.length]!).distance));
+          return Math.min(
+            ...outline.map((q, k) => distanceToSegment(p, q, outline[(k + 1) % outline.length]!).distance),
+          );
         }),
       ),
     );
@@ -50,18 +59,51 @@ test('a grown outline keeps its distance from the shape all round', () => {
 });
 
 test('a rectangle grows to a rectangle and a sharp point is cut square', () => {
-  expect(grownOutline(rectangle(10, 20), 1)).toEqual([[-1, -1], [11, -1], [11, 21], [-1, 21]]);
-  const spike = grownOutline([[0, -1], [100, 0], [0, 1]], 2)!;
+  expect(grownOutline(rectangle(10, 20), 1)).toEqual([
+    [-1, -1],
+    [11, -1],
+    [11, 21],
+    [-1, 21],
+  ]);
+  const spike = grownOutline(
+    [
+      [0, -1],
+      [100, 0],
+      [0, 1],
+    ],
+    2,
+  )!;
   expect(Math.max(...spike.map((p) => p[0]))).toBeCloseTo(104, 9);
 });
 
 test('a slit narrower than the growth is reported, not grown over itself', () => {
-  const slit: Pt[] = [[0, 0], [40, 0], [40, 40], [21, 40], [21, 5], [20, 5], [20, 40], [0, 40]];
+  const slit: Pt[] = [
+    [0, 0],
+    [40, 0],
+    [40, 40],
+    [21, 40],
+    [21, 5],
+    [20, 5],
+    [20, 40],
+    [0, 40],
+  ];
   expect(grownOutline(slit, 2)).toBeNull();
 });
 
 test('repeated and straight-through corners go, and either run of the ring gives the same shape', () => {
-  const messy: Pt[] = [[0, 0], [5, 0], [10, 0], [10, 0], [10, 20], [0, 20]];
-  expect(cleanOutline(messy)).toEqual([[0, 0], [10, 0], [10, 20], [0, 20]]);
+  const messy: Pt[] = [
+    [0, 0],
+    [5, 0],
+    [10, 0],
+    [10, 0],
+    [10, 20],
+    [0, 20],
+  ];
+  expect(cleanOutline(messy)).toEqual([
+    [0, 0],
+    [10, 0],
+    [10, 20],
+    [0, 20],
+  ]);
   expect(signedAreaOfPoints(cleanOutline([...messy].reverse()))).toBe(200);
 });

@@ -16,20 +16,54 @@ const rowLength = (job: ReturnType<typeof jobOf>): number => {
 
 test.each([
   ['squares that fill the cloth', Array.from({ length: 6 }, () => [300, 300]), 900, 600],
-  ['two halves of the width', [[500, 450], [500, 450]], 900, 500],
-  ['a strip beside two blocks', [[1000, 100], [500, 800], [500, 800]], 900, 1000],
+  [
+    'two halves of the width',
+    [
+      [500, 450],
+      [500, 450],
+    ],
+    900,
+    500,
+  ],
+  [
+    'a strip beside two blocks',
+    [
+      [1000, 100],
+      [500, 800],
+      [500, 800],
+    ],
+    900,
+    1000,
+  ],
   ['one piece', [[700, 300]], 900, 700],
-  ['bricks in two courses', [[600, 300], [400, 300], [500, 300], [500, 300]], 600, 1000],
+  [
+    'bricks in two courses',
+    [
+      [600, 300],
+      [400, 300],
+      [500, 300],
+      [500, 300],
+    ],
+    600,
+    1000,
+  ],
 ] as const)('%s reach the shortest length there is', (_, sizes, width, best) => {
   const pieces = sizes.map(([l, w], i) => pieceOf(i + 1, rectangle(l!, w!)));
   const plan = planLay(jobOf(pieces, { width, seconds: 0.5 }));
   expect(plan.length).toBeCloseTo(best, 6);
-  expect(plan.density).toBeCloseTo(pieces.reduce((a, p) => a + signedAreaOfPoints(p.cutting), 0) / (width * best), 6);
+  expect(plan.density).toBeCloseTo(
+    pieces.reduce((a, p) => a + signedAreaOfPoints(p.cutting), 0) / (width * best),
+    6,
+  );
   expect(plan.placed).toHaveLength(sizes.length);
 });
 
 test('two right triangles lie as one rectangle, one of them turned by 180°', () => {
-  const triangle: Pt[] = [[0, 0], [400, 0], [0, 900]];
+  const triangle: Pt[] = [
+    [0, 0],
+    [400, 0],
+    [0, 900],
+  ];
   const job = jobOf([pieceOf(1, triangle), pieceOf(2, triangle)], { width: 900, seconds: 0.2 });
   const plan = planLay(job);
   expect(plan.length).toBeCloseTo(400, 6);
@@ -41,18 +75,44 @@ test('two right triangles lie as one rectangle, one of them turned by 180°', ()
 });
 
 test('the gap is kept between pieces and not lost at the selvedges', () => {
-  const plan = planLay(jobOf([1, 2, 3].map((i) => pieceOf(i, rectangle(200, 298))), { width: 898, gap: 2 }));
+  const plan = planLay(
+    jobOf(
+      [1, 2, 3].map((i) => pieceOf(i, rectangle(200, 298))),
+      { width: 898, gap: 2 },
+    ),
+  );
   expect(plan.length).toBeCloseTo(200, 6);
-  const row = planLay(jobOf([1, 2].map((i) => pieceOf(i, rectangle(200, 500))), { width: 900, gap: 5 }));
+  const row = planLay(
+    jobOf(
+      [1, 2].map((i) => pieceOf(i, rectangle(200, 500))),
+      { width: 900, gap: 5 },
+    ),
+  );
   expect(row.length).toBeCloseTo(405, 6);
 });
 
 test('the grain lies along the cloth and a mirrored copy is mirrored in its own x before it is turned', () => {
-  const leaf: Pt[] = [[10, 20], [110, 60], [40, 220]];
-  const pieces = [pieceOf(1, leaf, { grainAngle: 70 }), pieceOf(1, leaf, { grainAngle: 70, copy: 2, flipped: true })];
+  const leaf: Pt[] = [
+    [10, 20],
+    [110, 60],
+    [40, 220],
+  ];
+  const pieces = [
+    pieceOf(1, leaf, { grainAngle: 70 }),
+    pieceOf(1, leaf, { grainAngle: 70, copy: 2, flipped: true }),
+  ];
   const job = jobOf(pieces, { nap: true });
   for (const [i, placed] of planLay(job).placed.entries()) {
-    const grain = placedOutline({ ...pieces[i]!, cutting: [[0, 0], [Math.cos((70 * Math.PI) / 180), Math.sin((70 * Math.PI) / 180)]] }, placed);
+    const grain = placedOutline(
+      {
+        ...pieces[i]!,
+        cutting: [
+          [0, 0],
+          [Math.cos((70 * Math.PI) / 180), Math.sin((70 * Math.PI) / 180)],
+        ],
+      },
+      placed,
+    );
     expect(grain[1]![0] - grain[0]![0]).toBeCloseTo(1, 12);
     expect(grain[1]![1] - grain[0]![1]).toBeCloseTo(0, 12);
     const area = signedAreaOfPoints(placedOutline(pieces[i]!, placed));
@@ -69,16 +129,29 @@ test('turns of its own are kept for a piece that has them', () => {
 });
 
 test('a panel wider than the cloth gives a problem and never a length', () => {
-  const pieces = [pieceOf(1, rectangle(300, 200)), pieceOf(4, rectangle(300, 950)), pieceOf(4, rectangle(300, 950), { copy: 2 })];
+  const pieces = [
+    pieceOf(1, rectangle(300, 200)),
+    pieceOf(4, rectangle(300, 950)),
+    pieceOf(4, rectangle(300, 950), { copy: 2 }),
+  ];
   const plan = planLay(jobOf(pieces, { width: 900, seconds: 1 }));
   expect(plan).toMatchObject({ length: 0, buy: 0, density: 0, placed: [], width: 900 });
   expect(plan.problems).toHaveLength(1);
-  expect(plan.problems[0]).toMatchObject({ code: 'panel-wider-than-cloth', facts: { panel: 4, across: 950, width: 900 } });
+  expect(plan.problems[0]).toMatchObject({
+    code: 'panel-wider-than-cloth',
+    facts: { panel: 4, across: 950, width: 900 },
+  });
   expect(sayProblem(plan.problems[0]!, 'cm')).toContain('Panel 4 is 95 cm across');
 });
 
 test('no pieces need no cloth', () => {
-  expect(planLay(jobOf([], { seconds: 1 }))).toMatchObject({ length: 0, buy: 0, density: 0, placed: [], problems: [] });
+  expect(planLay(jobOf([], { seconds: 1 }))).toMatchObject({
+    length: 0,
+    buy: 0,
+    density: 0,
+    placed: [],
+    problems: [],
+  });
 });
 
 test('what to buy adds shrinkage and rounds up', () => {
@@ -124,7 +197,11 @@ test('plans only get shorter while the search runs, the first is there at once, 
 
 test('no plan is longer than the row-by-row lay, nor shorter than its area allows', () => {
   for (let seed = 1; seed <= 12; seed += 1) {
-    const job = jobOf(garmentPieces(seed, 2 + (seed % 9)), { gap: 2, width: 1100, seconds: seed % 3 === 0 ? 0.1 : 0 });
+    const job = jobOf(garmentPieces(seed, 2 + (seed % 9)), {
+      gap: 2,
+      width: 1100,
+      seconds: seed % 3 === 0 ? 0.1 : 0,
+    });
     const plan = planLay(job);
     expect(plan.length).toBeLessThanOrEqual(rowLength(job) + 1e-9);
     expect(plan.density).toBeGreaterThan(0);
@@ -140,10 +217,32 @@ test('very many different pieces are laid soundly and better than in rows, witho
 }, 30_000);
 
 test('pieces with slits, needles and cutting lines that cross themselves are still laid soundly', () => {
-  const slit: Pt[] = [[0, 0], [200, 0], [200, 300], [101, 300], [101, 20], [100, 20], [100, 300], [0, 300]];
-  const needle: Pt[] = [[0, 0], [600, 0.2], [0, 0.4]];
-  const bowTie: Pt[] = [[0, 0], [200, 200], [200, 0], [0, 200]];
-  const job = jobOf([pieceOf(1, slit), pieceOf(2, needle), pieceOf(3, bowTie), pieceOf(4, slit)], { gap: 4, seconds: 0.3, width: 450 });
+  const slit: Pt[] = [
+    [0, 0],
+    [200, 0],
+    [200, 300],
+    [101, 300],
+    [101, 20],
+    [100, 20],
+    [100, 300],
+    [0, 300],
+  ];
+  const needle: Pt[] = [
+    [0, 0],
+    [600, 0.2],
+    [0, 0.4],
+  ];
+  const bowTie: Pt[] = [
+    [0, 0],
+    [200, 200],
+    [200, 0],
+    [0, 200],
+  ];
+  const job = jobOf([pieceOf(1, slit), pieceOf(2, needle), pieceOf(3, bowTie), pieceOf(4, slit)], {
+    gap: 4,
+    seconds: 0.3,
+    width: 450,
+  });
   const plan = planLay(job);
   expect(plan.placed).toHaveLength(4);
   expect(checkLay(job, plan.placed)).toEqual([]);
@@ -159,9 +258,38 @@ test.each([
 });
 
 test('a cutting line with broken numbers or without area is refused', () => {
-  expect(() => planLay(jobOf([pieceOf(1, [[0, 0], [NaN, 0], [5, 5]])]))).toThrow(RangeError);
-  expect(() => planLay(jobOf([pieceOf(1, [[0, 0], [1, 0]])]))).toThrow(RangeError);
-  expect(() => planLay(jobOf([pieceOf(1, [[0, 0], [1, 0], [2, 0]])]))).toThrow(RangeError);
+  expect(() =>
+    planLay(
+      jobOf([
+        pieceOf(1, [
+          [0, 0],
+          [NaN, 0],
+          [5, 5],
+        ]),
+      ]),
+    ),
+  ).toThrow(RangeError);
+  expect(() =>
+    planLay(
+      jobOf([
+        pieceOf(1, [
+          [0, 0],
+          [1, 0],
+        ]),
+      ]),
+    ),
+  ).toThrow(RangeError);
+  expect(() =>
+    planLay(
+      jobOf([
+        pieceOf(1, [
+          [0, 0],
+          [1, 0],
+          [2, 0],
+        ]),
+      ]),
+    ),
+  ).toThrow(RangeError);
 });
 
 test('the same seed gives the same row of random numbers, spread over 0 to 1', () => {

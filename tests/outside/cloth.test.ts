@@ -39,8 +39,12 @@ function expectSound(job: LayJob, plan: LayPlan): void {
       expect(y).toBeGreaterThanOrEqual(-1e-6);
       expect(y).toBeLessThanOrEqual(job.width + 1e-6);
     }
-    expect(Math.abs(signedAreaOfPoints(outline))).toBeCloseTo(Math.abs(signedAreaOfPoints(job.pieces[i]!.cutting)), 3);
-    for (const other of outlines.slice(i + 1)) expect(Math.abs(commonArea(outline, other))).toBeLessThan(1e-2);
+    expect(Math.abs(signedAreaOfPoints(outline))).toBeCloseTo(
+      Math.abs(signedAreaOfPoints(job.pieces[i]!.cutting)),
+      3,
+    );
+    for (const other of outlines.slice(i + 1))
+      expect(Math.abs(commonArea(outline, other))).toBeLessThan(1e-2);
   });
 }
 
@@ -85,11 +89,23 @@ test('coarse shapes are judged free of overlap by a second library too', () => {
 
 test('squares per yard of 42 in cloth agree with the quilters’ chart', () => {
   // quilterscache.com, 2002: squares per yard worked on 42 × 36 in; = floor(42/s) × floor(36/s)
-  for (const [side, count] of [[5, 56], [6, 42], [7, 30], [8, 20], [10, 12], [12, 9]] as const) {
-    const squares = Array.from({ length: count }, (_, i) => pieceOf(i + 1, rectangle(side * INCH, side * INCH)));
+  for (const [side, count] of [
+    [5, 56],
+    [6, 42],
+    [7, 30],
+    [8, 20],
+    [10, 12],
+    [12, 9],
+  ] as const) {
+    const squares = Array.from({ length: count }, (_, i) =>
+      pieceOf(i + 1, rectangle(side * INCH, side * INCH)),
+    );
     const job = jobOf(squares, { width: 42 * INCH });
     expect(planLay(job).length).toBeLessThanOrEqual(YARD + 1e-6);
-    expect(planLay({ ...job, pieces: [...squares, pieceOf(count + 1, rectangle(side * INCH, side * INCH))] }).length).toBeGreaterThan(YARD);
+    expect(
+      planLay({ ...job, pieces: [...squares, pieceOf(count + 1, rectangle(side * INCH, side * INCH))] })
+        .length,
+    ).toBeGreaterThan(YARD);
   }
 }, 120_000);
 
@@ -109,7 +125,12 @@ test('shops sell by 10 cm or by the eighth of a yard, always rounded up', () => 
   expect(counterLength(0.1, 0, 'cm')).toBe(100);
   expect(counterLength(1000.0000000001, 0, 'cm')).toBe(1000);
   // envelope sheet no. 212 (n.d.): 1 3/8 yd = 1.26 m, 1 3/4 = 1.60, 2 = 1.83, 2 1/2 = 2.29; rounding, so ±0.01 m
-  for (const [yards, metres] of [[1.375, 1.26], [1.75, 1.6], [2, 1.83], [2.5, 2.29]] as const) {
+  for (const [yards, metres] of [
+    [1.375, 1.26],
+    [1.75, 1.6],
+    [2, 1.83],
+    [2.5, 2.29],
+  ] as const) {
     expect(Math.abs(counterLength(yards * YARD, 0, 'in') / 1000 - metres)).toBeLessThan(0.01);
   }
 });

@@ -8,8 +8,14 @@ function arc(radius: number, sweep: number, parts = 24): Path {
   const phi = sweep / parts;
   const k = (4 / 3) * Math.tan(phi / 4);
   const at = (a: number): Pt => [radius * Math.cos(a), radius * Math.sin(a)];
-  const handle = (a: number, d: number): Pt => [radius * (Math.cos(a) - d * k * Math.sin(a)), radius * (Math.sin(a) + d * k * Math.cos(a))];
-  return Array.from({ length: parts }, (_, i) => [at(i * phi), handle(i * phi, 1), handle((i + 1) * phi, -1), at((i + 1) * phi)] as const);
+  const handle = (a: number, d: number): Pt => [
+    radius * (Math.cos(a) - d * k * Math.sin(a)),
+    radius * (Math.sin(a) + d * k * Math.cos(a)),
+  ];
+  return Array.from(
+    { length: parts },
+    (_, i) => [at(i * phi), handle(i * phi, 1), handle((i + 1) * phi, -1), at((i + 1) * phi)] as const,
+  );
 }
 
 test('a 25 mm band on a quarter turn of 200 mm radius has edges of 333.794 and 294.524 mm', () => {
@@ -31,7 +37,20 @@ test('the same curve run backwards swaps the edges', () => {
 });
 
 test('edges of a strip are as long as parallel curves measured point by point', () => {
-  const path: Path = [[[0, 0], [150, -40], [260, 90], [300, 240]], [[300, 240], [340, 390], [200, 420], [120, 400]]];
+  const path: Path = [
+    [
+      [0, 0],
+      [150, -40],
+      [260, 90],
+      [300, 240],
+    ],
+    [
+      [300, 240],
+      [340, 390],
+      [200, 420],
+      [120, 400],
+    ],
+  ];
   const bend = bendOf(path, false);
   const width = 12;
   const along = (offset: number): number => {
@@ -40,8 +59,10 @@ test('edges of a strip are as long as parallel curves measured point by point', 
       for (let k = 0; k <= 4000; k += 1) {
         const t = k / 4000;
         const u = 1 - t;
-        const at = (i: 0 | 1): number => u ** 3 * a[i] + 3 * u * u * t * b[i] + 3 * u * t * t * c[i] + t ** 3 * d[i];
-        const slope = (i: 0 | 1): number => 3 * u * u * (b[i] - a[i]) + 6 * u * t * (c[i] - b[i]) + 3 * t * t * (d[i] - c[i]);
+        const at = (i: 0 | 1): number =>
+          u ** 3 * a[i] + 3 * u * u * t * b[i] + 3 * u * t * t * c[i] + t ** 3 * d[i];
+        const slope = (i: 0 | 1): number =>
+          3 * u * u * (b[i] - a[i]) + 6 * u * t * (c[i] - b[i]) + 3 * t * t * (d[i] - c[i]);
         const l = Math.hypot(slope(0), slope(1));
         const p: Pt = [at(0) + (slope(1) / l) * offset, at(1) - (slope(0) / l) * offset];
         if (last) sum += Math.hypot(p[0] - last[0], p[1] - last[1]);
@@ -70,5 +91,15 @@ test.each([
 
 test('a full circle turns by 2π and a straight line not at all', () => {
   expect(bendOf(arc(80, 2 * Math.PI), true).turning).toBeCloseTo(2 * Math.PI, 9);
-  expect(bendOf([[[0, 0], [100, 30]]], false)).toEqual({ turning: 0, tightest: { radius: Infinity, at: null }, corners: [] });
+  expect(
+    bendOf(
+      [
+        [
+          [0, 0],
+          [100, 30],
+        ],
+      ],
+      false,
+    ),
+  ).toEqual({ turning: 0, tightest: { radius: Infinity, at: null }, corners: [] });
 });

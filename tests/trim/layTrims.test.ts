@@ -12,7 +12,14 @@ test('a trim from edge to edge ends in both outer seams and gets the seam allowa
   expect(found.problems).toEqual([]);
   expect(found.trims).toHaveLength(1);
   const [run] = found.trims;
-  expect(run).toMatchObject({ piece: 'front', line: 'hip', lineLabel: 'L1', copy: 1, ends: ['seam', 'seam'], strain: 0 });
+  expect(run).toMatchObject({
+    piece: 'front',
+    line: 'hip',
+    lineLabel: 'L1',
+    copy: 1,
+    ends: ['seam', 'seam'],
+    strain: 0,
+  });
   expect(run!.length).toBeCloseTo(400 + 2 * 12, 6);
   expect(run!.edgeLengths[0]).toBeCloseTo(400, 6);
   expect(run!.edgeLengths[1]).toBeCloseTo(400, 6);
@@ -50,7 +57,13 @@ test('a trim is parted where a later seam runs across, and each part ends in tha
 });
 
 test('a line and its mirror image carry a run each', () => {
-  const half = piece('front', { fold: [[0, 0], [0, 600]], outline: straight([0, 0], [400, 0], [400, 600], [0, 600], [0, 0]) });
+  const half = piece('front', {
+    fold: [
+      [0, 0],
+      [0, 600],
+    ],
+    outline: straight([0, 0], [400, 0], [400, 600], [0, 600], [0, 0]),
+  });
   const slanted = line('slant', straight([400, 200], [100, 600]));
   const found = trimsOf(designOf([slanted], [trim('braid', 'slant')], [half]));
   expect(found.trims.map((t) => t.lineLabel).sort()).toEqual(['L1', 'L1 mirrored']);
@@ -59,8 +72,15 @@ test('a line and its mirror image carry a run each', () => {
 });
 
 test('a line that is joined with its image over the fold carries one run', () => {
-  const half = piece('front', { fold: [[0, 0], [0, 600]] });
-  const found = trimsOf(designOf([line('hip', straight([0, 300], [400, 300]))], [trim('braid', 'hip')], [half]));
+  const half = piece('front', {
+    fold: [
+      [0, 0],
+      [0, 600],
+    ],
+  });
+  const found = trimsOf(
+    designOf([line('hip', straight([0, 300], [400, 300]))], [trim('braid', 'hip')], [half]),
+  );
   expect(found.trims).toHaveLength(1);
   expect(found.trims[0]!.length).toBeCloseTo(824, 6);
 });
@@ -72,7 +92,10 @@ test('a piece cut as a pair needs the trim twice', () => {
 });
 
 test('where two lines meet in the open, the trim laid first goes under the other, whose end is turned under and said', () => {
-  const lines = [line('down', straight([200, 0], [200, 300])), line('side', straight([200, 300], [400, 300]))];
+  const lines = [
+    line('down', straight([200, 0], [200, 300])),
+    line('side', straight([200, 300], [400, 300])),
+  ];
   const found = trimsOf(designOf(lines, [trim('braid', 'down'), trim('cord', 'side')]));
   const ends = Object.fromEntries(found.trims.map((t) => [t.trim.name, t.ends]));
   expect(ends).toEqual({ braid: ['seam', 'under trim'], cord: ['turned under', 'seam'] });
@@ -85,14 +108,19 @@ test('where two lines meet in the open, the trim laid first goes under the other
 test('an inset ring is one run that covers its own end', () => {
   const ring = line('ring', [
     ...straight([150, 200], [250, 200], [250, 300], [150, 300]),
-    [[150, 300], [150, 200]],
+    [
+      [150, 300],
+      [150, 200],
+    ],
   ]);
   const found = trimsOf(designOf([ring], [trim('braid', 'ring', 8)]));
   expect(found.trims).toHaveLength(1);
   expect(found.trims[0]!.length).toBeCloseTo(400 + 2 * TURN_UNDER, 6);
   expect(codes(found)).toEqual(['trim-corner', 'trim-corner', 'trim-corner', 'trim-corner']);
   // a mitred frame 8 wide: outer 4·108, inner 4·92
-  expect([...found.trims[0]!.edgeLengths].sort((a, b) => a - b).map((l) => Math.round(l * 1e6) / 1e6)).toEqual([368, 432]);
+  expect(
+    [...found.trims[0]!.edgeLengths].sort((a, b) => a - b).map((l) => Math.round(l * 1e6) / 1e6),
+  ).toEqual([368, 432]);
 });
 
 test('a curve tighter than half the width is an error at its tightest place; a tight one is a warning', () => {
@@ -112,7 +140,14 @@ test('a trim on a line that divides nothing has no run', () => {
 });
 
 test('the run is as long as its line, curve by curve', () => {
-  const wave = line('wave', [[[0, 300], [130, 200], [270, 400], [400, 300]]]);
+  const wave = line('wave', [
+    [
+      [0, 300],
+      [130, 200],
+      [270, 400],
+      [400, 300],
+    ],
+  ]);
   const [run] = trimsOf(designOf([wave], [trim('braid', 'wave', 5)])).trims;
   expect(run!.length).toBeCloseTo(pathLength(wave.path) + 24, 3);
   // an S turns back as much as it turns: both edges are equally long

@@ -4,14 +4,31 @@ import type { TrimRun } from '../../src/trim';
 import { panelledPiece } from '../../src/panels';
 import { planSewing } from '../../src/sewing';
 import { DESIGN_FORMAT, DESIGN_VERSION } from '../../src/pattern';
-import type { ColourId, Design, LineId, PanelLine, Piece, PieceId, Problem, Trim, TrimId } from '../../src/pattern';
+import type {
+  ColourId,
+  Design,
+  LineId,
+  PanelLine,
+  Piece,
+  PieceId,
+  Problem,
+  Trim,
+  TrimId,
+} from '../../src/pattern';
 
 export const straight = (...points: Pt[]): Path => points.slice(1).map((b, i): Curve => [points[i]!, b]);
 
 /** A quarter circle about a centre from angle 0 to 90°, as one cubic (kappa 0.5522847498, exact to 0.03 %). */
 export function quarterCircle([cx, cy]: Pt, r: number): Path {
   const k = 0.5522847498 * r;
-  return [[[cx + r, cy], [cx + r, cy + k], [cx + k, cy + r], [cx, cy + r]]];
+  return [
+    [
+      [cx + r, cy],
+      [cx + r, cy + k],
+      [cx + k, cy + r],
+      [cx, cy + r],
+    ],
+  ];
 }
 
 const box: Ring = straight([0, 0], [400, 0], [400, 600], [0, 600], [0, 0]);
@@ -21,7 +38,10 @@ export const piece = (name: string, more: Partial<Piece> = {}): Piece => ({
   name,
   outline: box,
   fold: null,
-  grain: [[200, 100], [200, 500]],
+  grain: [
+    [200, 100],
+    [200, 500],
+  ],
   darts: [],
   notches: [],
   levels: [],
@@ -30,17 +50,42 @@ export const piece = (name: string, more: Partial<Piece> = {}): Piece => ({
   ...more,
 });
 
-export const line = (id: string, path: Path, on = 'front', once = false): PanelLine => ({ id: id as LineId, piece: on as PieceId, path, once });
-export const trim = (name: string, on: string, width = 10): Trim => ({ id: name as TrimId, name, line: on as LineId, width, fill: '#000000' });
+export const line = (id: string, path: Path, on = 'front', once = false): PanelLine => ({
+  id: id as LineId,
+  piece: on as PieceId,
+  path,
+  once,
+});
+export const trim = (name: string, on: string, width = 10): Trim => ({
+  id: name as TrimId,
+  name,
+  line: on as LineId,
+  width,
+  fill: '#000000',
+});
 
-export const designOf = (lines: readonly PanelLine[], trims: readonly Trim[], pieces: readonly Piece[] = [piece('front')]): Design => ({
+export const designOf = (
+  lines: readonly PanelLine[],
+  trims: readonly Trim[],
+  pieces: readonly Piece[] = [piece('front')],
+): Design => ({
   format: DESIGN_FORMAT,
   version: DESIGN_VERSION,
   name: 'made up',
   units: 'cm',
   pieces,
   lines,
-  colours: [{ id: 'c1' as ColourId, name: 'navy', fill: '#112233', width: 1400, nap: false, shrinkage: { along: 0, across: 0 }, price: null }],
+  colours: [
+    {
+      id: 'c1' as ColourId,
+      name: 'navy',
+      fill: '#112233',
+      width: 1400,
+      nap: false,
+      shrinkage: { along: 0, across: 0 },
+      price: null,
+    },
+  ],
   marks: [],
   allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 12, hem: 40, edges: [] },
   trims,
@@ -48,7 +93,11 @@ export const designOf = (lines: readonly PanelLine[], trims: readonly Trim[], pi
 });
 
 /** The design taken through the earlier rooms, then its trims. */
-export function trimsOf(design: Design): { trims: readonly TrimRun[]; problems: readonly Problem[]; stepOf: (line: string) => number } {
+export function trimsOf(design: Design): {
+  trims: readonly TrimRun[];
+  problems: readonly Problem[];
+  stepOf: (line: string) => number;
+} {
   const pieces = design.pieces.map((p) => panelledPiece(p, design));
   const { plan } = planSewing(pieces, design);
   const seams = pieces.flatMap((p) => p.seams);

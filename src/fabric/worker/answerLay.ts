@@ -12,15 +12,20 @@ const PROGRESS_EVERY = 5;
  * The worker's whole behaviour without a Worker: takes messages, answers with `post`, one job after another, each ended
  * exactly once. `pause` lets messages in between slices.
  */
-export function answerLay(post: (message: FromLay) => void, pause: () => Promise<void>): (message: ToLay) => Promise<void> {
+export function answerLay(
+  post: (message: FromLay) => void,
+  pause: () => Promise<void>,
+): (message: ToLay) => Promise<void> {
   const cancelled = new Set<number>();
 
   async function search(jobId: number, running: LaySearch): Promise<void> {
     post({ kind: 'better', jobId, plan: running.best, progress: running.progress });
     for (let slice = 1; !running.done; slice += 1) {
       await pause();
-      if (cancelled.has(jobId)) return post({ kind: 'ended', jobId, because: 'cancelled', plan: running.best });
-      if (running.step(SLICE)) post({ kind: 'better', jobId, plan: running.best, progress: running.progress });
+      if (cancelled.has(jobId))
+        return post({ kind: 'ended', jobId, because: 'cancelled', plan: running.best });
+      if (running.step(SLICE))
+        post({ kind: 'better', jobId, plan: running.best, progress: running.progress });
       else if (slice % PROGRESS_EVERY === 0) post({ kind: 'progress', jobId, progress: running.progress });
     }
     post({ kind: 'ended', jobId, because: 'finished', plan: running.best });
@@ -32,7 +37,8 @@ export function answerLay(post: (message: FromLay) => void, pause: () => Promise
       cancelled.add(jobId);
       return;
     }
-    if (message.contract !== LAYOUT_CONTRACT) return post({ kind: 'wrong-contract', jobId, workerSpeaks: LAYOUT_CONTRACT });
+    if (message.contract !== LAYOUT_CONTRACT)
+      return post({ kind: 'wrong-contract', jobId, workerSpeaks: LAYOUT_CONTRACT });
     try {
       await pause();
       if (cancelled.has(jobId)) post({ kind: 'ended', jobId, because: 'cancelled', plan: null });

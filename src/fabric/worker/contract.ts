@@ -12,6 +12,11 @@ export type FromLay =
   | { readonly kind: 'better'; readonly jobId: number; readonly plan: LayPlan; readonly progress: number }
   | { readonly kind: 'progress'; readonly jobId: number; readonly progress: number }
   /** Then exactly one of these three. The plan is the best one found; null only if cancelled before the first. */
-  | { readonly kind: 'ended'; readonly jobId: number; readonly because: 'finished' | 'cancelled'; readonly plan: LayPlan | null }
+  | {
+      readonly kind: 'ended';
+      readonly jobId: number;
+      readonly because: 'finished' | 'cancelled';
+      readonly plan: LayPlan | null;
+    }
   | { readonly kind: 'failed'; readonly jobId: number; readonly message: string }
   | { readonly kind: 'wrong-contract'; readonly jobId: number; readonly workerSpeaks: number };

@@ -23,7 +23,8 @@ export interface WorkerLike {
   onerror: ((event: ErrorEvent) => unknown) | null;
 }
 
-const layWorker = (): WorkerLike => new Worker(new URL('./layWorker.ts', import.meta.url), { type: 'module' });
+const layWorker = (): WorkerLike =>
+  new Worker(new URL('./layWorker.ts', import.meta.url), { type: 'module' });
 
 const OLD_WORKER = 'The lay planner in this tab is from an older version. Reload the page.';
 const NO_WORKER = 'The lay planner stopped working. Reload the page; your design is kept.';
@@ -65,8 +66,10 @@ class RunningJob {
     if (message.jobId !== this.jobId || !this.worker) return;
     if (message.kind === 'better') this.better(message.plan, message.progress);
     else if (message.kind === 'progress') this.listener.onProgress?.(message.progress);
-    else if (message.kind === 'ended') this.end({ because: message.because, plan: message.plan ?? this.best });
-    else if (message.kind === 'failed') this.end({ because: 'failed', message: message.message, plan: this.best });
+    else if (message.kind === 'ended')
+      this.end({ because: message.because, plan: message.plan ?? this.best });
+    else if (message.kind === 'failed')
+      this.end({ because: 'failed', message: message.message, plan: this.best });
     else this.end({ because: 'failed', message: OLD_WORKER, plan: this.best });
   }
 
@@ -96,7 +99,11 @@ let lastJob = 0;
  * @param makeWorker for tests; the default starts the real worker
  * @returns cancel: ends the job at once, keeping the best plan; without effect once it has ended
  */
-export function startLayJob(job: LayJob, listener: LayListener, makeWorker: () => WorkerLike = layWorker): { cancel(): void } {
+export function startLayJob(
+  job: LayJob,
+  listener: LayListener,
+  makeWorker: () => WorkerLike = layWorker,
+): { cancel(): void } {
   lastJob += 1;
   const running = new RunningJob(lastJob, job, listener, makeWorker);
   return { cancel: () => running.cancel() };

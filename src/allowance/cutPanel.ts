@@ -1,4 +1,17 @@
-import { type Line, type Pt, type Ring, add, flattenForArea, pathLength, perpendicular, pointAtLength, scale, signedArea, subtract, unit } from '../geometry';
+import {
+  type Line,
+  type Pt,
+  type Ring,
+  add,
+  flattenForArea,
+  pathLength,
+  perpendicular,
+  pointAtLength,
+  scale,
+  signedArea,
+  subtract,
+  unit,
+} from '../geometry';
 import type { Panel, PanelEdge, PanelledPiece } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
 import type { CutPiece } from './cutPiece';
@@ -48,7 +61,9 @@ function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book:
     grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),
     grainAngle: grainAngleOf(whole.grain),
     label: panel.spot,
-    edgeLabels: [...panel.boundary, ...panel.holes.flat()].map((e) => edgeLabel(e, panel, whole, allowances, book)),
+    edgeLabels: [...panel.boundary, ...panel.holes.flat()].map((e) =>
+      edgeLabel(e, panel, whole, allowances, book),
+    ),
   };
 }
 
@@ -77,10 +92,22 @@ function originsOf(panel: Panel, { seamById, running }: SeamBook): string {
 /** A panel's cut piece, kept while another line moves: `key` and the ring together say all that it depends on. */
 const cutOnce = (() => {
   const byRing = remember(
-    (_ring: Ring, _holes: readonly Ring[], _whole: WholePiece, _allowances: Allowances, _key: string): { cut?: CutPiece } => ({}),
+    (
+      _ring: Ring,
+      _holes: readonly Ring[],
+      _whole: WholePiece,
+      _allowances: Allowances,
+      _key: string,
+    ): { cut?: CutPiece } => ({}),
   );
   return (panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook): CutPiece => {
-    const known = byRing(panel.ring, panel.holeRings, whole, allowances, `${panel.id} ${originsOf(panel, book)}`);
+    const known = byRing(
+      panel.ring,
+      panel.holeRings,
+      whole,
+      allowances,
+      `${panel.id} ${originsOf(panel, book)}`,
+    );
     known.cut ??= cutPanel(panel, whole, allowances, book);
     return known.cut;
   };
@@ -97,5 +124,9 @@ export const cutPiecesOf = remember((sliced: PanelledPiece, allowances: Allowanc
 });
 
 /** What a person must be told of unsound cutting lines. */
-export const unsoundProblems = ({ unsound }: CutPieces, whole: WholePiece, numberOf: (p: Panel) => number): Problem[] =>
+export const unsoundProblems = (
+  { unsound }: CutPieces,
+  whole: WholePiece,
+  numberOf: (p: Panel) => number,
+): Problem[] =>
   unsound.map((p) => problem('cutting-line-unsound', { panel: numberOf(p) }, whole.name, p.spot.at));

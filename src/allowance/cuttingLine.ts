@@ -31,6 +31,8 @@ const insetOnce = remember((hole: Ring, widths: readonly number[]): readonly Rin
  */
 export function cuttingLines(panel: Panel, whole: WholePiece, allowances: Allowances): CuttingLines {
   const { cutting, holes } = offsetOnce(panel.ring, widthsOf(panel.boundary, whole, allowances));
-  const insets = panel.holeRings.flatMap((hole, i) => insetOnce(hole, widthsOf(panel.holes[i]!, whole, allowances)));
+  const insets = panel.holeRings.flatMap((hole, i) =>
+    insetOnce(hole, widthsOf(panel.holes[i]!, whole, allowances)),
+  );
   return { cutting, holes: [...holes, ...insets] };
 }

@@ -1,4 +1,14 @@
-import { type Box, JOIN_GAP, type Pt, pathBox, nearestOnPath, directionAt, perpendicular, pointAtLength, scale } from '../geometry';
+import {
+  type Box,
+  JOIN_GAP,
+  type Pt,
+  pathBox,
+  nearestOnPath,
+  directionAt,
+  perpendicular,
+  pointAtLength,
+  scale,
+} from '../geometry';
 import type { Panel, PanelEdge, Seam, SeamId } from '../panels';
 import type { Allowances, WholePiece } from '../pattern';
 import type { CutNotch } from './cutPiece';
@@ -25,12 +35,7 @@ export function notchPlaces(seam: Seam, running: number): readonly [number, numb
 /** Outwards from the panel, square to its boundary, where the boundary runs in `direction`. */
 const outwardOf = (direction: Pt): Pt => scale(perpendicular(direction), -1);
 
-function seamNotches(
-  edge: PanelEdge,
-  seam: Seam,
-  running: number,
-  allowance: number,
-): CutNotch[] {
+function seamNotches(edge: PanelEdge, seam: Seam, running: number, allowance: number): CutNotch[] {
   if (edge.origin.kind !== 'seam') return [];
   const { forward } = edge.origin;
   return notchPlaces(seam, running).map((s, i): CutNotch => {
@@ -44,7 +49,12 @@ const isWithin = (b: Box, [x, y]: Pt, reach: number): boolean =>
   x >= b.minX - reach && x <= b.maxX + reach && y >= b.minY - reach && y <= b.maxY + reach;
 
 /** A traced notch belongs to the panel whose outer edge passes nearest to it; null where this edge is not near. */
-function tracedNotch(edge: PanelEdge, at: Pt, reach: number, allowance: number): (CutNotch & { gap: number }) | null {
+function tracedNotch(
+  edge: PanelEdge,
+  at: Pt,
+  reach: number,
+  allowance: number,
+): (CutNotch & { gap: number }) | null {
   if (!isWithin(pathBox(edge.path), at, reach)) return null;
   const near = nearestOnPath(edge.path, at);
   if (near.distance > reach) return null;
@@ -59,7 +69,12 @@ export interface SeamBook {
 }
 
 /** All match marks of a panel: two on every new seam, and the traced ones on its outer edges. */
-export function matchMarks(panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook): readonly CutNotch[] {
+export function matchMarks(
+  panel: Panel,
+  whole: WholePiece,
+  allowances: Allowances,
+  book: SeamBook,
+): readonly CutNotch[] {
   const edges = [...panel.boundary, ...panel.holes.flat()];
   const seams = edges.flatMap((edge) => {
     if (edge.origin.kind !== 'seam') return [];
@@ -70,7 +85,9 @@ export function matchMarks(panel: Panel, whole: WholePiece, allowances: Allowanc
   const reach = included + JOIN_GAP;
   const outer = panel.boundary.filter((e) => e.origin.kind === 'outline');
   const traced = whole.notches.flatMap((notch) => {
-    const offers = outer.flatMap((edge) => tracedNotch(edge, notch.at, reach, allowanceOf(edge, whole, allowances)) ?? []);
+    const offers = outer.flatMap(
+      (edge) => tracedNotch(edge, notch.at, reach, allowanceOf(edge, whole, allowances)) ?? [],
+    );
     const best = offers.toSorted((a, b) => a.gap - b.gap)[0];
     if (!best) return [];
     const { gap: _gap, ...mark } = best;
@@ -78,4 +95,3 @@ export function matchMarks(panel: Panel, whole: WholePiece, allowances: Allowanc
   });
   return [...seams, ...traced];
 }
-

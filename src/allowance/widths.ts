@@ -6,7 +6,11 @@ import type { Allowances, WholePiece } from '../pattern';
  * edges keep what a cut tracing includes, and get the hem or outer width on a net one. A width set for an edge by name wins.
  * The width of a new seam is kept in one place, so both of its sides agree.
  */
-export function allowanceOf(edge: PanelEdge, whole: WholePiece, { tracing, newSeam, hem, edges }: Allowances): number {
+export function allowanceOf(
+  edge: PanelEdge,
+  whole: WholePiece,
+  { tracing, newSeam, hem, edges }: Allowances,
+): number {
   if (edge.origin.kind === 'seam') return newSeam;
   if (tracing.kind === 'cut') return tracing.included;
   const { plainName, isHem } = whole.edges[edge.origin.edge]!;

@@ -48,7 +48,9 @@ export function installIfNeeded({ quiet = false } = {}) {
     process.exit(1);
   }
   if (!isInstallNeeded()) return;
-  (quiet ? console.error : console.log)('Installing what Panelwright needs (once; a minute at most on a usual line) …');
+  (quiet ? console.error : console.log)(
+    'Installing what Panelwright needs (once; a minute at most on a usual line) …',
+  );
   const result = npm(['ci', '--include=dev', '--no-audit', '--no-fund'], quiet ? 2 : 'inherit');
   if (result.error || result.status !== 0) {
     console.error(

@@ -1,8 +1,7 @@
 import { isCubic, joinBoxes, pathBox, type Box, type Line, type Path, type Pt } from '../geometry';
 import type { CutNotch, CutPiece } from '../allowance';
-import type { Garment } from '../garment';
+import { howToCut, type Garment } from '../garment';
 import type { Panel } from '../panels';
-import { cutOf } from './cutOf';
 
 /** Clear cloth between two pieces on the drawing, mm. */
 const GAP = 20;
@@ -92,7 +91,7 @@ function labelText(panel: Panel, cut: CutPiece, garment: Garment): string {
     `${garment.plan.numbers.get(panel.id)!}`,
     garment.pieceById.get(panel.piece)!.whole.name,
     colour.name,
-    cutOf(garment, panel).mirrored ? 'Cut 2, one mirrored' : 'Cut 1, right side up',
+    howToCut(garment, panel).text,
   ];
   // A letter of a sans-serif is about half as wide as high: the longest line keeps clear of the grain.
   const longest = Math.max(...lines.slice(1).map((l) => l.length));

@@ -1,7 +1,7 @@
 import { distance, flattenForArea, type Polyline, type Pt } from '../geometry';
 import type { CutPiece } from '../allowance';
 import type { LayPlan } from '../fabric';
-import type { Garment } from '../garment';
+import { howToCut, type Garment } from '../garment';
 import type { Panel, PanelId, PanelledPiece } from '../panels';
 import {
   sayProblem,
@@ -11,7 +11,6 @@ import {
   type PlacedDart,
   type Problem,
 } from '../pattern';
-import { cutOf } from './cutOf';
 
 /** A point as it stands in the report, mm. */
 type Point = [number, number];
@@ -121,7 +120,7 @@ interface Names {
 }
 
 function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names): Report['panels'][number] {
-  const { count, mirrored, onFold } = cutOf(garment, panel);
+  const { count, mirrored, onFold } = howToCut(garment, panel);
   return {
     number: names.number(panel.id),
     piece: garment.pieceById.get(panel.piece)!.whole.name,

@@ -20,13 +20,17 @@ const boundaries = (panel: Panel): readonly PanelEdge[] => [...panel.boundary, .
 function areaFaults({ whole, panels }: PanelledPiece): GarmentFault[] {
   const sum = panels.reduce((total, p) => total + p.area, 0);
   const by = Math.abs(sum - whole.area);
-  return by > whole.area * AREA_SHARE ? [{ law: 'panel areas add up to the piece', where: whole.name, by }] : [];
+  return by > whole.area * AREA_SHARE
+    ? [{ law: 'panel areas add up to the piece', where: whole.name, by }]
+    : [];
 }
 
 function ringFaults({ panels }: PanelledPiece): GarmentFault[] {
   return panels.flatMap((panel) => {
     const rings = [panel.ring, ...panel.holeRings];
-    const torn = rings.some((r) => !isClosed(r) || r.some((c, i) => !samePoint(endOf([r.at(i - 1)!]), startOf([c]))));
+    const torn = rings.some(
+      (r) => !isClosed(r) || r.some((c, i) => !samePoint(endOf([r.at(i - 1)!]), startOf([c]))),
+    );
     return torn ? [{ law: 'a panel is a closed ring', where: panel.id, by: 0 }] : [];
   });
 }
@@ -43,14 +47,21 @@ function seamFaults({ panels, seams }: PanelledPiece): GarmentFault[] {
   }
   return seams.flatMap((seam) => {
     const { forward, backward } = lengths.get(seam.id) ?? { forward: 0, backward: 0 };
-    const by = Math.max(Math.abs(forward - pathLength(seam.path)), Math.abs(backward - pathLength(seam.path)));
-    return by > SEAM_LENGTH ? [{ law: 'a seam has one panel on each side, equally long', where: seam.id, by }] : [];
+    const by = Math.max(
+      Math.abs(forward - pathLength(seam.path)),
+      Math.abs(backward - pathLength(seam.path)),
+    );
+    return by > SEAM_LENGTH
+      ? [{ law: 'a seam has one panel on each side, equally long', where: seam.id, by }]
+      : [];
   });
 }
 
 function numberFaults({ panels, plan }: Garment): GarmentFault[] {
   const numbers = panels.map((p) => plan.numbers.get(p.id));
-  return numbers.flatMap((n, i) => (n === i + 1 ? [] : [{ law: 'numbers run from 1 without a gap', where: panels[i]!.id, by: n ?? 0 }]));
+  return numbers.flatMap((n, i) =>
+    n === i + 1 ? [] : [{ law: 'numbers run from 1 without a gap', where: panels[i]!.id, by: n ?? 0 }],
+  );
 }
 
 function cutFaults({ cutPieces, panels }: Garment): GarmentFault[] {
@@ -62,9 +73,11 @@ function cutFaults({ cutPieces, panels }: Garment): GarmentFault[] {
 
 /** Hold a derived garment to the laws it must obey whatever was drawn. Empty when all is well. */
 export function checkGarment(garment: Garment): readonly GarmentFault[] {
-  const planFaults = checkPlan(garment.plan, garment.pieces).map(
-    ({ step, what }): GarmentFault => ({ law: `the plan can be sewn: ${what}`, where: `step ${step ?? '–'}`, by: 0 }),
-  );
+  const planFaults = checkPlan(garment.plan, garment.pieces).map(({ step, what }): GarmentFault => ({
+    law: `the plan can be sewn: ${what}`,
+    where: `step ${step ?? '–'}`,
+    by: 0,
+  }));
   return [
     ...garment.pieces.flatMap((p) => [...areaFaults(p), ...ringFaults(p), ...seamFaults(p)]),
     ...numberFaults(garment),

@@ -1,5 +1,12 @@
 import { type CutPiece, type CutPieces, cutPiecesOf, unsoundProblems } from '../allowance';
-import { type Panel, type PanelId, type PanelledPiece, openedPiece, panelledPiece, slicedPiece } from '../panels';
+import {
+  type Panel,
+  type PanelId,
+  type PanelledPiece,
+  openedPiece,
+  panelledPiece,
+  slicedPiece,
+} from '../panels';
 import { type Design, type Problem, problem, remember } from '../pattern';
 import { planSewing, type SewingPlan } from '../sewing';
 import { layTrims } from '../trim';
@@ -11,8 +18,10 @@ const cutAll = (design: Design): readonly CutPieces[] =>
   design.pieces.map((piece) => cutPiecesOf(slicedPiece(piece, design), design.allowances));
 
 const planOnce = remember(
-  (trims: Design['trims'], pieces: readonly PanelledPiece[]): { plan: SewingPlan; problems: readonly Problem[] } =>
-    planSewing(pieces, { trims }),
+  (
+    trims: Design['trims'],
+    pieces: readonly PanelledPiece[],
+  ): { plan: SewingPlan; problems: readonly Problem[] } => planSewing(pieces, { trims }),
 );
 
 function inNumberOrder(pieces: readonly PanelledPiece[], { numbers }: SewingPlan): readonly Panel[] {
@@ -34,7 +43,9 @@ export const deriveGarment = remember((design: Design): Garment => {
   const { plan, problems: planProblems } = planOnce(design.trims, sliced);
   const panels = inNumberOrder(pieces, plan);
   const cut = cutAll(design);
-  const cutById = new Map<PanelId, CutPiece>(cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)));
+  const cutById = new Map<PanelId, CutPiece>(
+    cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)),
+  );
   const seams = pieces.flatMap((p) => p.seams);
   const { trims, problems: trimProblems } = layTrims(design, pieces, plan);
   const numberOf = (p: Pick<Panel, 'id'>): number => plan.numbers.get(p.id)!;

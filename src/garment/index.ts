@@ -2,3 +2,4 @@
 export * from './garment';
 export { deriveGarment } from './deriveGarment';
 export { type GarmentFault, checkGarment } from './checkGarment';
+export { type Cut, howToCut } from './howToCut';

@@ -1,4 +1,20 @@
-import { type Box, type Line, type LooseEnd, type Path, type Pt, crossStraight, distance, endOf, flattenPath, isInRing, length, nearestOnPath, pathBox, subtract, unit } from '../geometry';
+import {
+  type Line,
+  type LooseEnd,
+  type Path,
+  type Pt,
+  boxesMeet,
+  crossStraight,
+  distance,
+  endOf,
+  flattenPath,
+  isInRing,
+  length,
+  nearestOnPath,
+  pathBox,
+  subtract,
+  unit,
+} from '../geometry';
 import type { LaidLine, Panel, PanelledPiece } from '../panels';
 import { type PlacedDart, type Problem, dartLegs, problem } from '../pattern';
 
@@ -20,21 +36,17 @@ function crossesDart(line: LaidLine, dart: PlacedDart): boolean {
 }
 
 /** A straight line may pass a dart between two of its chord points. */
-const crossesBothLegs = (path: Path, legs: Path): boolean => legs.filter((leg) => meets(path, leg)).length >= 2;
+const crossesBothLegs = (path: Path, legs: Path): boolean =>
+  legs.filter((leg) => meets(path, leg)).length >= 2;
 
 function meets(path: Path, [a, b]: Path[number]): boolean {
   const along = length(subtract(b!, a));
   return crossStraight(path, a, unit(subtract(b!, a))).some((c) => c.along >= 0 && c.along <= along);
 }
 
-function isNear(p: Box, q: Box): boolean {
-  const r = DART_CLEARANCE;
-  return p.minX <= q.maxX + r && q.minX <= p.maxX + r && p.minY <= q.maxY + r && q.minY <= p.maxY + r;
-}
-
 /** What a sewist should know where one line meets, or nearly meets, one dart. */
 function dartProblemsOf(line: LaidLine, dart: PlacedDart, piece: string): Problem[] {
-  if (!isNear(pathBox(line.path), pathBox(dartLegs(dart)))) return [];
+  if (!boxesMeet(pathBox(line.path), pathBox(dartLegs(dart)), DART_CLEARANCE)) return [];
   const near = dartPoints(dart).map((p) => ({ p, gap: nearestOnPath(line.path, p).distance }));
   if (near.some(({ gap }) => gap <= THROUGH_POINT)) return [];
   if (crossesDart(line, dart)) return [problem('line-crosses-dart', { line: line.line }, piece, near[0]!.p)];
@@ -47,9 +59,14 @@ const dartProblems = ({ whole, lines }: PanelledPiece): Problem[] =>
   lines.flatMap((line) => whole.darts.flatMap((dart) => dartProblemsOf(line, dart, whole.name)));
 
 /** Where a loose end meets something straight ahead: the next line or edge, or before it the fold, where its image meets it. */
-function wayOn({ point, gapAhead, reach }: LooseEnd, fold: Line | null): { gap: number | null; reach: Pt | null } {
+function wayOn(
+  { point, gapAhead, reach }: LooseEnd,
+  fold: Line | null,
+): { gap: number | null; reach: Pt | null } {
   if (!fold || !reach) return { gap: gapAhead, reach };
-  const onFold = crossStraight([fold], point, unit(subtract(reach, point))).find((c) => c.along > 0 && c.along < distance(point, reach));
+  const onFold = crossStraight([fold], point, unit(subtract(reach, point))).find(
+    (c) => c.along > 0 && c.along < distance(point, reach),
+  );
   return onFold ? { gap: onFold.along, reach: onFold.point } : { gap: gapAhead, reach };
 }
 
@@ -57,18 +74,32 @@ function endProblems({ whole, lines, looseEnds, idleLines }: PanelledPiece): Pro
   const loose = looseEnds.map((looseEnd) => {
     const { line: id, mirrored, isMirroring } = lines[looseEnd.line]!;
     const { gap, reach } = wayOn(looseEnd, isMirroring ? whole.foldLine : null);
-    return problem('line-ends-in-the-open', { line: id, mirrored, end: looseEnd.end, gap, reach }, whole.name, looseEnd.point);
+    return problem(
+      'line-ends-in-the-open',
+      { line: id, mirrored, end: looseEnd.end, gap, reach },
+      whole.name,
+      looseEnd.point,
+    );
   });
   const idle = idleLines
     .filter((index) => !looseEnds.some((l) => l.line === index))
-    .map((index) => problem('line-cuts-nothing', { line: lines[index]!.line }, whole.name, lines[index]!.path[0]?.[0] ?? null));
+    .map((index) =>
+      problem(
+        'line-cuts-nothing',
+        { line: lines[index]!.line },
+        whole.name,
+        lines[index]!.path[0]?.[0] ?? null,
+      ),
+    );
   return [...loose, ...idle];
 }
 
 const narrowProblems = ({ whole, panels }: PanelledPiece, numberOf: (p: Panel) => number): Problem[] =>
   panels
     .filter((p) => p.spot.radius * 2 < NARROWEST_PANEL)
-    .map((p) => problem('panel-too-narrow', { panel: numberOf(p), width: p.spot.radius * 2 }, whole.name, p.spot.at));
+    .map((p) =>
+      problem('panel-too-narrow', { panel: numberOf(p), width: p.spot.radius * 2 }, whole.name, p.spot.at),
+    );
 
 /** What is wrong, or worth a look, with the lines drawn on one piece. */
 export const lineProblems = (piece: PanelledPiece, numberOf: (p: Panel) => number): readonly Problem[] => [

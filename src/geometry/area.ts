@@ -11,7 +11,12 @@ function sweep(c: Curve): number {
   if (!isCubic(c)) return cross(c[0], c[1]);
   const [p0, p1, p2, p3] = c;
   return (
-    (6 * cross(p0, p1) + 3 * cross(p0, p2) + cross(p0, p3) + 3 * cross(p1, p2) + 3 * cross(p1, p3) + 6 * cross(p2, p3)) /
+    (6 * cross(p0, p1) +
+      3 * cross(p0, p2) +
+      cross(p0, p3) +
+      3 * cross(p1, p2) +
+      3 * cross(p1, p3) +
+      6 * cross(p2, p3)) /
     10
   );
 }
@@ -20,7 +25,8 @@ function sweep(c: Curve): number {
 const shifted = (c: Curve, o: Pt): Curve => c.map((p): Pt => [p[0] - o[0], p[1] - o[1]]) as unknown as Curve;
 
 /** Area swept by a path as seen from a point, mm²: added up round a ring it is the ring's signedArea, whatever the point. */
-export const sweptArea = (path: Path, from: Pt): number => path.reduce((sum, c) => sum + sweep(shifted(c, from)), 0) / 2;
+export const sweptArea = (path: Path, from: Pt): number =>
+  path.reduce((sum, c) => sum + sweep(shifted(c, from)), 0) / 2;
 
 /** Area enclosed by a ring, from its true curves, mm². Positive for an outer ring, negative for a hole. */
 export function signedArea(ring: Ring): number {
@@ -60,4 +66,3 @@ export function centroidOfPoints(points: Polyline): Pt {
   }
   return area === 0 ? o : [o[0] + x / (3 * area), o[1] + y / (3 * area)];
 }
-

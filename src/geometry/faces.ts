@@ -1,3 +1,4 @@
+import { boxOfPoints } from './box';
 import { signedAreaOfPoints } from './area';
 import { turn } from './orientation';
 import { whereInRing } from './inside';
@@ -178,17 +179,6 @@ const isWithin = (p: Pt, { points, box }: BoxedRing): boolean =>
   p[1] >= box.minY &&
   p[1] <= box.maxY &&
   whereInRing(p, points) === 'inside';
-
-function boxOfPoints(points: Polyline): Box {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const [x, y] of points) {
-    if (x < minX) minX = x;
-    if (x > maxX) maxX = x;
-    if (y < minY) minY = y;
-    if (y > maxY) maxY = y;
-  }
-  return { minX, minY, maxX, maxY };
-}
 
 function pointsOfCycle(halves: readonly number[], edges: readonly FaceEdge[]): Pt[] {
   return halves.flatMap((h) => {

@@ -54,4 +54,5 @@ export function flattenPath(path: Path, sagitta = CHORD_SAGITTA, closed = false)
 }
 
 /** Corner points of a ring flattened to `sagitta` mm; the first is not repeated. */
-export const flattenRing = (ring: Path, sagitta = CHORD_SAGITTA): Polyline => flattenPath(ring, sagitta, true).points;
+export const flattenRing = (ring: Path, sagitta = CHORD_SAGITTA): Polyline =>
+  flattenPath(ring, sagitta, true).points;

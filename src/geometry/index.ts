@@ -7,11 +7,19 @@ export * from './types';
 export * from './tolerances';
 export * from './vector';
 export * from './curve';
+export * from './box';
 export * from './path';
 export * from './flatten';
 export * from './flattenForArea';
 export * from './area';
-export { nodePolylines, type Noded, type NodedEdge, type NodingOptions, type NodingPolyline, type StretchSource } from './noding';
+export {
+  nodePolylines,
+  type Noded,
+  type NodedEdge,
+  type NodingOptions,
+  type NodingPolyline,
+  type StretchSource,
+} from './noding';
 export * from './faces';
 export * from './subdivision';
 export * from './subdivide';

@@ -153,11 +153,7 @@ function ringAlong(
 }
 
 /** The raw curves between two places of the chord ring (point numbers with a fraction), in the direction of travel. */
-function stretchesBetween(
-  from: number,
-  to: number,
-  chords: ChordRing,
-): Stretch[] {
+function stretchesBetween(from: number, to: number, chords: ChordRing): Stretch[] {
   if (from > to) {
     return stretchesBetween(to, from, chords)
       .map(({ curve, from: a, to: b }) => ({ curve, from: b, to: a }))

@@ -1,3 +1,4 @@
+import { boxOfPoints } from './box';
 import {
   curvatureAt,
   derivativeAt,
@@ -75,7 +76,7 @@ export function offsetStrips(ring: Ring, widths: readonly number[], mitreLimit: 
       curve: c,
       refs,
       points,
-      box: boxOf(points),
+      box: boxOfPoints(points),
       width: widths[i]!,
       before,
       after,
@@ -91,12 +92,6 @@ export function offsetStrips(ring: Ring, widths: readonly number[], mitreLimit: 
     mitreCorner(c, ring[(i + 1) % n]!, widths[i]!, widths[(i + 1) % n]!, mitreLimit),
   );
   return { strips, corners, points: flattenPath(ring, CHECK_SAGITTA, true).points };
-}
-
-function boxOf(points: Polyline): Box {
-  const xs = points.map((p) => p[0]);
-  const ys = points.map((p) => p[1]);
-  return { minX: Math.min(...xs), maxX: Math.max(...xs), minY: Math.min(...ys), maxY: Math.max(...ys) };
 }
 
 function mitreCorner(before: Curve, after: Curve, w1: number, w2: number, mitreLimit: number): MitreCorner {

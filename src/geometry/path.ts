@@ -11,7 +11,7 @@ import {
   subCurve,
   transformCurve,
 } from './curve';
-import type { Box, Curve, CurveRef, Matrix, Path, Polyline, Pt } from './types';
+import type { Curve, CurveRef, Matrix, Path, Polyline, Pt } from './types';
 import { samePoint } from './vector';
 
 /** @throws RangeError for an empty path */
@@ -72,7 +72,10 @@ export function nearestOnPath(path: Path, p: Pt): CurveRef & { point: Pt; distan
   let best: (CurveRef & { point: Pt; distance: number }) | undefined;
   path.forEach((c, index) => {
     const b = controlBox(c);
-    const away = Math.hypot(Math.max(b.minX - p[0], 0, p[0] - b.maxX), Math.max(b.minY - p[1], 0, p[1] - b.maxY));
+    const away = Math.hypot(
+      Math.max(b.minX - p[0], 0, p[0] - b.maxX),
+      Math.max(b.minY - p[1], 0, p[1] - b.maxY),
+    );
     if (best && away >= best.distance) return;
     const near = nearestOnCurve(c, p);
     if (!best || near.distance < best.distance) best = { index, ...near };
@@ -99,17 +102,3 @@ export function subPath(path: Path, from: CurveRef, to: CurveRef): Path {
   }
   return out;
 }
-
-/** Box of the control points of a path: contains it, may be a little larger. An empty path gives an inverted box. */
-export function pathBox(path: Path): Box {
-  let box: Box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
-  for (const c of path) box = joinBoxes(box, controlBox(c));
-  return box;
-}
-
-export const joinBoxes = (a: Box, b: Box): Box => ({
-  minX: Math.min(a.minX, b.minX),
-  minY: Math.min(a.minY, b.minY),
-  maxX: Math.max(a.maxX, b.maxX),
-  maxY: Math.max(a.maxY, b.maxY),
-});

@@ -152,7 +152,8 @@ function shortenedCurves(
   const gates = [endOfCurve(runBefore.pieces.at(-1)!), corner.at, runAfter.pieces[0]![0]] as const;
   if (distance(gates[0], gates[1]) < 1e-9 || distance(gates[1], gates[2]) < 1e-9) return byWay;
   const crossing =
-    crossingAtBluntCorner(corner, runBefore, runAfter) ?? onlyCrossing(runBefore.pieces, runAfter.pieces, gates);
+    crossingAtBluntCorner(corner, runBefore, runAfter) ??
+    onlyCrossing(runBefore.pieces, runAfter.pieces, gates);
   if (!crossing) return byWay;
   const [wasTo, wasFrom] = [runBefore.freeTo, runAfter.freeFrom];
   if (!takeUp(before, after, runBefore, runAfter, crossing.at)) {
@@ -185,7 +186,11 @@ function crossingAtBluntCorner(corner: Corner, runBefore: Run, runAfter: Run): R
   if (cutOff > MOST_CUT_OFF * Math.min(speedBefore, speedAfter)) return null;
   const found = crossingNear(before, after, 1 - cutOff / speedBefore, cutOff / speedAfter);
   if (!found || distance(found.at, near) > MOST_CUT_OFF * cutOff) return null;
-  return { before: { index: runBefore.pieces.length - 1, t: found.t }, after: { index: 0, t: found.u }, at: found.at };
+  return {
+    before: { index: runBefore.pieces.length - 1, t: found.t },
+    after: { index: 0, t: found.u },
+    at: found.at,
+  };
 }
 
 function assemble(sides: readonly Side[], runs: readonly Run[], joins: readonly Join[]): OffsetCurve[] {

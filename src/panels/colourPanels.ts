@@ -15,9 +15,14 @@ export const isInsidePanel = (panel: Pick<Panel, 'outlinePoints' | 'holeRings'>,
   isInPolygon(p, panel.outlinePoints, holesOf(panel));
 
 /** Give every panel the colour of the first mark inside it, or the plain one. Panels keep their other facts. */
-export function colourPanels(sliced: PanelledPiece, marks: readonly PanelMark[], plain: ColourId): PanelledPiece {
-  const panels = sliced.panels.map(
-    (panel): Panel => ({ ...panel, colour: marks.find((m) => isInsidePanel(panel, m.at))?.colour ?? plain }),
-  );
+export function colourPanels(
+  sliced: PanelledPiece,
+  marks: readonly PanelMark[],
+  plain: ColourId,
+): PanelledPiece {
+  const panels = sliced.panels.map((panel): Panel => ({
+    ...panel,
+    colour: marks.find((m) => isInsidePanel(panel, m.at))?.colour ?? plain,
+  }));
   return { ...sliced, panels };
 }

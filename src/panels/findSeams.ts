@@ -3,6 +3,7 @@ import {
   type Path,
   type Pt,
   type Subdivision,
+  boxesMeet,
   crossStraight,
   distance,
   lengthAt,
@@ -40,8 +41,21 @@ function passagesOf(sub: Subdivision, line: number): readonly Passage[] {
     if (owner.kind !== 'line' || owner.line !== line) return [];
     const { forwardFace, backwardFace, length } = edge;
     if (forwardFace === null || backwardFace === null) return [];
-    if (half.forward) return [{ half, from: edge.from, to: edge.to, a: forwardFace, b: backwardFace, path: edge.curves, length }];
-    return [{ half, from: edge.to, to: edge.from, a: backwardFace, b: forwardFace, path: reversePath(edge.curves), length }];
+    if (half.forward)
+      return [
+        { half, from: edge.from, to: edge.to, a: forwardFace, b: backwardFace, path: edge.curves, length },
+      ];
+    return [
+      {
+        half,
+        from: edge.to,
+        to: edge.from,
+        a: backwardFace,
+        b: forwardFace,
+        path: reversePath(edge.curves),
+        length,
+      },
+    ];
   });
 }
 
@@ -82,10 +96,7 @@ function crossingsWith(path: Path, p: Pt, q: Pt): number[] {
 }
 
 /** Whether a dart comes near a path at all: saves the search for the usual line that keeps clear of darts. */
-function reaches(dart: PlacedDart, path: Path): boolean {
-  const [p, q] = [pathBox(path), pathBox(dartLegs(dart))];
-  return p.minX <= q.maxX && p.maxX >= q.minX && p.minY <= q.maxY && p.maxY >= q.minY;
-}
+const reaches = (dart: PlacedDart, path: Path): boolean => boxesMeet(pathBox(path), pathBox(dartLegs(dart)));
 
 /** Passages of one connected run, parted into longest groups with one panel pair. */
 function seamGroups(run: readonly Passage[]): readonly (readonly Passage[])[] {
@@ -107,7 +118,12 @@ export function findSeams(sub: Subdivision, whole: WholePiece, lines: readonly L
     for (const { half } of group) seamOfEdge.set(half.edge, { seam: id, forward: half.forward });
     const path = group.flatMap((p) => p.path);
     const drawn = group.reduce((sum, p) => sum + p.length, 0);
-    const length = drawn - lengthInDarts(path, whole.darts.filter((d) => reaches(d, path)));
+    const length =
+      drawn -
+      lengthInDarts(
+        path,
+        whole.darts.filter((d) => reaches(d, path)),
+      );
     const [a, b] = [panelIdOf(piece, group[0]!.a), panelIdOf(piece, group[0]!.b)];
     return { id, piece, line, a, b, path, lengthA: length, lengthB: length };
   };

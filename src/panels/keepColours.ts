@@ -1,43 +1,29 @@
-import { type Polyline, overlapArea } from '../geometry';
+import { boxOfPoints, boxesMeet, overlapArea } from '../geometry';
 import type { Design, PanelLine, PanelMark, Piece } from '../pattern';
 import type { Panel } from './panel';
 import { panelledPiece, slicedPiece } from './slicedPieces';
 
 type Shape = Pick<Panel, 'outlinePoints'>;
 
-function boxesMeet(p: Polyline, q: Polyline): boolean {
-  const span = (points: Polyline, axis: 0 | 1): readonly [number, number] => {
-    let [low, high] = [Infinity, -Infinity];
-    for (const point of points) {
-      low = Math.min(low, point[axis]);
-      high = Math.max(high, point[axis]);
-    }
-    return [low, high];
-  };
-  return ([0, 1] as const).every((axis) => {
-    const [[a, b], [c, d]] = [span(p, axis), span(q, axis)];
-    return a <= d && c <= b;
-  });
-}
-
 /** The old panel that a new one shares the most area with. */
 function ancestor<P extends Shape>(panel: Shape, before: readonly P[]): P | undefined {
   const shared = before
-    .filter((old) => boxesMeet(panel.outlinePoints, old.outlinePoints))
+    .filter((old) => boxesMeet(boxOfPoints(panel.outlinePoints), boxOfPoints(old.outlinePoints)))
     .map((old) => ({ old, area: overlapArea(panel.outlinePoints, old.outlinePoints) }));
-  return shared.reduce<(typeof shared)[number] | undefined>((best, s) => (best && best.area >= s.area ? best : s), undefined)?.old;
+  return shared.reduce<(typeof shared)[number] | undefined>(
+    (best, s) => (best && best.area >= s.area ? best : s),
+    undefined,
+  )?.old;
 }
 
 /** One mark per panel of a piece after an edit, in the colour of the panel it came from. */
 function marksAfter(piece: Piece, before: Design, after: Design): readonly PanelMark[] {
   const old = panelledPiece(piece, before).panels;
-  return slicedPiece(piece, after).panels.map(
-    (panel): PanelMark => ({
-      piece: piece.id,
-      at: panel.spot.at,
-      colour: ancestor(panel, old)?.colour ?? before.colours[0]!.id,
-    }),
-  );
+  return slicedPiece(piece, after).panels.map((panel): PanelMark => ({
+    piece: piece.id,
+    at: panel.spot.at,
+    colour: ancestor(panel, old)?.colour ?? before.colours[0]!.id,
+  }));
 }
 
 const sameLines = (a: readonly PanelLine[], b: readonly PanelLine[]): boolean =>

@@ -27,7 +27,11 @@ export interface PanelEdge {
   readonly path: Path;
   readonly origin:
     | { readonly kind: 'outline'; /** Index into WholePiece.edges. */ readonly edge: number }
-    | { readonly kind: 'seam'; readonly seam: SeamId; /** Whether the path runs as the seam does. */ readonly forward: boolean };
+    | {
+        readonly kind: 'seam';
+        readonly seam: SeamId;
+        /** Whether the path runs as the seam does. */ readonly forward: boolean;
+      };
 }
 
 /** One part of a piece after slicing, on the stitching line. */

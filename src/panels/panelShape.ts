@@ -19,7 +19,10 @@ export const panelShape = remember(
       wedgeArea: net.wedgeArea,
       darts: net.touched.map((d) => darts[d]!),
       outlinePoints,
-      spot: labelSpot(outlinePoints, holeRings.map((h) => flattenRing(h))),
+      spot: labelSpot(
+        outlinePoints,
+        holeRings.map((h) => flattenRing(h)),
+      ),
     };
   },
 );

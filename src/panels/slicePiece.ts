@@ -26,24 +26,37 @@ function outlineEdgesOf(edge: SubdivisionEdge, whole: WholePiece): readonly numb
   const { index: first, t } = source.start;
   const last = source.end.index;
   const counted = edge.curves.map((_, i) => first + i + (t >= 1 ? 1 : 0));
-  const isPlain = last >= first && counted.at(-1)! <= last && counted.every((c) => c < whole.stitching.length);
-  if (isPlain && edge.curves.length === last - first + 1 && t < 1) return counted.map((c) => whole.edgeOf[c]!);
+  const isPlain =
+    last >= first && counted.at(-1)! <= last && counted.every((c) => c < whole.stitching.length);
+  if (isPlain && edge.curves.length === last - first + 1 && t < 1)
+    return counted.map((c) => whole.edgeOf[c]!);
   return edge.curves.map((c) => whole.edgeOf[nearestOnPath(whole.stitching, pointAt(c, 0.5)).index]!);
 }
 
 const isOutline = (edge: SubdivisionEdge): boolean => edge.sources.some((s) => s.path.kind === 'outline');
 
 /** The boundary stretches one half edge contributes: one per outline edge it runs along, or one of a seam. */
-function stretchesOf(half: HalfEdge, sub: Subdivision, whole: WholePiece, found: SeamsFound): readonly PanelEdge[] {
+function stretchesOf(
+  half: HalfEdge,
+  sub: Subdivision,
+  whole: WholePiece,
+  found: SeamsFound,
+): readonly PanelEdge[] {
   const edge = sub.edges[half.edge]!;
   if (!isOutline(edge)) {
     const { seam, forward } = found.seamOfEdge.get(half.edge)!;
-    return [{ path: curvesOf(edge, half.forward), origin: { kind: 'seam', seam, forward: forward === half.forward } }];
+    return [
+      {
+        path: curvesOf(edge, half.forward),
+        origin: { kind: 'seam', seam, forward: forward === half.forward },
+      },
+    ];
   }
   const numbers = outlineEdgesOf(edge, whole);
-  const parts = edge.curves.map(
-    (curve, i): PanelEdge => ({ path: [curve], origin: { kind: 'outline', edge: numbers[i]! } }),
-  );
+  const parts = edge.curves.map((curve, i): PanelEdge => ({
+    path: [curve],
+    origin: { kind: 'outline', edge: numbers[i]! },
+  }));
   if (half.forward) return parts;
   return parts.map((p): PanelEdge => ({ ...p, path: reversePath(p.path) })).reverse();
 }
@@ -73,7 +86,10 @@ const ringOf = (boundary: readonly PanelEdge[]): Ring => boundary.flatMap((e) =>
  * Never throws on a drawing: loose ends and idle lines are handed on as data.
  */
 export function slicePiece(whole: WholePiece, lines: readonly LaidLine[]): PanelledPiece {
-  const sub = subdivide(whole.stitching, lines.map((l) => l.path));
+  const sub = subdivide(
+    whole.stitching,
+    lines.map((l) => l.path),
+  );
   const found = findSeams(sub, whole, lines);
   const boundaryOf = (ring: readonly HalfEdge[]): readonly PanelEdge[] =>
     mergeStretches(ring.flatMap((half) => stretchesOf(half, sub, whole, found)));
@@ -85,7 +101,20 @@ export function slicePiece(whole: WholePiece, lines: readonly LaidLine[]): Panel
     const { netRing, wedgeArea, darts, outlinePoints, spot } = panelShape(ring, holeRings, whole.darts);
     const id = panelIdOf(whole.piece.id, i);
     const area = face.area - wedgeArea;
-    return { id, piece: whole.piece.id, colour: NO_COLOUR, boundary, holes, ring, holeRings, netRing, area, darts, outlinePoints, spot };
+    return {
+      id,
+      piece: whole.piece.id,
+      colour: NO_COLOUR,
+      boundary,
+      holes,
+      ring,
+      holeRings,
+      netRing,
+      area,
+      darts,
+      outlinePoints,
+      spot,
+    };
   });
   return {
     whole,
@@ -99,4 +128,3 @@ export function slicePiece(whole: WholePiece, lines: readonly LaidLine[]): Panel
     idleLines: sub.idleLines,
   };
 }
-

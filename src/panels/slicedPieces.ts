@@ -19,9 +19,8 @@ export interface OpenedPiece {
   readonly problems: readonly Problem[];
 }
 
-const openOnce = remember(
-  (piece: Piece, kind: 'net' | 'cut', included: number): OpenedPiece =>
-    openOut(piece, kind === 'net' ? { kind, outer: 0 } : { kind, included }),
+const openOnce = remember((piece: Piece, kind: 'net' | 'cut', included: number): OpenedPiece =>
+  openOut(piece, kind === 'net' ? { kind, outer: 0 } : { kind, included }),
 );
 
 /** A traced piece opened out; done once as long as the piece and the kind of tracing stay. */
@@ -32,17 +31,30 @@ export function openedPiece(piece: Piece, design: Pick<Design, 'allowances'>): O
 
 const sliceOnce = remember(
   (whole: WholePiece, lines: readonly PanelLine[], orders: readonly number[]): PanelledPiece =>
-    slicePiece(whole, layLines(lines.map((line, i) => ({ line, order: orders[i]! })), whole)),
+    slicePiece(
+      whole,
+      layLines(
+        lines.map((line, i) => ({ line, order: orders[i]! })),
+        whole,
+      ),
+    ),
 );
 
 const colourOnce = remember(
-  (sliced: PanelledPiece, marks: readonly PanelMark[], plain: ColourId): PanelledPiece => colourPanels(sliced, marks, plain),
+  (sliced: PanelledPiece, marks: readonly PanelMark[], plain: ColourId): PanelledPiece =>
+    colourPanels(sliced, marks, plain),
 );
 
 /** A piece's panels without their colours: depends on the piece and its lines only. */
 export function slicedPiece(piece: Piece, design: Pick<Design, 'allowances' | 'lines'>): PanelledPiece {
-  const own = design.lines.map((line, order) => ({ line, order })).filter(({ line }) => line.piece === piece.id);
-  return sliceOnce(openedPiece(piece, design).whole, own.map((o) => o.line), own.map((o) => o.order));
+  const own = design.lines
+    .map((line, order) => ({ line, order }))
+    .filter(({ line }) => line.piece === piece.id);
+  return sliceOnce(
+    openedPiece(piece, design).whole,
+    own.map((o) => o.line),
+    own.map((o) => o.order),
+  );
 }
 
 /** A piece's panels in their colours. */

@@ -1,10 +1,10 @@
+import { howToCut } from '../garment';
 import type { Garment } from '../garment';
 import { formatLength } from '../pattern';
 import { padded, paragraph, row, stack } from './block';
 import type { Block } from './block';
 import { shortName } from './cleanText';
 import { Flow } from './flow';
-import { howToCut } from './howToCut';
 import { ACCENT, INK, RULE, SOFT } from './ink';
 import { lineKey } from './lineKey';
 import { line } from './marks';

@@ -1,14 +1,14 @@
 import type { CutPiece } from '../allowance';
+import { howToCut } from '../garment';
 import type { Garment } from '../garment';
+import { boxOfPoints } from '../geometry';
 import { formatLength } from '../pattern';
 import { padded, paragraph, row, stack, tickBox } from './block';
 import type { Block } from './block';
 import { shortName } from './cleanText';
 import { heading } from './coverSheet';
 import type { Flow } from './flow';
-import { howToCut } from './howToCut';
 import { SOFT } from './ink';
-import { boxOfPoints } from './marks';
 import type { Lettering } from './marks';
 import { swatch } from './panelLabel';
 import { colourOf } from './panelOnPaper';

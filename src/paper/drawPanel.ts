@@ -1,4 +1,5 @@
 import type { Garment } from '../garment';
+import { boxOfPoints } from '../geometry';
 import type { Box, Line } from '../geometry';
 import type { Units } from '../pattern';
 import { shortName } from './cleanText';
@@ -6,7 +7,7 @@ import { edgeLabelInside, edgeLabelOutside, edgeWords } from './edgeLabels';
 import { grainArrow } from './grainArrow';
 import { SOFT } from './ink';
 import { sidesEnterBox, holdsPoint } from './inside';
-import { boxOf, boxOfPoints, grown, overlaps, text, textBox } from './marks';
+import { boxOf, grown, overlaps, text, textBox } from './marks';
 import type { Lettering, Mark } from './marks';
 import { labelBeside, labelInside, numberInside } from './panelLabel';
 import { levelNamePlace, panelLines } from './panelLines';

@@ -5,6 +5,5 @@
  */
 export * from './fonts';
 export * from './sheetSize';
-export * from './howToCut';
 export * from './piecesPdf';
 export * from './handoutPdf';

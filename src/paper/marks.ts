@@ -2,8 +2,8 @@
  * What is put on paper, as plain data: strokes, fills and lines of lettering, mm, y down.
  * Sheets, tests and the choice of pages all work on these; only the pen knows the PDF library.
  */
-import { flattenPath, pathThrough } from '../geometry';
-import type { Box, Line, Path, Polyline, Pt } from '../geometry';
+import { boxOfPoints, flattenPath, pathThrough } from '../geometry';
+import type { Box, Line, Path, Pt } from '../geometry';
 
 export interface Stroke {
   /** mm */
@@ -160,17 +160,6 @@ function pathMarkBox(mark: PathMark): Box {
   const half = (mark.stroke?.width ?? 0) / 2;
   const b = boxOfPoints(segmentsOf(mark, 0.02).flat());
   return { minX: b.minX - half, minY: b.minY - half, maxX: b.maxX + half, maxY: b.maxY + half };
-}
-
-export function boxOfPoints(points: Polyline): Box {
-  let { minX, minY, maxX, maxY } = EMPTY;
-  for (const [x, y] of points) {
-    if (x < minX) minX = x;
-    if (x > maxX) maxX = x;
-    if (y < minY) minY = y;
-    if (y > maxY) maxY = y;
-  }
-  return { minX, minY, maxX, maxY };
 }
 
 const around = (a: Box, b: Box): Box => ({

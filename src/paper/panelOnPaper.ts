@@ -1,4 +1,5 @@
 import type { CutNotch, CutPiece } from '../allowance';
+import { howToCut } from '../garment';
 import type { Garment } from '../garment';
 import {
   applyMatrix,
@@ -8,14 +9,13 @@ import {
   multiply,
   subtract,
   transformPath,
+  boxOfPoints,
 } from '../geometry';
 import type { Box, Line, Matrix, Polyline, Pt, Ring } from '../geometry';
 import type { Panel } from '../panels';
 import type { Colour } from '../pattern';
-import { howToCut } from './howToCut';
 import { holdsPoint, partsInside } from './inside';
 import type { Rings } from './inside';
-import { boxOfPoints } from './marks';
 
 /** Stretch of an edge that gets a label. */
 export interface EdgeOnPaper {
@@ -87,12 +87,12 @@ export function panelOnPaper(garment: Garment, index: number, turned: boolean): 
 }
 
 function naming(garment: Garment, panel: Panel): Pick<PanelOnPaper, 'number' | 'piece' | 'colour' | 'cut'> {
-  const { design, plan, pieceById } = garment;
+  const { plan, pieceById } = garment;
   return {
     number: plan.numbers.get(panel.id) ?? garment.panels.indexOf(panel) + 1,
     piece: pieceById.get(panel.piece)?.whole.name ?? '',
     colour: colourOf(garment, panel),
-    cut: howToCut({ ...garment, design }, panel).text,
+    cut: howToCut(garment, panel).text,
   };
 }
 

@@ -1,8 +1,9 @@
+import { boxOfPoints } from '../geometry';
 import type { Box, Line, Polyline, Pt } from '../geometry';
 import type { Block } from './block';
 import { entersBox, holdsBox } from './inside';
 import type { Rings } from './inside';
-import { boxOfPoints, grown, movedMarks, overlaps } from './marks';
+import { grown, movedMarks, overlaps } from './marks';
 import type { Mark } from './marks';
 
 /** Places tried for one block, at most. */

@@ -84,7 +84,13 @@ function makingUp(lettering: Lettering, width: number): Block {
   const words =
     'Every piece is now whole again. Make up the garment as its pattern says; usual is: any zip, shoulders, neckline, ' +
     'side seams, sleeves, hems. Before each of these, lay the two edges together: lines drawn to run on must meet.';
-  return stack([paragraph(lettering, 'Then make up', width, { size: 4.2, bold: true }), paragraph(lettering, words, width, { size: 3.5 })], 2);
+  return stack(
+    [
+      paragraph(lettering, 'Then make up', width, { size: 4.2, bold: true }),
+      paragraph(lettering, words, width, { size: 3.5 }),
+    ],
+    2,
+  );
 }
 
 function stepRow(

@@ -1,11 +1,11 @@
 import {
-  type Box,
   JOIN_GAP,
   type Path,
   type Polyline,
   type Pt,
   type Ring,
   SAME_POINT,
+  boxesMeet,
   crossStraight,
   distance,
   distanceToSegment,
@@ -34,10 +34,6 @@ export interface WedgeCut {
   readonly ring: Ring | null;
   readonly area: number;
   readonly holes: readonly Ring[];
-}
-
-function boxesMeet(p: Box, q: Box): boolean {
-  return p.minX <= q.maxX && q.minX <= p.maxX && p.minY <= q.maxY && q.minY <= p.maxY;
 }
 
 /**

@@ -36,18 +36,23 @@ const isHemName = (name: string): boolean => /\bhem\b/.test(name.toLowerCase());
 function wholeCurves(piece: Piece): { curves: readonly EdgeCurve[]; problems: readonly Problem[] } {
   const traced = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
   const { curves, problems } = nameCurves(traced, piece.edgeNames, piece.name);
-  const half = curves.map(
-    ({ curve, name, edge }): EdgeCurve => ({
-      curve,
-      plainName: name ?? '',
-      isNamed: name !== null,
-      mirrored: false,
-      edge,
-    }),
-  );
+  const half = curves.map(({ curve, name, edge }): EdgeCurve => ({
+    curve,
+    plainName: name ?? '',
+    isNamed: name !== null,
+    mirrored: false,
+    edge,
+  }));
   if (!piece.fold) return { curves: half, problems };
-  const image = mirroredHalf(half.map((c) => c.curve), piece.fold);
-  const mirrored = image.map((curve, i): EdgeCurve => ({ ...half[half.length - 1 - i]!, curve, mirrored: true }));
+  const image = mirroredHalf(
+    half.map((c) => c.curve),
+    piece.fold,
+  );
+  const mirrored = image.map((curve, i): EdgeCurve => ({
+    ...half[half.length - 1 - i]!,
+    curve,
+    mirrored: true,
+  }));
   return { curves: [...half, ...mirrored], problems };
 }
 
@@ -98,10 +103,16 @@ function stitchingOutline(
 ): { ring: Ring; origins: readonly number[]; problems: readonly Problem[] } {
   const whole = { ring: outline, origins: outline.map((_, i) => i), problems: [] };
   if (tracing.kind === 'net' || tracing.included === 0) return whole;
-  const inset = offsetRing(outline, outline.map(() => -tracing.included))[0];
+  const inset = offsetRing(
+    outline,
+    outline.map(() => -tracing.included),
+  )[0];
   if (!inset) {
     const at = outline[0]![0];
-    return { ...whole, problems: [problem('allowance-swallows-piece', { piece, included: tracing.included }, piece, at)] };
+    return {
+      ...whole,
+      problems: [problem('allowance-swallows-piece', { piece, included: tracing.included }, piece, at)],
+    };
   }
   return { ...inset, problems: [] };
 }
@@ -109,7 +120,8 @@ function stitchingOutline(
 function mirroredDart(dart: Dart, fold: Line): Dart {
   const m = mirrorAcross(fold);
   const at = (p: Pt): Pt => applyMatrix(m, p);
-  if (dart.kind === 'single') return { kind: 'single', mouth: [at(dart.mouth[1]), at(dart.mouth[0])], point: at(dart.point) };
+  if (dart.kind === 'single')
+    return { kind: 'single', mouth: [at(dart.mouth[1]), at(dart.mouth[0])], point: at(dart.point) };
   const [a, b, c, d] = dart.points;
   return { kind: 'double', points: [at(a), at(d), at(c), at(b)] };
 }
@@ -119,7 +131,10 @@ function wholeDarts(piece: Piece, stitching: Ring): { darts: PlacedDart[]; probl
   const problems: Problem[] = [];
   const darts = piece.darts.flatMap((traced): PlacedDart[] => {
     const { dart, gap } = placeDart(traced, stitching);
-    if (gap > JOIN_GAP) problems.push(problem('dart-mouth-off-edge', { gap }, piece.name, dart.kind === 'single' ? dart.mouth[0] : null));
+    if (gap > JOIN_GAP)
+      problems.push(
+        problem('dart-mouth-off-edge', { gap }, piece.name, dart.kind === 'single' ? dart.mouth[0] : null),
+      );
     const own: PlacedDart = { ...dart, mirrored: false };
     return piece.fold ? [own, { ...mirroredDart(dart, piece.fold), mirrored: true }] : [own];
   });
@@ -166,7 +181,10 @@ function grainOf(piece: Piece, outline: Ring): Line {
  * Open a traced piece out into the whole piece that panel lines are drawn on.
  * Never throws on a drawing: what does not fit is left out and told as a problem.
  */
-export function openOut(piece: Piece, tracing: TracingKind): { whole: WholePiece; problems: readonly Problem[] } {
+export function openOut(
+  piece: Piece,
+  tracing: TracingKind,
+): { whole: WholePiece; problems: readonly Problem[] } {
   const named = wholeCurves(piece);
   const curves = numberUnnamed(fromEdgeStart(named.curves));
   const outline = curves.map((c) => c.curve);
@@ -174,7 +192,9 @@ export function openOut(piece: Piece, tracing: TracingKind): { whole: WholePiece
   const { darts, problems: dartProblems } = wholeDarts(piece, stitch.ring);
   const { notches, problems: notchProblems } = wholeNotches(piece);
   // An inset ring may start anywhere: it is turned like the outline.
-  const sewn = fromEdgeStart(stitch.ring.map((curve, i): EdgeCurve => ({ ...curves[stitch.origins[i]!]!, curve })));
+  const sewn = fromEdgeStart(
+    stitch.ring.map((curve, i): EdgeCurve => ({ ...curves[stitch.origins[i]!]!, curve })),
+  );
   const whole: WholePiece = {
     piece,
     name: piece.name,
@@ -190,8 +210,13 @@ export function openOut(piece: Piece, tracing: TracingKind): { whole: WholePiece
     grain: grainOf(piece, outline),
     area: signedArea(stitch.ring) - withoutWedges(stitch.ring, darts).wedgeArea,
   };
-  const assumed = piece.grain ? [] : [problem('grain-assumed', { piece: piece.name }, piece.name, whole.grain[0])];
-  return { whole, problems: [...named.problems, ...stitch.problems, ...dartProblems, ...notchProblems, ...assumed] };
+  const assumed = piece.grain
+    ? []
+    : [problem('grain-assumed', { piece: piece.name }, piece.name, whole.grain[0])];
+  return {
+    whole,
+    problems: [...named.problems, ...stitch.problems, ...dartProblems, ...notchProblems, ...assumed],
+  };
 }
 
 function edgeNumbers(curves: readonly EdgeCurve[]): number[] {

@@ -56,12 +56,15 @@ function stretchOf(outline: Path, { name, path }: EdgeName, piece: string): Stre
 }
 
 type Near = ReturnType<typeof nearestOnPath>;
-const isBefore = (a: CurveRef, b: CurveRef): boolean => a.index < b.index || (a.index === b.index && a.t <= b.t);
+const isBefore = (a: CurveRef, b: CurveRef): boolean =>
+  a.index < b.index || (a.index === b.index && a.t <= b.t);
 
 /** Whether a ring stretch contains a place. */
 function passes(outline: Path, { from, to }: Stretch, place: CurveRef): boolean {
   if (outline.length === 0) return false;
-  return isBefore(from, to) ? isBefore(from, place) && isBefore(place, to) : isBefore(from, place) || isBefore(place, to);
+  return isBefore(from, to)
+    ? isBefore(from, place) && isBefore(place, to)
+    : isBefore(from, place) || isBefore(place, to);
 }
 
 /** A traced name's end near a curve's end means that end: no slivers. */
@@ -102,11 +105,16 @@ export function nameCurves(
   const found = names.filter(({ path }) => path.length > 0).map((n) => stretchOf(outline, n, piece));
   const stretches = found.filter((s): s is Stretch => !('code' in s));
   const problems = found.filter((s): s is Problem => 'code' in s);
-  const split = splitAt(outline, stretches.flatMap(({ from, to }) => [from, to]));
+  const split = splitAt(
+    outline,
+    stretches.flatMap(({ from, to }) => [from, to]),
+  );
   const middles = stretches.map((s) => ({ name: s.name, path: subPath(outline, s.from, s.to) }));
   const named = split.map((curve) => {
     const middle = pointAt(curve, 0.5);
-    const on = middles.find(({ path }) => path.length > 0 && nearestOnPath(path, middle).distance < SAME_POINT);
+    const on = middles.find(
+      ({ path }) => path.length > 0 && nearestOnPath(path, middle).distance < SAME_POINT,
+    );
     return { curve, name: on?.name ?? null };
   });
   return { curves: numberEdges(startAtBreak(named, isClosed(outline))), problems };

@@ -56,7 +56,8 @@ export function mouthLengthOn(path: Path, dart: Dart): number {
   if (dart.kind === 'double' || path.length === 0) return 0;
   const [a, b] = dart.mouth.map((p) => nearestOnPath(path, p)) as [Near, Near];
   if (a.distance > SAME_POINT || b.distance > SAME_POINT) return 0;
-  if (a.index === b.index) return Math.abs(curveLength(path[a.index]!, 0, b.t) - curveLength(path[a.index]!, 0, a.t));
+  if (a.index === b.index)
+    return Math.abs(curveLength(path[a.index]!, 0, b.t) - curveLength(path[a.index]!, 0, a.t));
   const along = Math.abs(lengthAt(path, a) - lengthAt(path, b));
   return isClosed(path) ? Math.min(along, pathLength(path) - along) : along;
 }

@@ -8,7 +8,13 @@ import type { LineId, Units } from './design';
  */
 export interface ProblemFacts {
   // drawing
-  'line-ends-in-the-open': { line: LineId; mirrored: boolean; end: 'start' | 'end'; gap: number | null; reach: Pt | null };
+  'line-ends-in-the-open': {
+    line: LineId;
+    mirrored: boolean;
+    end: 'start' | 'end';
+    gap: number | null;
+    reach: Pt | null;
+  };
   'line-cuts-nothing': { line: LineId };
   'grain-assumed': { piece: string };
   'panel-too-narrow': { panel: number; width: number };
@@ -93,39 +99,81 @@ const WORDING: Wording = {
         ? 'This panel line ends in the open, where it cannot be sewn. Draw its end to an edge or another line.'
         : `This panel line ends ${mm(gap)} short of the next line or edge, where it cannot be sewn. Extend it to there.`,
   ],
-  'line-cuts-nothing': ['warning', () => 'This panel line divides nothing. Draw it from edge to edge, or delete it.'],
+  'line-cuts-nothing': [
+    'warning',
+    () => 'This panel line divides nothing. Draw it from edge to edge, or delete it.',
+  ],
   'grain-assumed': [
     'hint',
-    ({ piece }) => `No grain was traced on ${piece}; it is taken along the fold, or straight down the page. Check it.`,
+    ({ piece }) =>
+      `No grain was traced on ${piece}; it is taken along the fold, or straight down the page. Check it.`,
   ],
   'panel-too-narrow': [
     'warning',
-    ({ panel, width }, mm) => `Panel ${panel} is only ${mm(width)} wide: hard to sew. Move a line, or lay a trim there instead.`,
+    ({ panel, width }, mm) =>
+      `Panel ${panel} is only ${mm(width)} wide: hard to sew. Move a line, or lay a trim there instead.`,
   ],
   'panel-line-near-dart': [
     'hint',
-    ({ gap }, mm) => `This line passes ${mm(gap)} from a dart point. Keep 2.5 cm clear, or run it through the point.`,
+    ({ gap }, mm) =>
+      `This line passes ${mm(gap)} from a dart point. Keep 2.5 cm clear, or run it through the point.`,
   ],
   'line-crosses-dart': [
     'warning',
-    () => 'This line crosses a dart: once the dart is sewn the line will not run straight. Move it clear of the dart.',
+    () =>
+      'This line crosses a dart: once the dart is sewn the line will not run straight. Move it clear of the dart.',
   ],
-  'dart-mouth-off-edge': ['warning', ({ gap }, mm) => `This dart stops ${mm(gap)} from the edge. Trace its mouth on the edge.`],
-  'fold-off-outline': ['error', ({ gap }, mm) => `The fold lies ${mm(gap)} off the outline. Trace it along the outline's straight edge.`],
-  'fold-not-straight': ['error', () => 'The outline is not straight along the fold. Trace a straight edge there.'],
-  'edge-name-off-outline': ['warning', ({ name, gap }, mm) => `The edge name “${name}” lies ${mm(gap)} off the outline and is not used. Trace it along the outline.`],
-  'notch-off-outline': ['warning', ({ gap }, mm) => `This notch lies ${mm(gap)} from the outline and is not used. Trace it so that it touches.`],
-  'cutting-line-unsound': ['error', ({ panel }) => `The cutting line of panel ${panel} failed its check. Do not cut it; try a narrower allowance and report this design.`],
-  'allowance-swallows-piece': ['error', ({ piece, included }, mm) => `With ${mm(included)} of allowance inside it, nothing is left of ${piece}. Give the allowance that the tracing really includes.`],
-  'partial-seam': ['warning', ({ panel }) => `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`],
-  'tracing-taken-as-net': ['hint', ({ outer }, mm) => `The outline is taken as the stitching line and gets ${mm(outer)} added. If the tracing already has its allowance, say so.`],
+  'dart-mouth-off-edge': [
+    'warning',
+    ({ gap }, mm) => `This dart stops ${mm(gap)} from the edge. Trace its mouth on the edge.`,
+  ],
+  'fold-off-outline': [
+    'error',
+    ({ gap }, mm) => `The fold lies ${mm(gap)} off the outline. Trace it along the outline's straight edge.`,
+  ],
+  'fold-not-straight': [
+    'error',
+    () => 'The outline is not straight along the fold. Trace a straight edge there.',
+  ],
+  'edge-name-off-outline': [
+    'warning',
+    ({ name, gap }, mm) =>
+      `The edge name “${name}” lies ${mm(gap)} off the outline and is not used. Trace it along the outline.`,
+  ],
+  'notch-off-outline': [
+    'warning',
+    ({ gap }, mm) =>
+      `This notch lies ${mm(gap)} from the outline and is not used. Trace it so that it touches.`,
+  ],
+  'cutting-line-unsound': [
+    'error',
+    ({ panel }) =>
+      `The cutting line of panel ${panel} failed its check. Do not cut it; try a narrower allowance and report this design.`,
+  ],
+  'allowance-swallows-piece': [
+    'error',
+    ({ piece, included }, mm) =>
+      `With ${mm(included)} of allowance inside it, nothing is left of ${piece}. Give the allowance that the tracing really includes.`,
+  ],
+  'partial-seam': [
+    'warning',
+    ({ panel }) =>
+      `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`,
+  ],
+  'tracing-taken-as-net': [
+    'hint',
+    ({ outer }, mm) =>
+      `The outline is taken as the stitching line and gets ${mm(outer)} added. If the tracing already has its allowance, say so.`,
+  ],
   'trim-end-uncovered': [
     'hint',
-    ({ trim, allowance }, mm) => `Nothing covers this end of ${trim}: turn it under; ${mm(allowance)} is added for it. Ending the line at a seam avoids it.`,
+    ({ trim, allowance }, mm) =>
+      `Nothing covers this end of ${trim}: turn it under; ${mm(allowance)} is added for it. Ending the line at a seam avoids it.`,
   ],
   'trim-curve-too-tight': [
     'error',
-    ({ trim, width, radius }, mm) => `${trim}, ${mm(width)} wide, cannot follow this curve of ${mm(radius)} radius: its inner edge folds up. Take a trim narrower than ${mm(2 * radius)}, or a gentler line.`,
+    ({ trim, width, radius }, mm) =>
+      `${trim}, ${mm(width)} wide, cannot follow this curve of ${mm(radius)} radius: its inner edge folds up. Take a trim narrower than ${mm(2 * radius)}, or a gentler line.`,
   ],
   'trim-strained': [
     'warning',
@@ -135,27 +183,97 @@ const WORDING: Wording = {
         : `${trim} must give by ${percent} % on this curve. A bias strip or a ribbon that takes steam will; a straight-edged one will not.`,
   ],
   'trim-corner': ['hint', ({ trim }) => `${trim} turns a corner here: fold it into a mitre.`],
-  'panel-wider-than-cloth': ['error', ({ panel, across, width, colour }, mm) => `Panel ${panel} is ${mm(across)} across and does not fit ${colour} of ${mm(width)} usable width. Take wider cloth or add a line.`],
-  'piece-larger-than-sheet': ['warning', ({ panel }) => `Panel ${panel} does not fit on one sheet and is spread over several.`],
+  'panel-wider-than-cloth': [
+    'error',
+    ({ panel, across, width, colour }, mm) =>
+      `Panel ${panel} is ${mm(across)} across and does not fit ${colour} of ${mm(width)} usable width. Take wider cloth or add a line.`,
+  ],
+  'piece-larger-than-sheet': [
+    'warning',
+    ({ panel }) => `Panel ${panel} does not fit on one sheet and is spread over several.`,
+  ],
   'file-empty': ['error', ({ file }) => `${file} is empty. Export the tracing again.`],
-  'file-unreadable': ['error', ({ file, why }) => `${file} cannot be read: ${why}. Check its name and place.`],
-  'file-too-large': ['error', ({ file, size, most }) => `${file} has ${size} nodes or bytes; the most is ${most}. Simplify the tracing and export it again.`],
-  'file-not-svg': ['error', ({ file }) => `${file} is not an SVG drawing or a Panelwright design. Choose another file.`],
-  'file-not-text': ['error', ({ file, encoding }) => `${file} is not text in the encoding it claims (${encoding}). Export the drawing again as plain SVG in UTF-8.`],
-  'file-not-well-formed': ['error', ({ file, line, column, what }) => `${file}, line ${line}, column ${column}: ${what}. Export the drawing again.`],
-  'file-hostile': ['error', ({ file, what }) => `${file} is refused: ${what}. Export a plain drawing without it.`],
-  'no-outline': ['error', ({ file, piece }) => `${file}: piece ${piece} has no outline. Name a closed path 'outline'.`],
-  'outline-open': ['error', ({ file, piece, gap }, mm) => `${file}: the outline of ${piece} is open by ${mm(gap)}. Close it.`],
-  'outline-without-area': ['error', ({ file, piece }) => `${file}: the outline of ${piece} encloses nothing. Trace it again.`],
-  'outline-crosses-itself': ['error', ({ file, piece }) => `${file}: the outline of ${piece} crosses itself. Trace it without a loop.`],
-  'lines-too-tangled': ['error', ({ most }) => `The panel lines cross each other at more than ${most} places. Remove lines until the panels can be sewn.`],
-  'bad-number': ['error', ({ file, where, what }) => `${file}: ${where} has ${what} where a number should be. Correct it and export again.`],
-  'scale-unknown': ['error', ({ file }) => `${file} does not say how large it is. Give its scale (--scale, mm per unit) or export it with a size in mm.`],
-  'scale-assumed': ['hint', ({ file }) => `${file} has no size of its own and is taken at 96 units to the inch. Measure one edge before you cut, or export it with a size in mm.`],
-  'several-outlines': ['warning', ({ piece, count }) => `${piece} has ${count} outlines; the largest is used. Put each piece in its own group.`],
-  'not-a-design': ['error', ({ file, what }) => `${file} is not a Panelwright design: ${what}. Choose another file.`],
-  'design-too-new': ['error', ({ file, version }) => `${file} was saved by a newer Panelwright (version ${version}). Update, then open it again; it is left untouched.`],
-  'design-broken': ['error', ({ file, where, what }) => `${file} is damaged at ${where}: ${what}. Open an earlier copy.`],
+  'file-unreadable': [
+    'error',
+    ({ file, why }) => `${file} cannot be read: ${why}. Check its name and place.`,
+  ],
+  'file-too-large': [
+    'error',
+    ({ file, size, most }) =>
+      `${file} has ${size} nodes or bytes; the most is ${most}. Simplify the tracing and export it again.`,
+  ],
+  'file-not-svg': [
+    'error',
+    ({ file }) => `${file} is not an SVG drawing or a Panelwright design. Choose another file.`,
+  ],
+  'file-not-text': [
+    'error',
+    ({ file, encoding }) =>
+      `${file} is not text in the encoding it claims (${encoding}). Export the drawing again as plain SVG in UTF-8.`,
+  ],
+  'file-not-well-formed': [
+    'error',
+    ({ file, line, column, what }) =>
+      `${file}, line ${line}, column ${column}: ${what}. Export the drawing again.`,
+  ],
+  'file-hostile': [
+    'error',
+    ({ file, what }) => `${file} is refused: ${what}. Export a plain drawing without it.`,
+  ],
+  'no-outline': [
+    'error',
+    ({ file, piece }) => `${file}: piece ${piece} has no outline. Name a closed path 'outline'.`,
+  ],
+  'outline-open': [
+    'error',
+    ({ file, piece, gap }, mm) => `${file}: the outline of ${piece} is open by ${mm(gap)}. Close it.`,
+  ],
+  'outline-without-area': [
+    'error',
+    ({ file, piece }) => `${file}: the outline of ${piece} encloses nothing. Trace it again.`,
+  ],
+  'outline-crosses-itself': [
+    'error',
+    ({ file, piece }) => `${file}: the outline of ${piece} crosses itself. Trace it without a loop.`,
+  ],
+  'lines-too-tangled': [
+    'error',
+    ({ most }) =>
+      `The panel lines cross each other at more than ${most} places. Remove lines until the panels can be sewn.`,
+  ],
+  'bad-number': [
+    'error',
+    ({ file, where, what }) =>
+      `${file}: ${where} has ${what} where a number should be. Correct it and export again.`,
+  ],
+  'scale-unknown': [
+    'error',
+    ({ file }) =>
+      `${file} does not say how large it is. Give its scale (--scale, mm per unit) or export it with a size in mm.`,
+  ],
+  'scale-assumed': [
+    'hint',
+    ({ file }) =>
+      `${file} has no size of its own and is taken at 96 units to the inch. Measure one edge before you cut, or export it with a size in mm.`,
+  ],
+  'several-outlines': [
+    'warning',
+    ({ piece, count }) =>
+      `${piece} has ${count} outlines; the largest is used. Put each piece in its own group.`,
+  ],
+  'not-a-design': [
+    'error',
+    ({ file, what }) => `${file} is not a Panelwright design: ${what}. Choose another file.`,
+  ],
+  'design-too-new': [
+    'error',
+    ({ file, version }) =>
+      `${file} was saved by a newer Panelwright (version ${version}). Update, then open it again; it is left untouched.`,
+  ],
+  'design-broken': [
+    'error',
+    ({ file, where, what }) => `${file} is damaged at ${where}: ${what}. Open an earlier copy.`,
+  ],
   'left-out': ['hint', ({ names }) => `Not understood and left out: ${names.join(', ')}.`],
 };
 

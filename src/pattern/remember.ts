@@ -7,7 +7,10 @@ interface Known<A extends readonly unknown[], R> {
 }
 
 function isSame(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((v, i) => v === b[i] || (Array.isArray(v) && Array.isArray(b[i]) && isSame(v, b[i])));
+  return (
+    a.length === b.length &&
+    a.every((v, i) => v === b[i] || (Array.isArray(v) && Array.isArray(b[i]) && isSame(v, b[i])))
+  );
 }
 
 /**

@@ -35,7 +35,10 @@ export function formatLength(mm: number, units: Units | 'mm'): string {
  */
 export function parseLength(text: string, units: Units): number | null {
   const clean = text.trim().toLowerCase().replace(',', '.').replace('−', '-');
-  const match = /^(-?)\s*(?:(\d+(?:\.\d+)?|\.\d+)(?![/\d]))?(?:[\s-]*(\d+)\/(\d+))?\s*(mm|cm|m|in|inch|inches|"|″)?$/.exec(clean);
+  const match =
+    /^(-?)\s*(?:(\d+(?:\.\d+)?|\.\d+)(?![/\d]))?(?:[\s-]*(\d+)\/(\d+))?\s*(mm|cm|m|in|inch|inches|"|″)?$/.exec(
+      clean,
+    );
   if (!match || (match[2] === undefined && match[3] === undefined)) return null;
   const [, sign, whole, top, bottom, unit] = match;
   const value = Number(whole ?? 0) + (top === undefined ? 0 : Number(top) / Number(bottom));

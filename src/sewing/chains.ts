@@ -17,7 +17,10 @@ export interface Chain {
 
 type Loose = Omit<Chain, 'index'>;
 
-const nodesOf = (stretches: readonly Stretch[]): number[] => [stretches[0]!.from, ...stretches.map((s) => s.to)];
+const nodesOf = (stretches: readonly Stretch[]): number[] => [
+  stretches[0]!.from,
+  ...stretches.map((s) => s.to),
+];
 
 const flipped = (stretches: readonly Stretch[]): Stretch[] =>
   stretches

@@ -12,7 +12,7 @@ export interface PlanFault {
 function areConnected(seams: readonly Seam[]): boolean {
   const waiting = seams.slice(1);
   const ends = seams.length > 0 ? [startOf(seams[0]!.path), endOf(seams[0]!.path)] : [];
-  for (let found = true; found && waiting.length > 0; ) {
+  for (let found = true; found && waiting.length > 0;) {
     found = false;
     for (const s of [...waiting]) {
       const own = [startOf(s.path), endOf(s.path)];
@@ -25,7 +25,8 @@ function areConnected(seams: readonly Seam[]): boolean {
   return waiting.length === 0;
 }
 
-const sameMembers = (a: ReadonlySet<PanelId>, b: readonly PanelId[]): boolean => a.size === b.length && b.every((p) => a.has(p));
+const sameMembers = (a: ReadonlySet<PanelId>, b: readonly PanelId[]): boolean =>
+  a.size === b.length && b.every((p) => a.has(p));
 
 /** The state of the table: which panels hang together, which seams are sewn. */
 class Table {
@@ -56,10 +57,12 @@ class Table {
     if (!areConnected(seams)) this.#fault(step, 'its seams are not one connected line');
     const [a, b] = [this.#groupOf.get(left[0]!)!, this.#groupOf.get(right[0]!)!];
     if (a === b) return this.#close(step, seams, a);
-    if (!sameMembers(a, left) || !sameMembers(b, right)) this.#fault(step, 'it joins panels that are not a whole unit at that time');
+    if (!sameMembers(a, left) || !sameMembers(b, right))
+      this.#fault(step, 'it joins panels that are not a whole unit at that time');
     const joins = (s: Seam): boolean => (a.has(s.a) && b.has(s.b)) || (a.has(s.b) && b.has(s.a));
     if (seams.some((s) => !joins(s))) this.#fault(step, 'a seam does not lie between the two units');
-    const trapped = step.kind === 'seam' && [...this.#unsewn].some((s) => joins(s) && !this.#leftOpen.has(s.id));
+    const trapped =
+      step.kind === 'seam' && [...this.#unsewn].some((s) => joins(s) && !this.#leftOpen.has(s.id));
     if (trapped) this.#fault(step, 'part of the seam between the two units is left behind');
     const both = new Set([...a, ...b]);
     for (const p of both) this.#groupOf.set(p, both);
@@ -67,8 +70,10 @@ class Table {
 
   /** A seam within one unit: finishing a partial seam, or closing a ring or slit whose ends both lie free. */
   #close(step: Step, seams: readonly Seam[], group: ReadonlySet<PanelId>): void {
-    if (seams.some((s) => !group.has(s.a) || !group.has(s.b))) this.#fault(step, 'a closing seam leaves its unit');
-    if (step.kind === 'seam' && !this.#endsFree(seams)) this.#fault(step, 'a seam is trapped: it ends at a seam already sewn');
+    if (seams.some((s) => !group.has(s.a) || !group.has(s.b)))
+      this.#fault(step, 'a closing seam leaves its unit');
+    if (step.kind === 'seam' && !this.#endsFree(seams))
+      this.#fault(step, 'a seam is trapped: it ends at a seam already sewn');
   }
 
   /** Whether a run's ends touch no sewn seam. */
@@ -77,7 +82,9 @@ class Table {
     const inner = ends.filter((p, i) => ends.some((q, k) => k !== i && distance(p, q) <= SAME_POINT));
     const free = ends.filter((p) => !inner.includes(p));
     const sewn = [...this.#byId.values()].filter((s) => !this.#unsewn.has(s) && !seams.includes(s));
-    return free.every((p) => sewn.every((s) => distance(startOf(s.path), p) > SAME_POINT && distance(endOf(s.path), p) > SAME_POINT));
+    return free.every((p) =>
+      sewn.every((s) => distance(startOf(s.path), p) > SAME_POINT && distance(endOf(s.path), p) > SAME_POINT),
+    );
   }
 
   finish(): readonly PlanFault[] {

@@ -46,7 +46,11 @@ function contactsOf(chains: readonly Chain[], outlineNodes: ReadonlySet<number>)
  */
 export function joinOrder(piece: PanelledPiece): readonly Join[] {
   const chains = chainsOf(piece);
-  return new Ordering(chains, contactsOf(chains, piece.outlineNodes), piece.panels.map((p) => p.id)).run();
+  return new Ordering(
+    chains,
+    contactsOf(chains, piece.outlineNodes),
+    piece.panels.map((p) => p.id),
+  ).run();
 }
 
 /** What of a chain is sewn already; it stands in nobody's way at its closed nodes. */
@@ -74,7 +78,8 @@ class Ordering {
       for (const t of contacts.through.get(node) ?? [])
         for (const e of enders) if (e !== t) this.#before.get(t)!.add(e);
     for (const meeting of contacts.through.values())
-      if (meeting.some((c) => !c.isClosed)) for (const c of meeting) if (c.isClosed) this.#crossedRings.add(c);
+      if (meeting.some((c) => !c.isClosed))
+        for (const c of meeting) if (c.isClosed) this.#crossedRings.add(c);
   }
 
   run(): readonly Join[] {
@@ -88,7 +93,10 @@ class Ordering {
   }
 
   #lastDrawn(chains: readonly Chain[]): Chain | undefined {
-    return chains.reduce<Chain | undefined>((best, c) => (best && best.order >= c.order ? best : c), undefined);
+    return chains.reduce<Chain | undefined>(
+      (best, c) => (best && best.order >= c.order ? best : c),
+      undefined,
+    );
   }
 
   /** Sew a chain between the junctions where something still unsewn meets it. */
@@ -103,7 +111,8 @@ class Ordering {
 
   #isBlocked(chain: Chain, node: number): boolean {
     const { through, ending } = this.#contacts;
-    const isOpen = (c: Chain): boolean => c !== chain && this.#waiting.has(c) && !this.#begun.get(c)?.closedNodes.has(node);
+    const isOpen = (c: Chain): boolean =>
+      c !== chain && this.#waiting.has(c) && !this.#begun.get(c)?.closedNodes.has(node);
     return [...(through.get(node) ?? []), ...(ending.get(node) ?? [])].some(isOpen);
   }
 
@@ -126,7 +135,10 @@ class Ordering {
     const runs: Stretch[][] = [];
     for (const s of part) {
       const last = runs.at(-1)?.[0];
-      const goes = last && this.#groups.of(last.a) === this.#groups.of(s.a) && this.#groups.of(last.b) === this.#groups.of(s.b);
+      const goes =
+        last &&
+        this.#groups.of(last.a) === this.#groups.of(s.a) &&
+        this.#groups.of(last.b) === this.#groups.of(s.b);
       if (goes) runs.at(-1)!.push(s);
       else runs.push([s]);
     }
@@ -155,7 +167,8 @@ class Ordering {
   #begin(): void {
     const offers = [...this.#waiting].filter((c) => !this.#begun.has(c)).flatMap((c) => this.#startsOf(c));
     const best = offers.toSorted(
-      (p, q) => this.#before.get(p.chain)!.size - this.#before.get(q.chain)!.size || q.chain.order - p.chain.order,
+      (p, q) =>
+        this.#before.get(p.chain)!.size - this.#before.get(q.chain)!.size || q.chain.order - p.chain.order,
     )[0];
     if (!best) {
       // Every waiting chain is begun: sew one as it stands; its runs are parted by groups, so the plan stays true.
@@ -185,7 +198,9 @@ class Ordering {
     const nodes = chainNodes(chain);
     return [false, true].flatMap((fromStart) => {
       const node = fromStart ? nodes[0]! : nodes.at(-1)!;
-      const endsOn = (this.#contacts.through.get(node) ?? []).filter((c) => c !== chain && this.#waiting.has(c));
+      const endsOn = (this.#contacts.through.get(node) ?? []).filter(
+        (c) => c !== chain && this.#waiting.has(c),
+      );
       if (endsOn.length === 0) return [];
       const order = fromStart ? chain.stretches : chain.stretches.toReversed();
       const part: Stretch[] = [];
@@ -196,7 +211,9 @@ class Ordering {
         if (this.#isBlocked(chain, openAt)) break;
       }
       const { a, b } = part[0]!;
-      const isOneJoin = part.every((s) => this.#groups.of(s.a) === this.#groups.of(a) && this.#groups.of(s.b) === this.#groups.of(b));
+      const isOneJoin = part.every(
+        (s) => this.#groups.of(s.a) === this.#groups.of(a) && this.#groups.of(s.b) === this.#groups.of(b),
+      );
       return isOneJoin && this.#groups.of(a) !== this.#groups.of(b) ? [{ chain, part, openAt, endsOn }] : [];
     });
   }

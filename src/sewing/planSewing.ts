@@ -42,7 +42,12 @@ function dartDrafts(panel: PanelId, piece: PanelledPiece): Draft[] {
   }));
 }
 
-function trimDrafts(join: Join, isLastOfChain: boolean, trims: readonly Trim[], piece: PanelledPiece): Draft[] {
+function trimDrafts(
+  join: Join,
+  isLastOfChain: boolean,
+  trims: readonly Trim[],
+  piece: PanelledPiece,
+): Draft[] {
   if (!isLastOfChain) return [];
   const own = trims.filter((t) => join.chain.lines.some((l) => l.line === t.line));
   return own.map((t): Draft => ({
@@ -81,7 +86,10 @@ const draftsOf = remember((piece: PanelledPiece, trims: readonly Trim[]): readon
 });
 
 /** Number panels as they first come to hand; panels no step needs follow, piece by piece. */
-function numberPanels(pieces: readonly PanelledPiece[], drafts: ReadonlyMap<PanelledPiece, readonly Draft[]>): Map<PanelId, number> {
+function numberPanels(
+  pieces: readonly PanelledPiece[],
+  drafts: ReadonlyMap<PanelledPiece, readonly Draft[]>,
+): Map<PanelId, number> {
   const numbers = new Map<PanelId, number>();
   const take = (p: PanelId): void => {
     if (!numbers.has(p)) numbers.set(p, numbers.size + 1);
@@ -97,7 +105,9 @@ function numberPanels(pieces: readonly PanelledPiece[], drafts: ReadonlyMap<Pane
 function partnerStep(drafts: readonly Draft[], index: number): number | null {
   const { join } = drafts[index]!;
   if (join?.kind !== 'partial seam') return null;
-  const partner = drafts.findIndex((d) => d.join?.kind === 'partial seam' && d.join !== join && d.join.chain === join.chain);
+  const partner = drafts.findIndex(
+    (d) => d.join?.kind === 'partial seam' && d.join !== join && d.join.chain === join.chain,
+  );
   return partner < 0 ? null : partner + 1;
 }
 
@@ -121,7 +131,9 @@ export function planSewing(
     for (const s of seams) if (!stepOfSeam.has(s)) stepOfSeam.set(s, i + 1);
     const { whole, nodePoints } = pieceOf.get(piece)!;
     if (join?.openAt != null) {
-      problems.push(problem('partial-seam', { panel: numbers.get(joins[0][0]!)! }, whole.name, nodePoints[join.openAt]!));
+      problems.push(
+        problem('partial-seam', { panel: numbers.get(joins[0][0]!)! }, whole.name, nodePoints[join.openAt]!),
+      );
     }
     const text = sayStep({
       kind,

@@ -31,7 +31,8 @@ export function sayStep(f: StepFacts): string {
   const twice = f.isPair ? ' Make a second one, mirrored.' : '';
   const start = `${f.piece}: `;
   if (f.kind === 'dart') return `${start}sew ${f.what ?? 'the dart'} in ${left} shut and press.${twice}`;
-  if (f.kind === 'trim') return `${start}lay ${f.what ?? 'the trim'} over the seam of ${left} and stitch both edges in the same direction.${twice}`;
+  if (f.kind === 'trim')
+    return `${start}lay ${f.what ?? 'the trim'} over the seam of ${left} and stitch both edges in the same direction.${twice}`;
   if (f.kind === 'partial seam' && f.finishes)
     return `${start}finish the seam left open in step ${f.other ?? '?'}: sew ${left} to ${right} to its end and press.${twice}`;
   if (f.kind === 'partial seam')

@@ -19,7 +19,10 @@ function demo(): Design {
   return designFromTracings([tracing.value]);
 }
 
-const moved = (line: PanelLine, by: number): PanelLine => ({ ...line, path: transformPath(line.path, [1, 0, 0, 1, 0, by]) });
+const moved = (line: PanelLine, by: number): PanelLine => ({
+  ...line,
+  path: transformPath(line.path, [1, 0, 0, 1, 0, by]),
+});
 
 const withMoved = (design: Design, index: number, by: number): Design => ({
   ...design,
@@ -27,19 +30,22 @@ const withMoved = (design: Design, index: number, by: number): Design => ({
 });
 
 const factory = new GeometryFactory();
-const coordinates = (points: readonly (readonly [number, number])[]): unknown[] => points.map(([x, y]) => new Coordinate(x, y));
+const coordinates = (points: readonly (readonly [number, number])[]): unknown[] =>
+  points.map(([x, y]) => new Coordinate(x, y));
 
 /** The same panels and mitred cutting lines by the reference library, from the same chords; no order, labels or notches. */
 function byJsts(outline: Path, lines: readonly Path[], allowance: number): number {
   const ring = flattenRing(outline);
   let net = factory.createLineString(coordinates([...ring, ring[0]!]));
-  for (const line of lines) net = UnionOp.union(net, factory.createLineString(coordinates(flattenPath(line).points)));
+  for (const line of lines)
+    net = UnionOp.union(net, factory.createLineString(coordinates(flattenPath(line).points)));
   const polygonizer = new Polygonizer();
   polygonizer.add(net);
   const mitre = new BufferParameters(8, BufferParameters.CAP_ROUND, BufferParameters.JOIN_MITRE, 4);
   const found = polygonizer.getPolygons();
   let area = 0;
-  for (let i = 0; i < found.size(); i += 1) area += BufferOp.bufferOp(found.get(i), allowance, mitre).getArea();
+  for (let i = 0; i < found.size(); i += 1)
+    area += BufferOp.bufferOp(found.get(i), allowance, mitre).getArea();
   return area;
 }
 
@@ -54,12 +60,22 @@ function demoFront(): void {
   const ours = timesOf((run) => deriveGarment(withMoved(design, index, newPlace(run))), 400, 1000);
   const { pieces } = deriveGarment(design);
   const pieceByJsts = ({ whole, lines }: (typeof pieces)[number]): number =>
-    byJsts(whole.stitching, lines.map((l) => l.path), design.allowances.newSeam);
+    byJsts(
+      whole.stitching,
+      lines.map((l) => l.path),
+      design.allowances.newSeam,
+    );
   const theirs = timesOf(() => pieceByJsts(pieces[0]!), 200, 200);
   const theirsWhole = timesOf(() => pieces.map(pieceByJsts), 200, 100);
-  console.log(`demo, one line of the front moved: ${sayTimes(ours)}  (whole garment: panels, allowances, notches, order)`);
-  console.log(`jsts, panels and mitre buffers of the front only: ${sayTimes(theirs)}; ratio ${(median(theirs) / median(ours)).toFixed(1)}`);
-  console.log(`jsts, the same of the whole garment: ${sayTimes(theirsWhole)}; ratio ${(median(theirsWhole) / median(ours)).toFixed(1)}`);
+  console.log(
+    `demo, one line of the front moved: ${sayTimes(ours)}  (whole garment: panels, allowances, notches, order)`,
+  );
+  console.log(
+    `jsts, panels and mitre buffers of the front only: ${sayTimes(theirs)}; ratio ${(median(theirs) / median(ours)).toFixed(1)}`,
+  );
+  console.log(
+    `jsts, the same of the whole garment: ${sayTimes(theirsWhole)}; ratio ${(median(theirsWhole) / median(ours)).toFixed(1)}`,
+  );
 }
 
 /** A comb of n curved teeth on a piece that grows with n, one tooth moved. */
@@ -67,7 +83,14 @@ function comb(n: number): Design {
   const width = n * 20 + 20;
   const lines = Array.from({ length: n }, (_, i): Path => {
     const x = 20 + i * 20;
-    return [[[x, -5], [x + 8, 100], [x - 8, 200], [x, 305]]];
+    return [
+      [
+        [x, -5],
+        [x + 8, 100],
+        [x - 8, 200],
+        [x, 305],
+      ],
+    ];
   });
   return lined(rectangle(width, 300), lines);
 }
@@ -77,11 +100,26 @@ function growth(): void {
   for (const n of [25, 50, 100, 200]) {
     const design = comb(n);
     deriveGarment(design);
-    const time = median(timesOf((run) => deriveGarment(withMoved(design, n >> 1, newPlace(run) / 4)), 40, 10));
+    const time = median(
+      timesOf((run) => deriveGarment(withMoved(design, n >> 1, newPlace(run) / 4)), 40, 10),
+    );
     const { whole, lines } = deriveGarment(design).pieces[0]!;
-    const theirs = median(timesOf(() => byJsts(whole.stitching, lines.map((l) => l.path), 15), 5, 2));
+    const theirs = median(
+      timesOf(
+        () =>
+          byJsts(
+            whole.stitching,
+            lines.map((l) => l.path),
+            15,
+          ),
+        5,
+        2,
+      ),
+    );
     const factor = before ? `, ×${(time / before.time).toFixed(2)} for ×${n / before.n} lines` : '';
-    console.log(`comb of ${n} curved lines: ${time.toFixed(2)} ms${factor}; jsts ${theirs.toFixed(1)} ms, ratio ${(theirs / time).toFixed(1)}`);
+    console.log(
+      `comb of ${n} curved lines: ${time.toFixed(2)} ms${factor}; jsts ${theirs.toFixed(1)} ms, ratio ${(theirs / time).toFixed(1)}`,
+    );
     before = { n, time };
   }
 }

@@ -21,12 +21,19 @@ async function median(job: () => Promise<Uint8Array>): Promise<{ ms: number; byt
 export default async function bench(): Promise<void> {
   const fonts = await fontsFromDisk();
   const sheath = classGarment();
-  const many = handGarment(Array.from({ length: 24 }, (_, i) => ({ points: box(180 + 12 * (i % 7), 240 + 25 * (i % 5)) })));
-  for (const [name, garment] of [['sheath of ten panels', sheath], ['24 oblong panels', many]] as const) {
+  const many = handGarment(
+    Array.from({ length: 24 }, (_, i) => ({ points: box(180 + 12 * (i % 7), 240 + 25 * (i % 5)) })),
+  );
+  for (const [name, garment] of [
+    ['sheath of ten panels', sheath],
+    ['24 oblong panels', many],
+  ] as const) {
     for (const paper of ['a4', 'a0', 'roll:914'] as const) {
       const { sheets } = await piecesPdf(garment, { paper, fonts });
       const { ms, bytes } = await median(async () => (await piecesPdf(garment, { paper, fonts })).bytes);
-      console.log(`${name}, ${paper}: ${sheets.pages} pages, ${ms.toFixed(0)} ms, ${(bytes / 1000 / sheets.pages).toFixed(1)} kB a page`);
+      console.log(
+        `${name}, ${paper}: ${sheets.pages} pages, ${ms.toFixed(0)} ms, ${(bytes / 1000 / sheets.pages).toFixed(1)} kB a page`,
+      );
     }
   }
   const { ms, bytes } = await median(() => handoutPdf(sheath, [], { fonts }));

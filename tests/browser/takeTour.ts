@@ -44,8 +44,16 @@ async function tour(page: Page, address: string): Promise<void> {
 }
 
 mkdirSync(FOLDER, { recursive: true });
-await build({ mode: 'production', logLevel: 'warn', build: { outDir: 'node_modules/.cache/panelwright/tour' } });
-const server = await preview({ build: { outDir: 'node_modules/.cache/panelwright/tour' }, preview: { port: 0, host: '127.0.0.1', open: false }, logLevel: 'warn' });
+await build({
+  mode: 'production',
+  logLevel: 'warn',
+  build: { outDir: 'node_modules/.cache/panelwright/tour' },
+});
+const server = await preview({
+  build: { outDir: 'node_modules/.cache/panelwright/tour' },
+  preview: { port: 0, host: '127.0.0.1', open: false },
+  logLevel: 'warn',
+});
 const browser = await chromium.launch(launchOptions(await findBrowser()));
 try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, locale: 'en-GB' });

@@ -42,7 +42,11 @@ export function piece(outline: Ring, over: Partial<Piece> = {}): Piece {
   };
 }
 
-export const panelLine = (points: Polyline | Path, index: number, over: Partial<PanelLine> = {}): PanelLine => ({
+export const panelLine = (
+  points: Polyline | Path,
+  index: number,
+  over: Partial<PanelLine> = {},
+): PanelLine => ({
   id: `line-${index + 1}` as LineId,
   piece: 'front' as PieceId,
   path: isPath(points) ? points : pathThrough(points, false),
@@ -62,7 +66,11 @@ export const colour = (name: string, fill: string): Colour => ({
   price: null,
 });
 
-export function design(pieces: readonly Piece[], lines: readonly PanelLine[], over: Partial<Design> = {}): Design {
+export function design(
+  pieces: readonly Piece[],
+  lines: readonly PanelLine[],
+  over: Partial<Design> = {},
+): Design {
   return {
     format: DESIGN_FORMAT,
     version: DESIGN_VERSION,
@@ -80,5 +88,12 @@ export function design(pieces: readonly Piece[], lines: readonly PanelLine[], ov
 }
 
 /** One piece with lines through corner points, in drawing order. */
-export const lined = (outline: Ring, lines: readonly (Polyline | Path)[], over: Partial<Piece> = {}): Design =>
-  design([piece(outline, over)], lines.map((l, i) => panelLine(l, i)));
+export const lined = (
+  outline: Ring,
+  lines: readonly (Polyline | Path)[],
+  over: Partial<Piece> = {},
+): Design =>
+  design(
+    [piece(outline, over)],
+    lines.map((l, i) => panelLine(l, i)),
+  );

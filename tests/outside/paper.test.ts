@@ -12,7 +12,11 @@ vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const fonts = await fontsFromDisk();
 /** The first panel's cutting line is 100 × 200 mm: 70 × 170 with 15 all round. */
-const garment = handGarment([{ points: box(70, 170) }, { points: box(300, 420), colour: 1 }, { points: box(40, 60) }]);
+const garment = handGarment([
+  { points: box(70, 170) },
+  { points: box(300, 420), colour: 1 },
+  { points: box(40, 60) },
+]);
 
 let a4: PiecesPdf;
 let pages: ReadPage[];
@@ -59,16 +63,25 @@ test('a roll of 36 in is 914.4 mm wide and no page is longer than 14,400 points 
 });
 
 test('a line of 100 mm is 100 mm in the file, and 100 mm across pixels at 300 dots per inch', async () => {
-  const outline = pages.flatMap((p) => p.paths).find(({ lines, isClosed }) => isClosed && Math.abs(sides(lines)[1] - 200) < 1)!;
+  const outline = pages
+    .flatMap((p) => p.paths)
+    .find(({ lines, isClosed }) => isClosed && Math.abs(sides(lines)[1] - 200) < 1)!;
   expect(Math.abs(sides(outline.lines)[0] - 100)).toBeLessThan(0.01);
   expect(Math.abs(sides(outline.lines)[1] - 200)).toBeLessThan(0.01);
   const number = pages.findIndex((p) => p.paths.includes(outline)) + 1;
   const picture = await renderPage(a4.bytes, number, 300);
-  const [x, y] = [Math.min(...outline.lines.flat().map((p) => p[0])), Math.min(...outline.lines.flat().map((p) => p[1]))];
+  const [x, y] = [
+    Math.min(...outline.lines.flat().map((p) => p[0])),
+    Math.min(...outline.lines.flat().map((p) => p[1])),
+  ];
   const row = Math.round((y + 160) * picture.perMm);
   const centreOf = (around: number): number => {
     let [sum, weight] = [0, 0];
-    for (let px = Math.round((around - 1) * picture.perMm); px <= Math.round((around + 1) * picture.perMm); px += 1) {
+    for (
+      let px = Math.round((around - 1) * picture.perMm);
+      px <= Math.round((around + 1) * picture.perMm);
+      px += 1
+    ) {
       sum += (px + 0.5) * picture.darkness(px, row);
       weight += picture.darkness(px, row);
     }
@@ -86,12 +99,15 @@ test('the test squares of the first sheet measure 50 mm and 2 in', () => {
 
 test('the rulers of the first sheet count true centimetres and inches', () => {
   const { texts, paths } = pages[0]!;
-  const base = paths.find(({ lines, isClosed }) => !isClosed && Math.abs(sides(lines)[0] - 152.4) < 0.01 && sides(lines)[1] === 0)!;
+  const base = paths.find(
+    ({ lines, isClosed }) => !isClosed && Math.abs(sides(lines)[0] - 152.4) < 0.01 && sides(lines)[1] === 0,
+  )!;
   expect(base).toBeDefined();
   const start = Math.min(...base.lines.flat().map((p) => p[0]));
   const middleOf = (t: (typeof texts)[number]): number => t.at[0] + t.width / 2;
   const beside = texts.filter((t) => Math.abs(t.at[1] - base.lines[0]![0]![1]) < 8);
-  const hasLabel = (label: string, at: number): boolean => beside.some((t) => t.text === label && Math.abs(middleOf(t) - start - at) < 0.1);
+  const hasLabel = (label: string, at: number): boolean =>
+    beside.some((t) => t.text === label && Math.abs(middleOf(t) - start - at) < 0.1);
   for (let cm = 1; cm <= 15; cm += 1) expect(hasLabel(`${cm}`, cm * 10), `${cm} cm`).toBe(true);
   for (let inch = 1; inch <= 6; inch += 1) expect(hasLabel(`${inch}`, inch * 25.4), `${inch} in`).toBe(true);
 });
@@ -104,7 +120,8 @@ test('pixels nearer than 12 mm to the paper edge are white on every page', async
     let dark = 0;
     for (let y = 0; y < picture.height; y += 1) {
       for (let x = 0; x < picture.width; x += 1) {
-        const isMargin = x < margin || y < margin || x >= picture.width - margin || y >= picture.height - margin;
+        const isMargin =
+          x < margin || y < margin || x >= picture.width - margin || y >= picture.height - margin;
         if (isMargin && picture.darkness(x, y) > 0) dark += 1;
       }
     }
@@ -131,6 +148,8 @@ test('lettering is as wide as the embedded face says', () => {
   expect(title.width).toBeGreaterThan(40);
   const squareLabel = pages[0]!.texts.find((t) => t.text === '5 cm')!;
   const square = pages[0]!.paths.find((p) => p.isClosed && Math.abs(sides(p.lines)[0] - 50) < 0.005)!;
-  const middle = (Math.min(...square.lines.flat().map((p) => p[0])) + Math.max(...square.lines.flat().map((p) => p[0]))) / 2;
+  const middle =
+    (Math.min(...square.lines.flat().map((p) => p[0])) + Math.max(...square.lines.flat().map((p) => p[0]))) /
+    2;
   expect(Math.abs(squareLabel.at[0] + squareLabel.width / 2 - middle)).toBeLessThan(0.05);
 });

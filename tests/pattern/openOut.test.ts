@@ -22,7 +22,10 @@ test('a half piece opens out to twice its area, and the fold is no edge any more
 });
 
 test('an edge that runs over the fold is one edge, the others come in two sides', () => {
-  const { whole } = openOut({ ...half, edgeNames: [edge('side seam', [200, 0], [200, 300]), edge('hem', [0, 300], [200, 300])] }, NET);
+  const { whole } = openOut(
+    { ...half, edgeNames: [edge('side seam', [200, 0], [200, 300]), edge('hem', [0, 300], [200, 300])] },
+    NET,
+  );
   expect(whole.edges.map((e) => [e.name, e.length] as const).sort(([a], [b]) => a.localeCompare(b))).toEqual([
     ['edge 1', 400],
     ['hem', 400],
@@ -40,21 +43,37 @@ test('every curve knows its edge, and edges follow each other round the ring', (
 });
 
 test('a traced name laid over part of a straight side splits it there', () => {
-  const { whole, problems } = openOut(piece(rectangle(200, 300), { edgeNames: [edge('zip', [200, 50], [200.5, 220])] }), NET);
+  const { whole, problems } = openOut(
+    piece(rectangle(200, 300), { edgeNames: [edge('zip', [200, 50], [200.5, 220])] }),
+    NET,
+  );
   expect(whole.edges.find((e) => e.name === 'zip')!.length).toBeCloseTo(170, 1);
   expect(whole.edges).toHaveLength(6);
   expect(problems.map((p) => p.code)).not.toContain('edge-name-off-outline');
 });
 
 test('a traced name off the outline is told and not used', () => {
-  const { whole, problems } = openOut(piece(rectangle(200, 300), { edgeNames: [edge('zip', [150, 50], [150, 220])] }), NET);
+  const { whole, problems } = openOut(
+    piece(rectangle(200, 300), { edgeNames: [edge('zip', [150, 50], [150, 220])] }),
+    NET,
+  );
   expect(problems.map((p) => p.code)).toContain('edge-name-off-outline');
   expect(whole.edges.map((e) => e.name)).toEqual(['edge 1', 'edge 2', 'edge 3', 'edge 4']);
 });
 
 test('a dart is left out of the area, and its mouth out of the edge', () => {
-  const dart = { kind: 'single', mouth: [[200, 90], [200, 110]], point: [120, 100] } as const;
-  const { whole } = openOut({ ...half, darts: [dart], edgeNames: [edge('side seam', [200, 0], [200, 300])] }, NET);
+  const dart = {
+    kind: 'single',
+    mouth: [
+      [200, 90],
+      [200, 110],
+    ],
+    point: [120, 100],
+  } as const;
+  const { whole } = openOut(
+    { ...half, darts: [dart], edgeNames: [edge('side seam', [200, 0], [200, 300])] },
+    NET,
+  );
   expect(whole.darts).toHaveLength(2);
   expect(whole.area).toBeCloseTo(2 * (200 * 300 - (20 * 80) / 2), 6);
   expect(whole.edges.filter((e) => e.plainName === 'side seam').map((e) => e.length)).toEqual([
@@ -64,20 +83,47 @@ test('a dart is left out of the area, and its mouth out of the edge', () => {
 });
 
 test('a double-pointed dart is left out of the area', () => {
-  const dart = { kind: 'double', points: [[100, 50], [110, 150], [100, 250], [90, 150]] } as const;
+  const dart = {
+    kind: 'double',
+    points: [
+      [100, 50],
+      [110, 150],
+      [100, 250],
+      [90, 150],
+    ],
+  } as const;
   const { whole } = openOut({ ...half, darts: [dart] }, NET);
   expect(whole.area).toBeCloseTo(2 * (200 * 300 - (20 * 200) / 2), 6);
 });
 
 test('a dart that stops short of the edge is drawn on to it and told', () => {
-  const dart = { kind: 'single', mouth: [[196, 90], [196, 110]], point: [120, 100] } as const;
+  const dart = {
+    kind: 'single',
+    mouth: [
+      [196, 90],
+      [196, 110],
+    ],
+    point: [120, 100],
+  } as const;
   const { whole, problems } = openOut(piece(rectangle(200, 300), { darts: [dart] }), NET);
-  expect(whole.darts[0]).toMatchObject({ mouth: [[200, expect.closeTo(90, 9)], [200, expect.closeTo(110, 9)]] });
+  expect(whole.darts[0]).toMatchObject({
+    mouth: [
+      [200, expect.closeTo(90, 9)],
+      [200, expect.closeTo(110, 9)],
+    ],
+  });
   expect(problems.find((p) => p.code === 'dart-mouth-off-edge')?.facts).toEqual({ gap: 4 });
 });
 
 test('a cutting-line tracing is sewn inside by its allowance, darts and all', () => {
-  const dart = { kind: 'single', mouth: [[200, 90], [200, 110]], point: [120, 100] } as const;
+  const dart = {
+    kind: 'single',
+    mouth: [
+      [200, 90],
+      [200, 110],
+    ],
+    point: [120, 100],
+  } as const;
   const { whole } = openOut(piece(rectangle(200, 300), { darts: [dart] }), { kind: 'cut', included: 10 });
   expect(signedArea(whole.stitching)).toBeCloseTo(180 * 280, 6);
   const intake = 20 * (70 / 80);
@@ -96,7 +142,15 @@ test('a slanting fold mirrors as well', () => {
     [80, 200],
     [50, 100],
   ]);
-  const { whole } = openOut(piece(ring, { fold: [[0, 0], [50, 100]] }), NET);
+  const { whole } = openOut(
+    piece(ring, {
+      fold: [
+        [0, 0],
+        [50, 100],
+      ],
+    }),
+    NET,
+  );
   expect(signedArea(whole.stitching)).toBeCloseTo(2 * signedArea(ring), 6);
 });
 
@@ -104,29 +158,71 @@ test('levels reach over the whole piece and notches come in pairs', () => {
   const { whole } = openOut(
     {
       ...half,
-      levels: [{ name: 'waist', line: [[0, 150], [200, 150]] }],
-      notches: [{ at: [200, 150], inner: [194, 150] }, { at: [0, 0], inner: [0, 6] }],
+      levels: [
+        {
+          name: 'waist',
+          line: [
+            [0, 150],
+            [200, 150],
+          ],
+        },
+      ],
+      notches: [
+        { at: [200, 150], inner: [194, 150] },
+        { at: [0, 0], inner: [0, 6] },
+      ],
     },
     NET,
   );
-  expect(whole.levels[0]!.line).toEqual([[-200, 150], [200, 150]]);
-  expect(whole.notches.map((n) => n.at)).toEqual([[200, 150], [0, 0], [-200, 150]]);
+  expect(whole.levels[0]!.line).toEqual([
+    [-200, 150],
+    [200, 150],
+  ]);
+  expect(whole.notches.map((n) => n.at)).toEqual([
+    [200, 150],
+    [0, 0],
+    [-200, 150],
+  ]);
 });
 
 test('grain that was not traced is taken along the fold and told', () => {
   const { whole, problems } = openOut({ ...half, grain: null }, NET);
-  expect(whole.grain).toEqual([[0, 0], [0, 300]]);
+  expect(whole.grain).toEqual([
+    [0, 0],
+    [0, 300],
+  ]);
   expect(problems.map((p) => p.code)).toContain('grain-assumed');
 });
 
 test('splicing a wedge out gives the area that subdividing gives', () => {
   const ring: Ring = [
-    [[0, 0], [200, 0]],
-    [[200, 0], [230, 100], [170, 200], [200, 300]],
-    [[200, 300], [0, 300]],
-    [[0, 300], [0, 0]],
+    [
+      [0, 0],
+      [200, 0],
+    ],
+    [
+      [200, 0],
+      [230, 100],
+      [170, 200],
+      [200, 300],
+    ],
+    [
+      [200, 300],
+      [0, 300],
+    ],
+    [
+      [0, 300],
+      [0, 0],
+    ],
   ];
-  const whole = { kind: 'single', mouth: [[205.5, 60], [199, 90]], point: [120, 80] } as const;
+  const whole = {
+    kind: 'single',
+    mouth: [
+      [205.5, 60],
+      [199, 90],
+    ],
+    point: [120, 80],
+  } as const;
   const halves = openOut(piece(ring, { darts: [whole] }), NET).whole;
   const placed = halves.darts[0]!;
   if (placed.kind !== 'single') throw new Error('the dart changed its kind');

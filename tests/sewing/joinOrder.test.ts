@@ -47,7 +47,11 @@ test('drawing order does not matter to a line that ends on another', () => {
 test('at a crossing the earlier drawn line runs through and the later one is sewn in two parts before it', () => {
   const d = lined(SQUARE, [across(150), down(150)]);
   sound(d);
-  expect(planOf(d).plan.steps.map((s) => s.seams.map((id) => id.split('/')[1]!.split('.')[0]))).toEqual([['L2'], ['L2'], ['L1', 'L1']]);
+  expect(planOf(d).plan.steps.map((s) => s.seams.map((id) => id.split('/')[1]!.split('.')[0]))).toEqual([
+    ['L2'],
+    ['L2'],
+    ['L1', 'L1'],
+  ]);
 });
 
 test('a grid of n by m panels takes n·m − 1 seams', () => {
@@ -57,7 +61,12 @@ test('a grid of n by m panels takes n·m − 1 seams', () => {
 });
 
 test('a pinwheel needs one partial seam, begun and finished, and says so at the spot', () => {
-  const d = lined(SQUARE, [across(100, 0, 200), down(200, 0, 200), across(200, 100, 300), down(100, 100, 300)]);
+  const d = lined(SQUARE, [
+    across(100, 0, 200),
+    down(200, 0, 200),
+    across(200, 100, 300),
+    down(100, 100, 300),
+  ]);
   const { plan, problems } = planOf(d);
   sound(d);
   expect(plan.steps.map((s) => s.kind)).toEqual(['partial seam', 'seam', 'seam', 'seam', 'partial seam']);
@@ -136,7 +145,8 @@ test('a loop that ends on itself is sewn: its stem closes a slit', () => {
 });
 
 test('numbers and order stay when a line moves without meeting another', () => {
-  const at = (y: number) => planOf(lined(SQUARE, [across(y), down(150, y, 300), across(220)])).plan.steps.map((s) => s.text);
+  const at = (y: number) =>
+    planOf(lined(SQUARE, [across(y), down(150, y, 300), across(220)])).plan.steps.map((s) => s.text);
   expect(at(100)).toEqual(at(140));
 });
 
@@ -158,14 +168,32 @@ function guillotine(seed: readonly number[]): Polyline[] {
         [x0, y],
         [x1, y],
       ]);
-      cells.push([[x0, y0], [x1, y]], [[x0, y], [x1, y1]]);
+      cells.push(
+        [
+          [x0, y0],
+          [x1, y],
+        ],
+        [
+          [x0, y],
+          [x1, y1],
+        ],
+      );
     } else {
       const x = x0 + (x1 - x0) * f;
       cuts.push([
         [x, y0],
         [x, y1],
       ]);
-      cells.push([[x0, y0], [x, y1]], [[x, y0], [x1, y1]]);
+      cells.push(
+        [
+          [x0, y0],
+          [x, y1],
+        ],
+        [
+          [x, y0],
+          [x1, y1],
+        ],
+      );
     }
   }
   return cuts;
@@ -175,26 +203,34 @@ const fraction = fc.double({ min: 0, max: 0.999, noNaN: true });
 
 test('every random guillotine slicing, drawn in any order, is sewn without a partial seam', () => {
   fc.assert(
-    fc.property(fc.array(fraction, { minLength: 3, maxLength: 18 }), fc.infiniteStream(fraction), (seed, stream) => {
-      const cuts = guillotine(seed)
-        .map((cut) => ({ cut, key: stream.next().value as number }))
-        .sort((a, b) => a.key - b.key)
-        .map(({ cut }) => cut);
-      const d = lined(SQUARE, cuts);
-      sound(d);
-      expect(kinds(d)).toHaveLength(cuts.length);
-      expect(kinds(d).every((k) => k === 'seam')).toBe(true);
-    }),
+    fc.property(
+      fc.array(fraction, { minLength: 3, maxLength: 18 }),
+      fc.infiniteStream(fraction),
+      (seed, stream) => {
+        const cuts = guillotine(seed)
+          .map((cut) => ({ cut, key: stream.next().value as number }))
+          .sort((a, b) => a.key - b.key)
+          .map(({ cut }) => cut);
+        const d = lined(SQUARE, cuts);
+        sound(d);
+        expect(kinds(d)).toHaveLength(cuts.length);
+        expect(kinds(d).every((k) => k === 'seam')).toBe(true);
+      },
+    ),
     { seed: 11, numRuns: 300 },
   );
 });
 
 test('every random bundle of straight lines from edge to edge is sewn, one seam fewer than panels', () => {
-  const side = (k: number, f: number): Pt => (k === 0 ? [300 * f, 0] : k === 1 ? [300, 300 * f] : k === 2 ? [300 * f, 300] : [0, 300 * f]);
+  const side = (k: number, f: number): Pt =>
+    k === 0 ? [300 * f, 0] : k === 1 ? [300, 300 * f] : k === 2 ? [300 * f, 300] : [0, 300 * f];
   const chord = fc.tuple(fc.integer({ min: 0, max: 3 }), fc.integer({ min: 1, max: 3 }), fraction, fraction);
   fc.assert(
     fc.property(fc.array(chord, { minLength: 1, maxLength: 8 }), (chords) => {
-      const d = lined(SQUARE, chords.map(([k, step, f, g]) => [side(k, f), side((k + step) % 4, g)]));
+      const d = lined(
+        SQUARE,
+        chords.map(([k, step, f, g]) => [side(k, f), side((k + step) % 4, g)]),
+      );
       sound(d);
       const { plan, pieces } = planOf(d);
       expect(plan.steps).toHaveLength(pieces[0]!.panels.length - 1);
@@ -206,11 +242,44 @@ test('every random bundle of straight lines from edge to edge is sewn, one seam 
 test('darts are sewn before the seams their panel takes part in, and named by where they are', () => {
   const d = lined(SQUARE, [across(150)], {
     darts: [
-      { kind: 'single', mouth: [[300, 60], [300, 80]], point: [200, 70] },
-      { kind: 'double', points: [[100, 180], [110, 220], [100, 260], [90, 220]] },
-      { kind: 'double', points: [[200, 180], [210, 220], [200, 260], [190, 220]] },
+      {
+        kind: 'single',
+        mouth: [
+          [300, 60],
+          [300, 80],
+        ],
+        point: [200, 70],
+      },
+      {
+        kind: 'double',
+        points: [
+          [100, 180],
+          [110, 220],
+          [100, 260],
+          [90, 220],
+        ],
+      },
+      {
+        kind: 'double',
+        points: [
+          [200, 180],
+          [210, 220],
+          [200, 260],
+          [190, 220],
+        ],
+      },
     ],
-    edgeNames: [{ name: 'side seam', path: [[[300, 0], [300, 300]]] }],
+    edgeNames: [
+      {
+        name: 'side seam',
+        path: [
+          [
+            [300, 0],
+            [300, 300],
+          ],
+        ],
+      },
+    ],
   });
   const texts = planOf(d).plan.steps.map((s) => s.text);
   expect(kinds(d)).toEqual(['dart', 'dart', 'seam']);

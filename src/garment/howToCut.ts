@@ -1,5 +1,5 @@
-import type { Garment } from '../garment';
 import type { Panel } from '../panels';
+import type { Garment } from './garment';
 
 /** How a panel is cut from cloth: for report, labels and lists. */
 export interface Cut {
@@ -15,9 +15,9 @@ export interface Cut {
  * A piece cut as a pair has all its panels cut twice, the second one mirrored. Any other panel is cut once, and then the
  * right side of paper and cloth must both be up, or the colours change sides on the body.
  */
-export function howToCut(garment: Garment, panel: Panel): Cut {
-  const pair = garment.pieceById.get(panel.piece)?.whole.piece.cutting === 'pair';
-  return pair
+export function howToCut(garment: Pick<Garment, 'pieceById'>, panel: Pick<Panel, 'piece'>): Cut {
+  const isPair = garment.pieceById.get(panel.piece)?.whole.piece.cutting === 'pair';
+  return isPair
     ? { count: 2, mirrored: true, onFold: false, text: 'Cut 2, one mirrored' }
     : { count: 1, mirrored: false, onFold: false, text: 'Cut 1, right side up' };
 }

@@ -71,12 +71,13 @@ const pieceFrom = (traced: TracedPiece, name: string, i: number): Piece => ({
   levels: traced.levels,
   edgeNames: traced.edgeNames,
   cutting: cuttingOf(traced),
+  foldPanels: false,
 });
 
 const linesFrom = (pieces: readonly TracedPiece[]): PanelLine[] =>
   pieces
     .flatMap((piece, i) => piece.lines.map(({ path, once }) => ({ piece: pieceId(i), path, once })))
-    .map((line, i) => ({ id: `line-${i + 1}` as LineId, ...line }));
+    .map((line, i) => ({ id: `line-${i + 1}` as LineId, ...line, ties: null }));
 
 /** The cloths: one per fill, in the order first met; one plain cloth where nothing is filled. */
 function coloursFrom(pieces: readonly TracedPiece[], choices: DesignChoices): Colour[] {
@@ -152,6 +153,8 @@ export function designFromTracings(tracings: readonly Tracing[], choices: Design
     colours,
     marks: marksFrom(traced, colours),
     allowances: allowancesFrom(choices),
+    edgeJobs: [],
+    meantOff: [],
     trims: [],
     paper: { size: choices.paper ?? USUAL.paper },
   };

@@ -62,14 +62,104 @@ const outline = v.pipe(
   v.check((ring) => signedArea(ring as (Line | Cubic)[]) > 0, 'the outline runs the wrong way round'),
 );
 
+const legs = <T extends v.GenericSchema>(tuple: T) => v.nullable(tuple);
+const share = within(0, 1);
+const index = v.pipe(within(0, LIMITS.marks), v.integer('not a whole number'));
+const remainder = v.picklist(['ease', 'dart'], 'neither ease nor dart');
+const treatment = v.variant('kind', [
+  v.strictObject({ kind: v.literal('keep') }),
+  v.strictObject({ kind: v.literal('close'), remainder }),
+  v.strictObject({
+    kind: v.literal('swing'),
+    parts: v.pipe(
+      list(
+        v.strictObject({
+          to: v.strictObject({ edge: name, nth: index, share }),
+          share,
+          close: v.nullable(remainder),
+        }),
+        LIMITS.dartParts,
+      ),
+      v.check(
+        (parts) => parts.reduce((sum, p) => sum + p.share, 0) <= 1 + 1e-9,
+        'more than the whole dart is swung away',
+      ),
+    ),
+  }),
+]);
+
 const dart = v.variant(
   'kind',
   [
-    v.strictObject({ kind: v.literal('single'), mouth: v.strictTuple([point, point]), point }),
-    v.strictObject({ kind: v.literal('double'), points: v.strictTuple([point, point, point, point]) }),
+    v.strictObject({
+      kind: v.literal('single'),
+      mouth: v.strictTuple([point, point]),
+      point,
+      legs: legs(v.strictTuple([path, path])),
+      treatment,
+    }),
+    v.strictObject({
+      kind: v.literal('double'),
+      points: v.strictTuple([point, point, point, point]),
+      legs: legs(v.strictTuple([path, path, path, path])),
+      treatment,
+    }),
   ],
   'not a dart',
 );
+
+const base = v.variant('kind', [
+  v.strictObject({ kind: v.literal('level'), name }),
+  v.strictObject({ kind: v.literal('centre') }),
+  v.strictObject({ kind: v.literal('edge'), name, nth: index }),
+  v.strictObject({ kind: v.literal('edge end'), name, nth: index, end: v.picklist(['first', 'last']) }),
+]);
+const reach = v.variant('kind', [
+  v.strictObject({ kind: v.literal('from'), base, by: coordinate }),
+  v.strictObject({
+    kind: v.literal('between'),
+    bases: v.strictTuple([base, base]),
+    share: within(-10, 10),
+  }),
+]);
+const tie = v.variant('kind', [
+  v.strictObject({
+    kind: v.literal('edge'),
+    name,
+    nth: index,
+    along: v.picklist(['edge', 'grain']),
+    reach,
+  }),
+  v.strictObject({ kind: v.literal('inside'), down: reach, over: reach }),
+  v.strictObject({ kind: v.literal('line'), line: id, mirrored: v.boolean(), share }),
+  v.strictObject({ kind: v.literal('dart'), dart: index, mirrored: v.boolean() }),
+  v.strictObject({
+    kind: v.literal('neighbour'),
+    name,
+    nth: index,
+    line: id,
+    end: v.picklist(['start', 'end']),
+    mirrored: v.boolean(),
+  }),
+]);
+const run = v.variant('kind', [
+  v.strictObject({ kind: v.literal('square') }),
+  v.strictObject({ kind: v.literal('with') }),
+  v.strictObject({ kind: v.literal('angle'), degrees: within(-360, 360) }),
+]);
+const ties = v.strictObject({ nodes: list(v.nullable(tie), LIMITS.curves + 1), run: v.nullable(run) });
+const panelLine = v.pipe(
+  v.strictObject({ id, piece: id, path, once: v.boolean(), ties: v.nullable(ties) }),
+  v.check(
+    (line) => line.ties === null || line.ties.nodes.length === line.path.length + 1,
+    'the ties do not fit the line’s nodes',
+  ),
+);
+
+const job = v.variant('kind', [
+  v.strictObject({ kind: v.literal('joins'), piece: id, edge: name }),
+  v.strictObject({ kind: v.picklist(['fold', 'hem', 'zip', 'bound', 'left']) }),
+]);
 
 const piece = v.strictObject({
   id,
@@ -82,6 +172,7 @@ const piece = v.strictObject({
   levels: list(v.strictObject({ name, line: lineOfTwoPoints }), LIMITS.marks),
   edgeNames: list(v.strictObject({ name, path }), LIMITS.marks),
   cutting: v.picklist(['once', 'pair'], 'neither once nor pair'),
+  foldPanels: v.boolean(),
 });
 
 const fill = v.pipe(text(7), v.regex(/^#[0-9a-f]{6}$/, 'not a colour like #c0ffee'));
@@ -121,7 +212,7 @@ const shape = v.strictObject({
   name: text(LIMITS.name),
   units: v.picklist(['cm', 'in'], 'neither cm nor in'),
   pieces: list(piece, LIMITS.pieces),
-  lines: list(v.strictObject({ id, piece: id, path, once: v.boolean() }), LIMITS.lines),
+  lines: list(panelLine, LIMITS.lines),
   colours: v.pipe(list(colour, LIMITS.colours), v.minLength(1, 'no colour')),
   marks: list(v.strictObject({ piece: id, at: point, colour: id }), LIMITS.fills),
   allowances: v.strictObject({
@@ -130,6 +221,8 @@ const shape = v.strictObject({
     hem: allowance,
     edges: list(v.strictObject({ piece: id, edge: name, width: allowance }), LIMITS.marks),
   }),
+  edgeJobs: list(v.strictObject({ piece: id, edge: name, job }), LIMITS.marks),
+  meantOff: list(v.strictObject({ line: id, end: v.picklist(['start', 'end']) }), LIMITS.marks),
   trims: list(v.strictObject({ id, name, line: id, width: within(0.5, 500), fill }), LIMITS.trims),
   paper: v.strictObject({ size: paperSize }),
 });
@@ -165,7 +258,9 @@ function brokenReferences(design: Shape): { path: string; what: string } | null 
     missing(design.marks, 'marks', 'piece') ??
     missing(design.marks, 'marks', 'colour') ??
     missing(design.trims, 'trims', 'line') ??
-    missing(design.allowances.edges, 'allowances.edges', 'piece')
+    missing(design.allowances.edges, 'allowances.edges', 'piece') ??
+    missing(design.edgeJobs, 'edgeJobs', 'piece') ??
+    missing(design.meantOff, 'meantOff', 'line')
   );
 }
 

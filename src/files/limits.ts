@@ -33,6 +33,8 @@ export const LIMITS = {
   /** Most of each thing in one design: far above any garment. Marks are notches, levels and names, each, of one piece. */
   pieces: 200,
   darts: 200,
+  /** Places one dart is split between. */
+  dartParts: 10,
   marks: 2_000,
   lines: 2_000,
   /** Places where panel lines of one piece cross each other: each makes a panel. */

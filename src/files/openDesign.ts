@@ -7,14 +7,37 @@ import { refusable, refuse } from './refusal';
 
 type Plain = Readonly<Record<string, unknown>>;
 
+/** Change every entry of a list; what is no list of objects is left for the check to refuse. */
+const eachOf = (list: unknown, change: (entry: Plain) => Plain): unknown =>
+  Array.isArray(list)
+    ? list.map((entry: unknown) =>
+        typeof entry === 'object' && entry !== null ? change(entry as Plain) : entry,
+      )
+    : list;
+
 /** One step from a version to the next: UPGRADES[0] turns version 1 into 2, and so on. A released entry is never edited. */
 export interface Upgrade {
   readonly what: string;
   readonly up: (older: Plain) => Plain;
 }
 
-/** Version 1 is the newest: nothing to upgrade yet. */
-const UPGRADES: readonly Upgrade[] = [];
+const UPGRADES: readonly Upgrade[] = [
+  {
+    what: 'darts have legs and treatments, lines have ties, edges have jobs',
+    up: (older) => ({
+      ...older,
+      version: 2,
+      pieces: eachOf(older['pieces'], (piece) => ({
+        ...piece,
+        foldPanels: false,
+        darts: eachOf(piece['darts'], (dart) => ({ ...dart, legs: null, treatment: { kind: 'keep' } })),
+      })),
+      lines: eachOf(older['lines'], (line) => ({ ...line, ties: null })),
+      edgeJobs: [],
+      meantOff: [],
+    }),
+  },
+];
 
 /** No design nests deeper than this (a point of a curve of an outline of a piece: 8). */
 const DEEPEST = 20;

@@ -161,7 +161,10 @@ class Marks {
 
   darts(): Dart[] {
     return this.gather('dart', (s) =>
-      s.paths.map((p) => readDart(p, this.outline)).filter((d) => d !== null),
+      s.paths.flatMap((p): Dart[] => {
+        const dart = readDart(p, this.outline);
+        return dart ? [{ ...dart, treatment: { kind: 'keep' } }] : [];
+      }),
     );
   }
 

@@ -25,7 +25,7 @@ import {
   subtract,
   unit,
 } from '../geometry';
-import type { Dart } from './design';
+import type { DartShape } from './design';
 import { remember } from './remember';
 
 /** A ring with one dart's wedge taken out. */
@@ -40,7 +40,7 @@ export interface WedgeCut {
  * Take one dart's wedge out of a ring; null where the dart has no part in it.
  * @param legs the dart's sewn lines, as dartLegs gives them
  */
-export function cutWedge(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
+export function cutWedge(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   if (!boxesMeet(pathBox(ring), pathBox(legs))) return null;
   return plainCut(ring, dart, legs) ?? cutByFaces(ring, dart, legs);
 }
@@ -63,7 +63,7 @@ const isWellInside = (p: Pt, corners: Polyline): boolean =>
  * The usual dart: wholly inside, or with its mouth on the ring and the rest inside. Its wedge is spliced in without
  * subdividing. Null for every other dart.
  */
-function plainCut(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
+function plainCut(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   if (legs.some((leg) => legMeets(ring, leg))) return null;
   const corners = cornersOf(ring);
   if (dart.kind === 'double') {
@@ -85,7 +85,7 @@ function plainCut(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
 }
 
 /** Any dart, parts of darts too: by subdividing the ring along the legs. */
-function cutByFaces(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
+function cutByFaces(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   const sub = subdivide(ring, [legs]);
   const legEdges = new Set(sub.lineEdges[0]!.map((h) => h.edge));
   if (legEdges.size === 0) return null;
@@ -109,7 +109,7 @@ function cutByFaces(ring: Ring, dart: Dart, legs: Path): WedgeCut | null {
 }
 
 /** A dart that ends on the ring leaves two rings that touch at its point: run them as one. Null where they do not touch. */
-function joinedAt(rings: readonly Ring[], dart: Dart): Ring | null {
+function joinedAt(rings: readonly Ring[], dart: DartShape): Ring | null {
   const points = dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
   const [first, second] = rings;
   if (rings.length !== 2 || !first || !second) return null;
@@ -123,7 +123,7 @@ function joinedAt(rings: readonly Ring[], dart: Dart): Ring | null {
 }
 
 /** Whether the wedge lies on the side whose ring follows the legs forwards: the sign of the leg triangle's area. */
-function wedgeLiesForward(dart: Dart): boolean {
+function wedgeLiesForward(dart: DartShape): boolean {
   const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : dart.points;
   return signedArea(pathThrough(points, true)) > 0;
 }

@@ -1,15 +1,17 @@
 import { type Path, type Ring, pathThrough } from '../geometry';
 import { cutWedge } from './cutWedge';
-import type { Dart } from './design';
+import type { DartShape } from './design';
 
 /** The sewn lines of a dart: mouth to point to mouth, or the closed ring of a double-pointed one. */
-export const dartLegs = (dart: Dart): Path =>
-  dart.kind === 'single'
-    ? pathThrough([dart.mouth[0], dart.point, dart.mouth[1]], false)
-    : pathThrough(dart.points, true);
+export const dartLegs = (dart: DartShape): Path =>
+  dart.legs !== null
+    ? dart.legs.flat()
+    : dart.kind === 'single'
+      ? pathThrough([dart.mouth[0], dart.point, dart.mouth[1]], false)
+      : pathThrough(dart.points, true);
 
 /** Angle at the point, radians; for a double-pointed dart the larger of its two. */
-export function dartAngle(dart: Dart): number {
+export function dartAngle(dart: DartShape): number {
   if (dart.kind === 'single') return angleAt(dart.mouth[0], dart.point, dart.mouth[1]);
   const [p, a, q, b] = dart.points;
   return Math.max(angleAt(a, p, b), angleAt(a, q, b));
@@ -22,7 +24,7 @@ function angleAt(a: P, at: P, b: P): number {
 }
 
 /** What the dart takes in: its mouth's width, or the greatest width of a double-pointed one, mm. */
-export const dartIntake = (dart: Dart): number => {
+export const dartIntake = (dart: DartShape): number => {
   const [a, b] = dart.kind === 'single' ? dart.mouth : [dart.points[1], dart.points[3]];
   return Math.hypot(a[0] - b[0], a[1] - b[1]);
 };
@@ -42,7 +44,7 @@ export interface NetShape {
  * Take dart wedges out of a ring. A wedge is the part of the ring between a dart's legs, on the mouth's side of its point.
  * Works for parts of a dart too: a ring that holds only the point, or only the mouth.
  */
-export function withoutWedges(ring: Ring, darts: readonly Dart[]): NetShape {
+export function withoutWedges(ring: Ring, darts: readonly DartShape[]): NetShape {
   let shape: NetShape = { ring, wedgeArea: 0, wedgeHoles: [], touched: [] };
   darts.forEach((dart, index) => {
     const cut = cutWedge(shape.ring, dart, dartLegs(dart));

@@ -12,12 +12,58 @@ export type ColourId = Id<'colour'>;
 export type TrimId = Id<'trim'>;
 
 export const DESIGN_FORMAT = 'panelwright design';
-export const DESIGN_VERSION = 1;
+export const DESIGN_VERSION = 2;
 
-/** Sewn shut along its legs. single: mouth, point, mouth. double: point, side, point, side, as a closed ring. */
-export type Dart =
-  | { readonly kind: 'single'; readonly mouth: readonly [Pt, Pt]; readonly point: Pt }
-  | { readonly kind: 'double'; readonly points: readonly [Pt, Pt, Pt, Pt] };
+/**
+ * The shape of a dart: sewn shut along its legs. single: mouth, point, mouth. double: point, side, point, side, as a closed ring.
+ * `legs` are null where all are straight, else the sewn lines in the same order: mouth to point and point to mouth, or the four
+ * of a double-pointed dart. They end exactly on its corners.
+ */
+export type DartShape =
+  | {
+      readonly kind: 'single';
+      readonly mouth: readonly [Pt, Pt];
+      readonly point: Pt;
+      readonly legs: readonly [Path, Path] | null;
+    }
+  | {
+      readonly kind: 'double';
+      readonly points: readonly [Pt, Pt, Pt, Pt];
+      readonly legs: readonly [Path, Path, Path, Path] | null;
+    };
+
+/**
+ * What becomes of the part of a dart that lies beyond the panel line which swallows the rest: eased in between two notches, or sewn
+ * as a shorter dart.
+ */
+export type Remainder = 'ease' | 'dart';
+
+/** A place on the traced outline: a share 0..1 of an edge's sewn length, from its first end in ring order. */
+export interface OutlinePlace {
+  /** Plain name of the edge, and which of those of that name on the traced (half) piece, from 0. */
+  readonly edge: string;
+  readonly nth: number;
+  readonly share: number;
+}
+
+/** A part of a dart swung to another place: the share of its angle that goes there. */
+export interface DartPart {
+  readonly to: OutlinePlace;
+  readonly share: number;
+  /** Null: sewn there as a dart. Else swallowed by the panel lines there. */
+  readonly close: Remainder | null;
+}
+
+/** What is done with a dart. */
+export type DartTreatment =
+  | { readonly kind: 'keep' }
+  /** Swallowed by the panel lines that cross it or run through its point: closed in each panel it runs right through. */
+  | { readonly kind: 'close'; readonly remainder: Remainder }
+  /** Swung about its point to other places; what the shares leave of 1 stays where it was traced and is kept. */
+  | { readonly kind: 'swing'; readonly parts: readonly DartPart[] };
+
+/** A dart as traced, and what is done with it. On a half piece its mirror image is treated alike. */
+export type Dart = DartShape & { readonly treatment: DartTreatment };
 
 /** A match mark: where it touches the outline, and the inner end as traced. */
 export interface Notch {
@@ -55,6 +101,73 @@ export interface Piece {
   readonly levels: readonly Level[];
   readonly edgeNames: readonly EdgeName[];
   readonly cutting: Cutting;
+  /** Symmetric panels across the fold are cut on the folded cloth instead of whole. */
+  readonly foldPanels: boolean;
+}
+
+/** What a place is measured from. Mirrored edges are meant by their plain name where the line is drawn on the traced half. */
+export type Base =
+  | { readonly kind: 'level'; readonly name: string }
+  /** Where the fold, or the centre edge, is. */
+  | { readonly kind: 'centre' }
+  /** An edge as a whole: measured across the grain, at the same height. `nth` of its name on the whole piece, from 0. */
+  | { readonly kind: 'edge'; readonly name: string; readonly nth: number }
+  /** The first or last end of an edge, in ring order. */
+  | {
+      readonly kind: 'edge end';
+      readonly name: string;
+      readonly nth: number;
+      readonly end: 'first' | 'last';
+    };
+
+/**
+ * How far: so many mm from a base (down, or towards the wearer's left on the drawing's right, is positive), or a share of the way
+ * between two.
+ */
+export type Reach =
+  | { readonly kind: 'from'; readonly base: Base; readonly by: number }
+  | { readonly kind: 'between'; readonly bases: readonly [Base, Base]; readonly share: number };
+
+/** What holds a point of a panel line in its place. */
+export type Tie =
+  /** On an edge of the whole piece: measured along it (mouths skipped), or by where a height along the grain meets it. */
+  | {
+      readonly kind: 'edge';
+      readonly name: string;
+      readonly nth: number;
+      readonly along: 'edge' | 'grain';
+      readonly reach: Reach;
+    }
+  /** Inside: how far along the grain and how far across it. */
+  | { readonly kind: 'inside'; readonly down: Reach; readonly over: Reach }
+  /** On another panel line of the piece, at a share of its length. */
+  | { readonly kind: 'line'; readonly line: LineId; readonly mirrored: boolean; readonly share: number }
+  /** At the point of the piece's n-th traced dart. */
+  | { readonly kind: 'dart'; readonly dart: number; readonly mirrored: boolean }
+  /** On a joined edge, where a line of the neighbour arrives once the seam is closed. */
+  | {
+      readonly kind: 'neighbour';
+      readonly name: string;
+      readonly nth: number;
+      readonly line: LineId;
+      readonly end: 'start' | 'end';
+      readonly mirrored: boolean;
+    };
+
+/** The direction a straight line keeps: square to the grain, with it, or so many degrees from across the grain towards down. */
+export type Run =
+  | { readonly kind: 'square' }
+  | { readonly kind: 'with' }
+  | { readonly kind: 'angle'; readonly degrees: number };
+
+/**
+ * A line's true definition; its path is worked out from it. One entry per node of the path (its curves + 1), null where a node
+ * follows its neighbours. With `run` the line is straight, held by its one tied node, and ends where it meets the outline or
+ * the line it ended on.
+ */
+export interface LineTies {
+  readonly nodes: readonly (Tie | null)[];
+  readonly run: Run | null;
 }
 
 /** A line to slice and re-sew along. On a half piece it is mirrored with the piece unless `once`. */
@@ -64,6 +177,8 @@ export interface PanelLine {
   /** In the piece's traced coordinates; may lie on the mirrored side. */
   readonly path: Path;
   readonly once: boolean;
+  /** Null: it stays where it is drawn. Else `path` is kept in step with it (lines/settleLines). */
+  readonly ties: LineTies | null;
 }
 
 /** A cloth: what a panel is cut from. */
@@ -95,7 +210,7 @@ export type TracingKind =
   /** The outline is the cutting line, with `included` inside it. */
   | { readonly kind: 'cut'; readonly included: number };
 
-/** Allowance of one named outline edge, mm, over the general rule. */
+/** Allowance of one named outline edge, mm, over the general rule: added on a net tracing, included on a cut one. */
 export interface EdgeAllowance {
   readonly piece: PieceId;
   readonly edge: string;
@@ -109,6 +224,29 @@ export interface Allowances {
   /** Edges named hem, mm (a net tracing only). */
   readonly hem: number;
   readonly edges: readonly EdgeAllowance[];
+}
+
+/** What becomes of an outline edge when the garment is sewn. */
+export type EdgeJob =
+  | {
+      readonly kind: 'joins';
+      /** The edge it is sewn to: plain name; may be on the same piece (a sleeve's underarm seam). */
+      readonly piece: PieceId;
+      readonly edge: string;
+    }
+  | { readonly kind: 'fold' | 'hem' | 'zip' | 'bound' | 'left' };
+
+/** The job of one edge, by its plain name, as answered by the user; edges without an entry have the proposed one. */
+export interface EdgeAnswer {
+  readonly piece: PieceId;
+  readonly edge: string;
+  readonly job: EdgeJob;
+}
+
+/** A line's end whose mismatch at a seam is meant: it is not reported. */
+export interface MeantOff {
+  readonly line: LineId;
+  readonly end: 'start' | 'end';
 }
 
 /** Ribbon, braid or tape centred on a panel line. */
@@ -138,6 +276,8 @@ export interface Design {
   readonly colours: readonly Colour[];
   readonly marks: readonly PanelMark[];
   readonly allowances: Allowances;
+  readonly edgeJobs: readonly EdgeAnswer[];
+  readonly meantOff: readonly MeantOff[];
   readonly trims: readonly Trim[];
   readonly paper: { readonly size: PaperSize };
 }

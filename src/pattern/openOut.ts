@@ -11,10 +11,12 @@ import {
   nearestOnPath,
   offsetRing,
   pathBox,
+  reversePath,
   signedArea,
+  transformPath,
 } from '../geometry';
 import { withoutWedges } from './dartWedge';
-import type { Dart, Level, Notch, Piece, TracingKind } from './design';
+import type { Dart, DartShape, Level, Notch, Piece, TracingKind } from './design';
 import { halfWithoutFold, mirroredHalf } from './halfToWhole';
 import { isCorner, nameCurves } from './outlineEdges';
 import { type Problem, problem } from './problem';
@@ -117,26 +119,36 @@ function stitchingOutline(
   return { ...inset, problems: [] };
 }
 
-function mirroredDart(dart: Dart, fold: Line): Dart {
+function mirroredDart(dart: DartShape, fold: Line): DartShape {
   const m = mirrorAcross(fold);
   const at = (p: Pt): Pt => applyMatrix(m, p);
-  if (dart.kind === 'single')
-    return { kind: 'single', mouth: [at(dart.mouth[1]), at(dart.mouth[0])], point: at(dart.point) };
+  const leg = (path: Path): Path => reversePath(transformPath(path, m));
+  if (dart.kind === 'single') {
+    const legs = dart.legs && ([leg(dart.legs[1]), leg(dart.legs[0])] as const);
+    return { kind: 'single', mouth: [at(dart.mouth[1]), at(dart.mouth[0])], point: at(dart.point), legs };
+  }
   const [a, b, c, d] = dart.points;
-  return { kind: 'double', points: [at(a), at(d), at(c), at(b)] };
+  const legs = dart.legs && ([3, 2, 1, 0].map((i) => leg(dart.legs![i]!)) as unknown as FourPaths);
+  return { kind: 'double', points: [at(a), at(d), at(c), at(b)], legs };
 }
+
+type FourPaths = readonly [Path, Path, Path, Path];
+
+/** A dart without what is done with it. */
+const shapeOf = ({ treatment: _, ...shape }: Dart): DartShape => shape;
 
 /** Darts with their mirror images; one lying on the fold (its own image) is kept once. */
 function wholeDarts(piece: Piece, stitching: Ring): { darts: PlacedDart[]; problems: Problem[] } {
   const problems: Problem[] = [];
-  const darts = piece.darts.flatMap((traced): PlacedDart[] => {
-    const { dart, gap } = placeDart(traced, stitching);
+  const darts = piece.darts.flatMap((drawn, traced): PlacedDart[] => {
+    const { dart, gap } = placeDart(shapeOf(drawn), stitching);
     if (gap > JOIN_GAP)
       problems.push(
         problem('dart-mouth-off-edge', { gap }, piece.name, dart.kind === 'single' ? dart.mouth[0] : null),
       );
-    const own: PlacedDart = { ...dart, mirrored: false };
-    return piece.fold ? [own, { ...mirroredDart(dart, piece.fold), mirrored: true }] : [own];
+    const close = drawn.treatment.kind === 'close' ? drawn.treatment.remainder : null;
+    const own: PlacedDart = { ...dart, mirrored: false, traced, close };
+    return piece.fold ? [own, { ...mirroredDart(dart, piece.fold), mirrored: true, traced, close }] : [own];
   });
   return { darts, problems };
 }

@@ -13,7 +13,7 @@ import {
   nearestOnPath,
   pathLength,
 } from '../geometry';
-import type { Dart } from './design';
+import type { DartShape } from './design';
 
 /** Where the segment a b first crosses the corner points of a ring, coming from b; null where it does not. */
 function crossingNearest(b: Pt, a: Pt, ring: Polyline): Pt | null {
@@ -36,7 +36,7 @@ function crossingNearest(b: Pt, a: Pt, ring: Polyline): Pt | null {
  * (an allowance was traced), else to the nearest point.
  * @returns the dart and how far its mouth was from the outline when it stopped short of it, mm
  */
-export function placeDart(dart: Dart, stitching: Ring): { dart: Dart; gap: number } {
+export function placeDart(dart: DartShape, stitching: Ring): { dart: DartShape; gap: number } {
   if (dart.kind === 'double' || stitching.length === 0) return { dart, gap: 0 };
   const corners = flattenRing(stitching);
   let gap = 0;
@@ -52,7 +52,7 @@ export function placeDart(dart: Dart, stitching: Ring): { dart: Dart; gap: numbe
 }
 
 /** Length of a dart's mouth along a stretch of outline, mm; 0 when the mouth does not lie on it. */
-export function mouthLengthOn(path: Path, dart: Dart): number {
+export function mouthLengthOn(path: Path, dart: DartShape): number {
   if (dart.kind === 'double' || path.length === 0) return 0;
   const [a, b] = dart.mouth.map((p) => nearestOnPath(path, p)) as [Near, Near];
   if (a.distance > SAME_POINT || b.distance > SAME_POINT) return 0;

@@ -1,5 +1,5 @@
 import type { Line, Ring } from '../geometry';
-import type { Dart, Level, Notch, Piece } from './design';
+import type { DartShape, Level, Notch, Piece, Remainder } from './design';
 
 /**
  * An edge of a whole piece: the outline curves between two corners (or under one traced name), in ring order.
@@ -18,8 +18,16 @@ export interface OutlineEdge {
   readonly length: number;
 }
 
-/** A dart of a whole piece; its mouth ends lie on the outline. */
-export type PlacedDart = Dart & { readonly mirrored: boolean };
+/**
+ * A dart of a whole piece; its mouth ends lie on the stitching outline. One that was swung elsewhere stands where it is now.
+ */
+export type PlacedDart = DartShape & {
+  readonly mirrored: boolean;
+  /** Index of the traced dart it comes from. */
+  readonly traced: number;
+  /** Null: sewn as a dart. Else closed by the panel lines through it, with what is to become of the rest. */
+  readonly close: Remainder | null;
+};
 
 /** A piece opened out: what panel lines are drawn on. Coordinates are those of the tracing. */
 export interface WholePiece {

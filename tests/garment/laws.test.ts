@@ -111,6 +111,8 @@ test('a loose end is a problem placed at that end, with the way to reach the nex
 test('a line near a dart point is hinted at, one across a dart is warned of', () => {
   const dart = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [300, 90],
       [300, 110],
@@ -148,6 +150,8 @@ test('a line near a dart point is hinted at, one across a dart is warned of', ()
 test('a panel line through a dart point leaves a stitching line that encloses what is sewn', () => {
   const dart = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [300, 90],
       [300, 110],

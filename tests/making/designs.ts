@@ -3,6 +3,7 @@ import { type Path, type Polyline, type Pt, type Ring, asOuterRing, pathThrough 
 import {
   type Colour,
   type ColourId,
+  type Dart,
   DESIGN_FORMAT,
   DESIGN_VERSION,
   type Design,
@@ -38,6 +39,7 @@ export function piece(outline: Ring, over: Partial<Piece> = {}): Piece {
     levels: [],
     edgeNames: [],
     cutting: 'once',
+    foldPanels: false,
     ...over,
   };
 }
@@ -51,6 +53,7 @@ export const panelLine = (
   piece: 'front' as PieceId,
   path: isPath(points) ? points : pathThrough(points, false),
   once: false,
+  ties: null,
   ...over,
 });
 
@@ -81,6 +84,8 @@ export function design(
     colours: [colour('chalk', '#e8e4d8'), colour('slate', '#4a5560')],
     marks: [],
     allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 15, hem: 40, edges: [] },
+    edgeJobs: [],
+    meantOff: [],
     trims: [],
     paper: { size: 'a4' },
     ...over,
@@ -97,3 +102,11 @@ export const lined = (
     [piece(outline, over)],
     lines.map((l, i) => panelLine(l, i)),
   );
+
+/** A single dart with straight legs, kept. */
+export const dart = (a: Pt, point: Pt, b: Pt, over: Partial<Dart> = {}): Dart =>
+  ({ kind: 'single', mouth: [a, b], point, legs: null, treatment: { kind: 'keep' }, ...over }) as Dart;
+
+/** A double-pointed dart with straight legs, kept: point, side, point, side. */
+export const doubleDart = (p: Pt, a: Pt, q: Pt, b: Pt, over: Partial<Dart> = {}): Dart =>
+  ({ kind: 'double', points: [p, a, q, b], legs: null, treatment: { kind: 'keep' }, ...over }) as Dart;

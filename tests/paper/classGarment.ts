@@ -141,6 +141,8 @@ const front: Piece = piece(asOuterRing(FRONT), {
   darts: [
     {
       kind: 'single',
+      legs: null,
+      treatment: { kind: 'keep' },
       mouth: [
         [226.5, 268],
         [221.2, 298],
@@ -149,6 +151,8 @@ const front: Piece = piece(asOuterRing(FRONT), {
     },
     {
       kind: 'double',
+      legs: null,
+      treatment: { kind: 'keep' },
       points: [
         [100, 300],
         [112, 410],
@@ -179,6 +183,8 @@ const back: Piece = piece(asOuterRing(BACK), {
   darts: [
     {
       kind: 'double',
+      legs: null,
+      treatment: { kind: 'keep' },
       points: [
         [90, 420],
         [100, 480],

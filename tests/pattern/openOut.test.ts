@@ -64,6 +64,8 @@ test('a traced name off the outline is told and not used', () => {
 test('a dart is left out of the area, and its mouth out of the edge', () => {
   const dart = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [200, 90],
       [200, 110],
@@ -85,6 +87,8 @@ test('a dart is left out of the area, and its mouth out of the edge', () => {
 test('a double-pointed dart is left out of the area', () => {
   const dart = {
     kind: 'double',
+    legs: null,
+    treatment: { kind: 'keep' },
     points: [
       [100, 50],
       [110, 150],
@@ -99,6 +103,8 @@ test('a double-pointed dart is left out of the area', () => {
 test('a dart that stops short of the edge is drawn on to it and told', () => {
   const dart = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [196, 90],
       [196, 110],
@@ -118,6 +124,8 @@ test('a dart that stops short of the edge is drawn on to it and told', () => {
 test('a cutting-line tracing is sewn inside by its allowance, darts and all', () => {
   const dart = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [200, 90],
       [200, 110],
@@ -217,6 +225,8 @@ test('splicing a wedge out gives the area that subdividing gives', () => {
   ];
   const whole = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [205.5, 60],
       [199, 90],
@@ -230,8 +240,8 @@ test('splicing a wedge out gives the area that subdividing gives', () => {
   // The same wedge in two darts that share a leg: the shared leg ends on a corner of the first cut, so it is subdivided.
   const middle = nearestOnPath(halves.stitching, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]).point;
   const two = withoutWedges(halves.stitching, [
-    { kind: 'single', mouth: [a, middle], point: placed.point },
-    { kind: 'single', mouth: [middle, b], point: placed.point },
+    { kind: 'single', legs: null, mouth: [a, middle], point: placed.point },
+    { kind: 'single', legs: null, mouth: [middle, b], point: placed.point },
   ]);
   expect(two.wedgeArea).toBeCloseTo(withoutWedges(halves.stitching, [placed]).wedgeArea, 3);
 });

@@ -244,6 +244,8 @@ test('darts are sewn before the seams their panel takes part in, and named by wh
     darts: [
       {
         kind: 'single',
+        legs: null,
+        treatment: { kind: 'keep' },
         mouth: [
           [300, 60],
           [300, 80],
@@ -252,6 +254,8 @@ test('darts are sewn before the seams their panel takes part in, and named by wh
       },
       {
         kind: 'double',
+        legs: null,
+        treatment: { kind: 'keep' },
         points: [
           [100, 180],
           [110, 220],
@@ -261,6 +265,8 @@ test('darts are sewn before the seams their panel takes part in, and named by wh
       },
       {
         kind: 'double',
+        legs: null,
+        treatment: { kind: 'keep' },
         points: [
           [200, 180],
           [210, 220],

@@ -47,6 +47,7 @@ export const piece = (name: string, more: Partial<Piece> = {}): Piece => ({
   levels: [],
   edgeNames: [],
   cutting: 'once',
+  foldPanels: false,
   ...more,
 });
 
@@ -55,6 +56,7 @@ export const line = (id: string, path: Path, on = 'front', once = false): PanelL
   piece: on as PieceId,
   path,
   once,
+  ties: null,
 });
 export const trim = (name: string, on: string, width = 10): Trim => ({
   id: name as TrimId,
@@ -88,6 +90,8 @@ export const designOf = (
   ],
   marks: [],
   allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 12, hem: 40, edges: [] },
+  edgeJobs: [],
+  meantOff: [],
   trims,
   paper: { size: 'a4' },
 });

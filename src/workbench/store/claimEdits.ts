@@ -30,13 +30,16 @@ const ROUGH = 1;
 const corners = (path: Path): Pt[] => [...path.map((c) => c[0]), ...(path.length > 0 ? [endOf(path)] : [])];
 const isAllStraight = (path: Path): boolean => path.every((c) => !isCubic(c));
 
+/** A dart named at the bench: straight legs, kept until something else is wanted. */
+const KEPT = { legs: null, treatment: { kind: 'keep' } } as const;
+
 function dartFrom(path: Path, closed: boolean): Dart | null {
   const points = closed ? corners(path).slice(0, path.length) : corners(path);
   if (!isAllStraight(path)) return null;
   if (points.length === 4 && closed)
-    return { kind: 'double', points: points as unknown as readonly [Pt, Pt, Pt, Pt] };
+    return { kind: 'double', points: points as unknown as readonly [Pt, Pt, Pt, Pt], ...KEPT };
   if (points.length !== 3) return null;
-  return { kind: 'single', mouth: [points[0]!, points[2]!], point: points[1]! };
+  return { kind: 'single', mouth: [points[0]!, points[2]!], point: points[1]!, ...KEPT };
 }
 
 /** Widest a dart's mouth or belly is taken to be, mm: larger shapes are something else. */
@@ -52,7 +55,12 @@ function pointLast(piece: Piece, dart: Dart): Dart {
   const three = [dart.mouth[0], dart.point, dart.mouth[1]];
   const away = three.map((p) => nearestOnPath(piece.outline, p).distance);
   const tip = away.indexOf(Math.max(...away));
-  return { kind: 'single', mouth: [three[(tip + 2) % 3]!, three[(tip + 1) % 3]!], point: three[tip]! };
+  return {
+    kind: 'single',
+    mouth: [three[(tip + 2) % 3]!, three[(tip + 1) % 3]!],
+    point: three[tip]!,
+    ...KEPT,
+  };
 }
 
 /** Least area of a shape that is offered as a piece of its own, mm²: smaller ones are marks. */
@@ -80,6 +88,7 @@ function addPiece(design: Design, outline: Ring): Design {
     levels: [],
     edgeNames: [],
     cutting: 'once',
+    foldPanels: false,
   };
   return { ...design, pieces: [...design.pieces, piece] };
 }

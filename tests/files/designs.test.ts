@@ -5,6 +5,7 @@ import { sayProblem, type Design } from '../../src/pattern';
 import { OUTLINE, read, svg, valueOf } from './drawing';
 
 const V1 = readFileSync('tests/files/v1.json', 'utf8');
+const V2 = readFileSync('tests/files/v2.json', 'utf8');
 const design = (content: string, file = 'front.svg'): Design =>
   designFromTracings([read(svg(content), file)]);
 
@@ -109,11 +110,15 @@ test('the same drawing gives the same design, byte for byte', () => {
   expect(saveDesign(designFromTracings([read(text)]))).toBe(once);
 });
 
-test('a file saved by version 1 opens for ever and saves again to the same bytes', () => {
+test('a file saved by version 1 opens for ever, and saves as the newest version', () => {
   const opened = valueOf(openDesign(V1, 'v1.json'));
   expect(opened.pieces.map((p) => p.name)).toEqual(['front', 'back', 'sleeve']);
   expect(opened.trims[0]).toMatchObject({ name: 'petersham', width: 25 });
-  expect(saveDesign(opened)).toBe(V1);
+  expect(saveDesign(opened)).toBe(V2);
+});
+
+test('a file saved by version 2 opens and saves again to the same bytes', () => {
+  expect(saveDesign(valueOf(openDesign(V2, 'v2.json')))).toBe(V2);
 });
 
 test('save then open is identity', () => {
@@ -137,13 +142,13 @@ test('how the objects were put together does not change the bytes', () => {
               .map(([k, v]) => [k, turned(v)]),
           )
         : value;
-  const opened = valueOf(openDesign(V1, 'v1.json'));
-  expect(saveDesign(turned(opened) as Design)).toBe(V1);
+  const opened = valueOf(openDesign(V2, 'v2.json'));
+  expect(saveDesign(turned(opened) as Design)).toBe(V2);
 });
 
 /** The file with one place overwritten; the place is dotted as in messages. */
 function changed(place: string, value: unknown): string {
-  const plain = JSON.parse(V1) as Record<string, unknown>;
+  const plain = JSON.parse(V2) as Record<string, unknown>;
   const keys = place.split('.');
   const last = keys.pop()!;
   const parent = keys.reduce<Record<string, unknown>>(
@@ -303,9 +308,9 @@ test.each([
 });
 
 test('a file from a newer version is refused untouched, and so is one without a version', () => {
-  expect(openDesign(changed('version', 2), 'x.json').problems[0]).toMatchObject({
+  expect(openDesign(changed('version', 3), 'x.json').problems[0]).toMatchObject({
     code: 'design-too-new',
-    facts: { version: 2 },
+    facts: { version: 3 },
   });
   for (const version of [0, -1, 1.5, '1', null]) {
     expect(openDesign(changed('version', version), 'x.json').problems[0]!.code).toBe('design-broken');

@@ -136,6 +136,8 @@ test('a fold along a slanted edge with hand-traced ends lands on the corners', (
 test('a dart is read from three points, a triangle in any order, curved legs, or four corners', () => {
   const single = {
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [40, 0],
       [60, 0],
@@ -152,6 +154,8 @@ test('a dart is read from three points, a triangle in any order, curved legs, or
   }
   const double = {
     kind: 'double',
+    legs: null,
+    treatment: { kind: 'keep' },
     points: [
       [50, 5],
       [55, 25],
@@ -167,6 +171,8 @@ test('extra nodes on straight dart legs, and a triangle closed by hand, change n
   const [dart] = marked('<path id="dart" d="M40 0L45 15L50 30L55 15L60 0"/>').darts;
   expect(dart).toEqual({
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     mouth: [
       [40, 0],
       [60, 0],
@@ -180,6 +186,8 @@ test('extra nodes on straight dart legs, and a triangle closed by hand, change n
 test('a dart drawn point first is still read by its mouth on the outline', () => {
   expect(marked('<path id="dart" d="M50 30L40 0L60 0"/>').darts[0]).toMatchObject({
     kind: 'single',
+    legs: null,
+    treatment: { kind: 'keep' },
     point: [50, 30],
   });
 });

@@ -10,7 +10,7 @@ import { describe, expect, test } from 'vitest';
 const SRC = join(import.meta.dirname, '../../src');
 
 /** Each room may import itself and the rooms named before it. */
-const INNER_ROOMS = ['geometry', 'pattern', 'panels', 'allowance', 'sewing', 'trim', 'fabric', 'garment'];
+const INNER_ROOMS = ['geometry', 'pattern', 'neighbours', 'lines', 'panels', 'allowance', 'sewing', 'trim', 'fabric', 'garment'];
 const OUTER_ROOMS: Readonly<Record<string, readonly string[]>> = {
   paper: INNER_ROOMS,
   files: [...INNER_ROOMS, 'paper'],

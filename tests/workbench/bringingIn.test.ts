@@ -105,6 +105,8 @@ test('shapes without a known name are asked about, and become what they are said
   expect(store.getState().doc.pieces[0]!.darts).toEqual([
     {
       kind: 'single',
+      legs: null,
+      treatment: { kind: 'keep' },
       mouth: [
         [90, 10],
         [110, 10],

@@ -9,5 +9,6 @@ export * from './units';
 export * from './wholePiece';
 export * from './dartWedge';
 export { openOut } from './openOut';
+export * from './sewnEdge';
 export { withPathEnds } from './halfToWhole';
 export { remember } from './remember';

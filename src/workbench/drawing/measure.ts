@@ -18,7 +18,7 @@ import {
   type Pt,
   type CurveRef,
 } from '../../geometry';
-import type { WholePiece } from '../../pattern';
+import { edgePath, type WholePiece } from '../../pattern';
 import { levelWord } from './catchField';
 import { grainFrame, runOf, type Run } from './grainFrame';
 import { isStraight } from './moveLine';
@@ -39,16 +39,6 @@ export interface Measured {
 
 export const referenceKey = (r: Reference): string =>
   r.kind === 'edge' ? `edge ${r.edge} ${r.from}` : r.kind === 'level' ? `level ${r.name}` : 'centre';
-
-/** The curves of one edge of the stitching outline, in ring order. */
-export function edgePath({ stitching, edgeOf }: WholePiece, edge: number): Path {
-  const n = stitching.length;
-  const first = edgeOf.findIndex((e, i) => e === edge && edgeOf[(i + n - 1) % n] !== edge);
-  if (first < 0) return edgeOf.every((e) => e === edge) ? stitching : [];
-  const path = [];
-  for (let i = 0; i < n && edgeOf[(first + i) % n] === edge; i += 1) path.push(stitching[(first + i) % n]!);
-  return path;
-}
 
 /** The edge a point lies on, within 1 mm. */
 export function edgeUnder(whole: WholePiece, p: Pt): { edge: number; path: Path; at: CurveRef } | null {

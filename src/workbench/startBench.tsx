@@ -1,8 +1,9 @@
 import { StrictMode, type ReactElement } from 'react';
 import { createRoot } from 'react-dom/client';
+import { sayProblem, type Design } from '../pattern';
 import { Bench } from './app/Bench';
-import { bringIn, readExample } from './bringIn/bringIn';
-import { EXAMPLES } from './bringIn/examples';
+import { bringIn } from './bringIn/bringIn';
+import { FIRST_EXAMPLE } from './bringIn/examples';
 import { FilesContext } from './bringIn/FilesContext';
 import { useFileDoors } from './bringIn/useFileDoors';
 import { TableContext, type TableControls } from './canvas/tableControls';
@@ -33,10 +34,15 @@ function App({ store, table }: { store: BenchStore; table: TableControls }): Rea
   );
 }
 
-async function example(): Promise<Awaited<ReturnType<typeof readExample>>> {
-  const [sheath] = EXAMPLES;
-  const { default: svg } = await sheath.load();
-  return readExample(sheath.name, sheath.file, svg);
+/** @throws Error if our own file is unsound */
+async function example(): Promise<Design> {
+  const [{ default: text }, { openKept }] = await Promise.all([
+    FIRST_EXAMPLE.load(),
+    import('./bringIn/openKept'),
+  ]);
+  const opened = openKept(text, FIRST_EXAMPLE.file);
+  if (!opened.ok) throw new Error(opened.problems.map((p) => sayProblem(p)).join(' '));
+  return opened.value;
 }
 
 /** Put the kept design, or the example, on the table and show the bench. */

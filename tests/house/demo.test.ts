@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { designFromTracings, readTracing } from '../../src/files';
+import { designFromTracings, openDesign, readTracing, saveDesign } from '../../src/files';
 import { deriveGarment } from '../../src/garment';
 import { isRefusal, sayProblem } from '../../src/pattern';
 import type { Outcome } from '../../src/pattern';
@@ -39,4 +39,11 @@ describe.each([
     expect(design.marks.length).toBeGreaterThanOrEqual(garment.panels.length);
     expect(garment.problems.filter(isRefusal).map((p) => sayProblem(p))).toEqual([]);
   });
+});
+
+test('the design that the bench opens with is the sheath as our reader reads it, and opens as the same', () => {
+  const design = designFromTracings([valueOf(read('sheath'))], { name: 'Fenlight sheath' });
+  const saved = readFileSync(join(import.meta.dirname, '../../demo-data/sheath.json'), 'utf8');
+  expect(saved).toBe(saveDesign(design));
+  expect(valueOf(openDesign(saved, 'sheath.json'))).toEqual(design);
 });

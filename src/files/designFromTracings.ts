@@ -77,7 +77,7 @@ const pieceFrom = (traced: TracedPiece, name: string, i: number): Piece => ({
 const linesFrom = (pieces: readonly TracedPiece[]): PanelLine[] =>
   pieces
     .flatMap((piece, i) => piece.lines.map(({ path, once }) => ({ piece: pieceId(i), path, once })))
-    .map((line, i) => ({ id: `line-${i + 1}` as LineId, ...line, ties: null }));
+    .map((line, i) => ({ id: `line-${i + 1}` as LineId, ...line, overDarts: 'flat', ties: null }));
 
 /** The cloths: one per fill, in the order first met; one plain cloth where nothing is filled. */
 function coloursFrom(pieces: readonly TracedPiece[], choices: DesignChoices): Colour[] {

@@ -149,7 +149,14 @@ const run = v.variant('kind', [
 ]);
 const ties = v.strictObject({ nodes: list(v.nullable(tie), LIMITS.curves + 1), run: v.nullable(run) });
 const panelLine = v.pipe(
-  v.strictObject({ id, piece: id, path, once: v.boolean(), ties: v.nullable(ties) }),
+  v.strictObject({
+    id,
+    piece: id,
+    path,
+    once: v.boolean(),
+    overDarts: v.picklist(['sewn', 'flat'], 'neither sewn nor flat'),
+    ties: v.nullable(ties),
+  }),
   v.check(
     (line) => line.ties === null || line.ties.nodes.length === line.path.length + 1,
     'the ties do not fit the line’s nodes',

@@ -32,7 +32,7 @@ const UPGRADES: readonly Upgrade[] = [
         foldPanels: false,
         darts: eachOf(piece['darts'], (dart) => ({ ...dart, legs: null, treatment: { kind: 'keep' } })),
       })),
-      lines: eachOf(older['lines'], (line) => ({ ...line, ties: null })),
+      lines: eachOf(older['lines'], (line) => ({ ...line, overDarts: 'flat', ties: null })),
       edgeJobs: [],
       meantOff: [],
     }),

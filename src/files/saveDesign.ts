@@ -41,6 +41,7 @@ const KEYS: readonly string[] = [
   'colour',
   'path',
   'once',
+  'overDarts',
   'ties',
   'nodes',
   'run',

@@ -177,6 +177,11 @@ export interface PanelLine {
   /** In the piece's traced coordinates; may lie on the mirrored side. */
   readonly path: Path;
   readonly once: boolean;
+  /**
+   * How it is laid where it crosses a dart. `sewn`: so that it runs straight on once the dart is sewn, meeting both legs at equal
+   * distance from the point. `flat`: as drawn on the flat paper, where it breaks.
+   */
+  readonly overDarts: 'sewn' | 'flat';
   /** Null: it stays where it is drawn. Else `path` is kept in step with it (lines/settleLines). */
   readonly ties: LineTies | null;
 }

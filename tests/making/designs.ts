@@ -53,6 +53,7 @@ export const panelLine = (
   piece: 'front' as PieceId,
   path: isPath(points) ? points : pathThrough(points, false),
   once: false,
+  overDarts: 'flat',
   ties: null,
   ...over,
 });

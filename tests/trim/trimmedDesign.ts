@@ -56,6 +56,7 @@ export const line = (id: string, path: Path, on = 'front', once = false): PanelL
   piece: on as PieceId,
   path,
   once,
+  overDarts: 'flat',
   ties: null,
 });
 export const trim = (name: string, on: string, width = 10): Trim => ({

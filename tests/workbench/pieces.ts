@@ -40,6 +40,7 @@ export const straight = (id: string, a: Pt, b: Pt, once = false): PanelLine => (
   id: id as LineId,
   piece: 'front' as PieceId,
   path: [[a, b]],
+  overDarts: 'flat',
   ties: null,
   once,
 });

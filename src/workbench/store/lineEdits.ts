@@ -32,7 +32,7 @@ const mapLine =
 export const addLine =
   (id: LineId, piece: PieceId, path: Path, once: boolean): Edit =>
   (design) =>
-    withLines(design, [...design.lines, { id, piece, path, once, ties: null }]);
+    withLines(design, [...design.lines, { id, piece, path, once, overDarts: 'sewn', ties: null }]);
 
 export const reshapeLine = (id: LineId, path: Path): Edit =>
   mapLine(id, (line) => (line.path === path ? line : { ...line, path }));

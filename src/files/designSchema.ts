@@ -127,12 +127,12 @@ const tie = v.variant('kind', [
     kind: v.literal('edge'),
     name,
     nth: index,
-    along: v.picklist(['edge', 'grain']),
+    along: v.picklist(['edge', 'grain', 'across']),
     reach,
   }),
   v.strictObject({ kind: v.literal('inside'), down: reach, over: reach }),
   v.strictObject({ kind: v.literal('line'), line: id, mirrored: v.boolean(), share }),
-  v.strictObject({ kind: v.literal('dart'), dart: index, mirrored: v.boolean() }),
+  v.strictObject({ kind: v.literal('dart'), dart: index, point: v.picklist([0, 1]), mirrored: v.boolean() }),
   v.strictObject({
     kind: v.literal('neighbour'),
     name,
@@ -142,12 +142,24 @@ const tie = v.variant('kind', [
     mirrored: v.boolean(),
   }),
 ]);
-const run = v.variant('kind', [
-  v.strictObject({ kind: v.literal('square') }),
-  v.strictObject({ kind: v.literal('with') }),
-  v.strictObject({ kind: v.literal('angle'), degrees: within(-360, 360) }),
+const until = v.variant('kind', [
+  v.strictObject({ kind: v.literal('outline') }),
+  v.strictObject({ kind: v.literal('centre') }),
+  v.strictObject({ kind: v.literal('line'), line: id, mirrored: v.boolean() }),
 ]);
-const ties = v.strictObject({ nodes: list(v.nullable(tie), LIMITS.curves + 1), run: v.nullable(run) });
+const run = v.variant('kind', [
+  v.strictObject({ kind: v.literal('square'), until }),
+  v.strictObject({ kind: v.literal('with'), until }),
+  v.strictObject({ kind: v.literal('angle'), degrees: within(-360, 360), until }),
+]);
+const ties = v.pipe(
+  v.strictObject({ nodes: list(v.nullable(tie), LIMITS.curves + 1), run: v.nullable(run) }),
+  v.check(
+    ({ nodes, run: kept }) =>
+      kept === null || (nodes.length === 2 && nodes.filter((n) => n !== null).length === 1),
+    'a line that keeps its direction is straight and tied at one end',
+  ),
+);
 const panelLine = v.pipe(
   v.strictObject({
     id,

@@ -46,6 +46,7 @@ const KEYS: readonly string[] = [
   'nodes',
   'run',
   'degrees',
+  'until',
   'along',
   'reach',
   'base',

@@ -3,11 +3,10 @@ import {
   type Panel,
   type PanelId,
   type PanelledPiece,
-  openedPiece,
   panelledPiece,
   slicedPiece,
 } from '../panels';
-import { type Design, type Problem, problem, remember } from '../pattern';
+import { type Design, type Problem, openedPiece, problem, remember } from '../pattern';
 import { planSewing, type SewingPlan } from '../sewing';
 import { layTrims } from '../trim';
 import type { Garment } from './garment';

@@ -7,5 +7,5 @@ export * from './panel';
 export { slicePiece } from './slicePiece';
 export { layLine, layLines } from './layLines';
 export { colourPanels, isInsidePanel } from './colourPanels';
-export { openedPiece, panelledPiece, slicedPiece } from './slicedPieces';
+export { panelledPiece, slicedPiece } from './slicedPieces';
 export { withLines } from './keepColours';

@@ -4,30 +4,14 @@ import {
   type PanelLine,
   type PanelMark,
   type Piece,
-  type Problem,
   type WholePiece,
-  openOut,
+  openedPiece,
   remember,
 } from '../pattern';
 import { colourPanels } from './colourPanels';
 import { layLines } from './layLines';
 import type { PanelledPiece } from './panel';
 import { slicePiece } from './slicePiece';
-
-export interface OpenedPiece {
-  readonly whole: WholePiece;
-  readonly problems: readonly Problem[];
-}
-
-const openOnce = remember((piece: Piece, kind: 'net' | 'cut', included: number): OpenedPiece =>
-  openOut(piece, kind === 'net' ? { kind, outer: 0 } : { kind, included }),
-);
-
-/** A traced piece opened out; done once as long as the piece and the kind of tracing stay. */
-export function openedPiece(piece: Piece, design: Pick<Design, 'allowances'>): OpenedPiece {
-  const { tracing } = design.allowances;
-  return openOnce(piece, tracing.kind, tracing.kind === 'cut' ? tracing.included : 0);
-}
 
 const sliceOnce = remember(
   (whole: WholePiece, lines: readonly PanelLine[], orders: readonly number[]): PanelledPiece =>

@@ -130,20 +130,23 @@ export type Reach =
 
 /** What holds a point of a panel line in its place. */
 export type Tie =
-  /** On an edge of the whole piece: measured along it (mouths skipped), or by where a height along the grain meets it. */
+  /**
+   * On an edge of the whole piece: measured along it (mouths skipped), or where it is met by a height along the grain or by a
+   * distance across it.
+   */
   | {
       readonly kind: 'edge';
       readonly name: string;
       readonly nth: number;
-      readonly along: 'edge' | 'grain';
+      readonly along: 'edge' | 'grain' | 'across';
       readonly reach: Reach;
     }
   /** Inside: how far along the grain and how far across it. */
   | { readonly kind: 'inside'; readonly down: Reach; readonly over: Reach }
   /** On another panel line of the piece, at a share of its length. */
   | { readonly kind: 'line'; readonly line: LineId; readonly mirrored: boolean; readonly share: number }
-  /** At the point of the piece's n-th traced dart. */
-  | { readonly kind: 'dart'; readonly dart: number; readonly mirrored: boolean }
+  /** At a point of the piece's n-th traced dart: its only one, or either of a double-pointed one. */
+  | { readonly kind: 'dart'; readonly dart: number; readonly point: 0 | 1; readonly mirrored: boolean }
   /** On a joined edge, where a line of the neighbour arrives once the seam is closed. */
   | {
       readonly kind: 'neighbour';
@@ -154,16 +157,22 @@ export type Tie =
       readonly mirrored: boolean;
     };
 
+/** What a line that keeps its direction runs on to. */
+export type Until =
+  | { readonly kind: 'outline' }
+  | { readonly kind: 'centre' }
+  | { readonly kind: 'line'; readonly line: LineId; readonly mirrored: boolean };
+
 /** The direction a straight line keeps: square to the grain, with it, or so many degrees from across the grain towards down. */
 export type Run =
-  | { readonly kind: 'square' }
-  | { readonly kind: 'with' }
-  | { readonly kind: 'angle'; readonly degrees: number };
+  | { readonly kind: 'square'; readonly until: Until }
+  | { readonly kind: 'with'; readonly until: Until }
+  | { readonly kind: 'angle'; readonly degrees: number; readonly until: Until };
 
 /**
  * A line's true definition; its path is worked out from it. One entry per node of the path (its curves + 1), null where a node
- * follows its neighbours. With `run` the line is straight, held by its one tied node, and ends where it meets the outline or
- * the line it ended on.
+ * follows its neighbours. With `run` the line is straight, held by the one end that is tied, and its other end lies where it
+ * meets what it runs on to.
  */
 export interface LineTies {
   readonly nodes: readonly (Tie | null)[];
@@ -182,7 +191,7 @@ export interface PanelLine {
    * distance from the point. `flat`: as drawn on the flat paper, where it breaks.
    */
   readonly overDarts: 'sewn' | 'flat';
-  /** Null: it stays where it is drawn. Else `path` is kept in step with it (lines/settleLines). */
+  /** Null: it stays where it is drawn. Else `path` is kept in step with it (lines/settle.ts). */
   readonly ties: LineTies | null;
 }
 

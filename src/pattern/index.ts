@@ -9,6 +9,7 @@ export * from './units';
 export * from './wholePiece';
 export * from './dartWedge';
 export { openOut } from './openOut';
+export { openedPiece, type OpenedPiece } from './openedPiece';
 export * from './sewnEdge';
 export { withPathEnds } from './halfToWhole';
 export { remember } from './remember';

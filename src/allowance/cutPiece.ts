@@ -13,6 +13,8 @@ export interface CutNotch {
   readonly marks: 1 | 2;
   /** The new seam it belongs to; null for a traced notch. */
   readonly seam: SeamId | null;
+  /** Where a dart's end is eased in between this notch and the other one of its seam: how much, mm; else null. */
+  readonly ease: number | null;
 }
 
 /** What is cut from cloth and printed on paper for one panel. Coordinates are those of the tracing. */

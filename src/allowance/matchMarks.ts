@@ -1,4 +1,5 @@
 import {
+  applyMatrix,
   type Box,
   JOIN_GAP,
   type Pt,
@@ -6,10 +7,9 @@ import {
   nearestOnPath,
   directionAt,
   perpendicular,
-  pointAtLength,
   scale,
 } from '../geometry';
-import type { Panel, PanelEdge, Seam, SeamId } from '../panels';
+import { type Panel, type PanelEdge, type Seam, type SeamId, alongSeam, placeAlong } from '../panels';
 import type { Allowances, WholePiece } from '../pattern';
 import type { CutNotch } from './cutPiece';
 import { allowanceOf } from './widths';
@@ -26,22 +26,55 @@ const PLACES: readonly (readonly [number, number])[] = [
   [0.27, 0.57],
 ];
 
-/** Arc lengths of the single and the double notch from the seam's start, mm. */
-export function notchPlaces(seam: Seam, running: number): readonly [number, number] {
-  const [single, double] = PLACES[running % PLACES.length]!;
-  return [single * seam.lengthA, double * seam.lengthA];
+/** A dart's end is eased in between two notches, this far on either side of it where the seam is long enough, mm. */
+const EASE_REACH = 40;
+
+/** A notch of a seam: how far from the seam's start along the side in hand as sewn, and how much is eased in before it, mm. */
+interface SeamPlace {
+  readonly at: number;
+  readonly ease: number | null;
+}
+
+/**
+ * The single and the double notch of a seam on one of its sides. Both sides have theirs at equal lengths, but that a dart's end
+ * eased in on one side lies between them there.
+ */
+export function notchPlaces(seam: Seam, running: number, side: 'a' | 'b'): readonly [SeamPlace, SeamPlace] {
+  const length = Math.min(seam.lengthA, seam.lengthB);
+  const [eased] = seam.eased;
+  if (!eased) {
+    const [single, double] = PLACES[running % PLACES.length]!;
+    return [
+      { at: single * length, ease: null },
+      { at: double * length, ease: null },
+    ];
+  }
+  const before = Math.min(EASE_REACH, eased.at * 0.6);
+  const after = Math.min(EASE_REACH, (length - eased.at) * 0.6);
+  const extra = eased.side === side ? eased.width : 0;
+  return [
+    { at: eased.at - before, ease: eased.width },
+    { at: eased.at + after + extra, ease: eased.width },
+  ];
 }
 
 /** Outwards from the panel, square to its boundary, where the boundary runs in `direction`. */
 const outwardOf = (direction: Pt): Pt => scale(perpendicular(direction), -1);
 
-function seamNotches(edge: PanelEdge, seam: Seam, running: number, allowance: number): CutNotch[] {
+function seamNotches(
+  edge: PanelEdge,
+  panel: Panel,
+  seam: Seam,
+  running: number,
+  allowance: number,
+): CutNotch[] {
   if (edge.origin.kind !== 'seam') return [];
   const { forward } = edge.origin;
-  return notchPlaces(seam, running).map((s, i): CutNotch => {
-    const { point, direction } = pointAtLength(seam.path, s);
+  const path = alongSeam(edge);
+  return notchPlaces(seam, running, forward ? 'a' : 'b').map(({ at, ease }, i): CutNotch => {
+    const { point, direction } = placeAlong(path, panel.darts, at);
     const along = forward ? direction : scale(direction, -1);
-    return { at: point, outward: outwardOf(along), allowance, marks: i === 0 ? 1 : 2, seam: seam.id };
+    return { at: point, outward: outwardOf(along), allowance, marks: i === 0 ? 1 : 2, seam: seam.id, ease };
   });
 }
 
@@ -59,7 +92,13 @@ function tracedNotch(
   const near = nearestOnPath(edge.path, at);
   if (near.distance > reach) return null;
   const outward = outwardOf(directionAt(edge.path[near.index]!, near.t));
-  return { at: near.point, outward, allowance, marks: 1, seam: null, gap: near.distance };
+  return { at: near.point, outward, allowance, marks: 1, seam: null, ease: null, gap: near.distance };
+}
+
+/** Where a traced notch lies on an edge: where it was traced, and where parts that were turned to close a dart took it. */
+function placesOn({ turns }: PanelEdge, at: Pt): Pt[] {
+  if (!turns) return [at];
+  return [...new Set(turns)].map((m) => applyMatrix(m, at));
 }
 
 export interface SeamBook {
@@ -79,14 +118,16 @@ export function matchMarks(
   const seams = edges.flatMap((edge) => {
     if (edge.origin.kind !== 'seam') return [];
     const seam = book.seamById.get(edge.origin.seam)!;
-    return seamNotches(edge, seam, book.running.get(seam.id)!, allowanceOf(edge, whole, allowances));
+    return seamNotches(edge, panel, seam, book.running.get(seam.id)!, allowanceOf(edge, whole, allowances));
   });
   const included = allowances.tracing.kind === 'cut' ? allowances.tracing.included : 0;
   const reach = included + JOIN_GAP;
   const outer = panel.boundary.filter((e) => e.origin.kind === 'outline');
   const traced = whole.notches.flatMap((notch) => {
-    const offers = outer.flatMap(
-      (edge) => tracedNotch(edge, notch.at, reach, allowanceOf(edge, whole, allowances)) ?? [],
+    const offers = outer.flatMap((edge) =>
+      placesOn(edge, notch.at).flatMap(
+        (at) => tracedNotch(edge, at, reach, allowanceOf(edge, whole, allowances)) ?? [],
+      ),
     );
     const best = offers.toSorted((a, b) => a.gap - b.gap)[0];
     if (!best) return [];

@@ -1,5 +1,5 @@
 import { isClosed, samePoint, endOf, pathLength, startOf } from '../geometry';
-import type { Panel, PanelEdge, PanelledPiece, SeamId } from '../panels';
+import { type Panel, type PanelledPiece, alongSeam, sewnLength, sideOfSeam, sidesOf } from '../panels';
 import { checkPlan } from '../sewing';
 import type { Garment } from './garment';
 
@@ -14,8 +14,6 @@ export interface GarmentFault {
 const AREA_SHARE = 1e-6;
 /** Both sides of a seam are the same curves: only rounding may differ, mm. */
 const SEAM_LENGTH = 1e-4;
-
-const boundaries = (panel: Panel): readonly PanelEdge[] => [...panel.boundary, ...panel.holes.flat()];
 
 function areaFaults({ whole, panels }: PanelledPiece): GarmentFault[] {
   const sum = panels.reduce((total, p) => total + p.area, 0);
@@ -35,25 +33,29 @@ function ringFaults({ panels }: PanelledPiece): GarmentFault[] {
   });
 }
 
-/** Every seam bounds exactly one panel on each side, at its full length. */
+/** By how much the sides of the darts in a panel that were swallowed differ: its seams may differ by that. */
+const legDifference = ({ closings }: Panel): number =>
+  closings.reduce((sum, { dart }) => {
+    const [one, other] = sidesOf(dart);
+    return sum + Math.abs(pathLength(one) - pathLength(other));
+  }, 0);
+
+/** Every seam bounds exactly one panel on each side, and both sides are equally long but for what is eased in. */
 function seamFaults({ panels, seams }: PanelledPiece): GarmentFault[] {
-  const lengths = new Map<SeamId, { forward: number; backward: number }>();
-  for (const edge of panels.flatMap(boundaries)) {
-    if (edge.origin.kind !== 'seam') continue;
-    const { seam, forward } = edge.origin;
-    const known = lengths.get(seam) ?? { forward: 0, backward: 0 };
-    known[forward ? 'forward' : 'backward'] += pathLength(edge.path);
-    lengths.set(seam, known);
-  }
-  return seams.flatMap((seam) => {
-    const { forward, backward } = lengths.get(seam.id) ?? { forward: 0, backward: 0 };
+  const byId = new Map(panels.map((p) => [p.id, p]));
+  return seams.flatMap((seam): GarmentFault[] => {
+    const [a, b] = [byId.get(seam.a), byId.get(seam.b)];
+    const [sideA, sideB] = [a && sideOfSeam(a, seam, 'a'), b && sideOfSeam(b, seam, 'b')];
+    if (!a || !b || !sideA || !sideB)
+      return [{ law: 'a seam has one panel on each side', where: seam.id, by: 0 }];
+    const [lengthA, lengthB] = [sewnLength(alongSeam(sideA), a.darts), sewnLength(alongSeam(sideB), b.darts)];
+    const ease = seam.eased.reduce((sum, e) => sum + (e.side === 'a' ? e.width : -e.width), 0);
     const by = Math.max(
-      Math.abs(forward - pathLength(seam.path)),
-      Math.abs(backward - pathLength(seam.path)),
+      Math.abs(lengthA - seam.lengthA),
+      Math.abs(lengthB - seam.lengthB),
+      Math.abs(lengthA - lengthB - ease) - legDifference(a) - legDifference(b),
     );
-    return by > SEAM_LENGTH
-      ? [{ law: 'a seam has one panel on each side, equally long', where: seam.id, by }]
-      : [];
+    return by > SEAM_LENGTH ? [{ law: 'a seam is equally long on both sides', where: seam.id, by }] : [];
   });
 }
 

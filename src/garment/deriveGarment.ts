@@ -1,11 +1,5 @@
 import { type CutPiece, type CutPieces, cutPiecesOf, unsoundProblems } from '../allowance';
-import {
-  type Panel,
-  type PanelId,
-  type PanelledPiece,
-  panelledPiece,
-  slicedPiece,
-} from '../panels';
+import { type Panel, type PanelId, type PanelledPiece, panelledPiece, slicedPiece } from '../panels';
 import { type Design, type Problem, openedPiece, problem, remember } from '../pattern';
 import { planSewing, type SewingPlan } from '../sewing';
 import { layTrims } from '../trim';
@@ -62,7 +56,7 @@ export const deriveGarment = remember((design: Design): Garment => {
     problems: [
       ...tracingProblems(design),
       ...design.pieces.flatMap((piece) => openedPiece(piece, design).problems),
-      ...pieces.flatMap((p) => lineProblems(p, numberOf)),
+      ...pieces.flatMap((p) => lineProblems(p, numberOf, design.allowances.newSeam)),
       ...planProblems,
       ...trimProblems,
       ...cut.flatMap((c, i) => unsoundProblems(c, pieces[i]!.whole, numberOf)),

@@ -1,62 +1,87 @@
 import {
   type Line,
   type LooseEnd,
-  type Path,
   type Pt,
   boxesMeet,
   crossStraight,
   distance,
-  endOf,
   flattenPath,
-  isInRing,
-  length,
+  mix,
   nearestOnPath,
   pathBox,
   subtract,
   unit,
 } from '../geometry';
-import type { LaidLine, Panel, PanelledPiece } from '../panels';
+import { type LaidLine, type Panel, type PanelledPiece, endsInDart, passagesThrough } from '../panels';
 import { type PlacedDart, type Problem, dartLegs, problem } from '../pattern';
 
 /** A line nearer to a dart point than this gets a hint, mm (about 1 in; outside checks: dart lesson handout, digit from memory). */
 const DART_CLEARANCE = 25;
-/** Passing this near means through the point on purpose, mm. */
-const THROUGH_POINT = 1;
+/** A line that breaks by less than this at a sewn dart runs on as far as anybody can sew, mm. */
+const UNBROKEN = 0.5;
+/** The most that is eased in over a few cm without showing, mm. Common practice, no source. */
+export const MOST_EASE = 6;
 /** Panels narrower than this are hard to sew, mm. Common practice, no source. */
 const NARROWEST_PANEL = 12;
 
 const dartPoints = (dart: PlacedDart): readonly Pt[] =>
   dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
 
-/** Whether some part of a line lies between a dart's legs. */
-function crossesDart(line: LaidLine, dart: PlacedDart): boolean {
-  const legs = dartLegs(dart);
-  const corners = legs.length === 2 ? [...legs.map((l) => l[0]), endOf(legs)] : legs.map((l) => l[0]);
-  return flattenPath(line.path).points.some((p) => isInRing(p, corners)) || crossesBothLegs(line.path, legs);
+/** How near the allowance of a seam may come to a dart's leg before both are hard to press, mm beyond the allowance. */
+const LEG_CLEARANCE = 1;
+
+/** The least distance from a line to a dart's sides, mm, by places along them. */
+function legGap(line: LaidLine, dart: PlacedDart): number {
+  const { points } = flattenPath(dartLegs(dart), 0.5);
+  const spots = points.slice(1).flatMap((b, i) => [0.25, 0.5, 0.75, 1].map((t) => mix(points[i]!, b, t)));
+  return Math.min(...spots.map((p) => nearestOnPath(line.path, p).distance));
 }
 
-/** A straight line may pass a dart between two of its chord points. */
-const crossesBothLegs = (path: Path, legs: Path): boolean =>
-  legs.filter((leg) => meets(path, leg)).length >= 2;
-
-function meets(path: Path, [a, b]: Path[number]): boolean {
-  const along = length(subtract(b!, a));
-  return crossStraight(path, a, unit(subtract(b!, a))).some((c) => c.along >= 0 && c.along <= along);
-}
-
-/** What a sewist should know where one line meets, or nearly meets, one dart. */
-function dartProblemsOf(line: LaidLine, dart: PlacedDart, piece: string): Problem[] {
-  if (!boxesMeet(pathBox(line.path), pathBox(dartLegs(dart)), DART_CLEARANCE)) return [];
+/** What a sewist should know where one line meets, or nearly meets, one dart that is kept. */
+function keptDartProblems(line: LaidLine, dart: PlacedDart, piece: string, newSeam: number): Problem[] {
   const near = dartPoints(dart).map((p) => ({ p, gap: nearestOnPath(line.path, p).distance }));
-  if (near.some(({ gap }) => gap <= THROUGH_POINT)) return [];
-  if (crossesDart(line, dart)) return [problem('line-crosses-dart', { line: line.line }, piece, near[0]!.p)];
-  return near
+  const id = line.line;
+  const passages = passagesThrough(line.path, dart);
+  const worst = passages.reduce((most, p) => (p.gap > most.gap ? p : most), {
+    gap: 0,
+    enter: { point: near[0]!.p },
+  });
+  if (worst.gap > UNBROKEN)
+    return [problem('line-crosses-dart', { line: id, gap: worst.gap }, piece, worst.enter.point)];
+  if (passages.length > 0) return [];
+  if (endsInDart(line.path, dart)) return [problem('line-ends-in-dart', { line: id }, piece, near[0]!.p)];
+  const close = near
     .filter(({ gap }) => gap < DART_CLEARANCE)
-    .map(({ p, gap }) => problem('panel-line-near-dart', { line: line.line, gap }, piece, p));
+    .map(({ p, gap }) => problem('panel-line-near-dart', { line: id, gap }, piece, p));
+  if (close.length > 0) return close;
+  const beside = legGap(line, dart);
+  return beside < newSeam + LEG_CLEARANCE
+    ? [problem('allowance-over-dart', { line: id, gap: beside, allowance: newSeam }, piece, near[0]!.p)]
+    : [];
 }
 
-const dartProblems = ({ whole, lines }: PanelledPiece): Problem[] =>
-  lines.flatMap((line) => whole.darts.flatMap((dart) => dartProblemsOf(line, dart, whole.name)));
+/** Lines that come near darts which are kept, or cross them. */
+const dartProblems = ({ whole, lines }: PanelledPiece, newSeam: number): Problem[] =>
+  lines.flatMap((line) =>
+    whole.darts
+      .filter((d) => d.close === null && boxesMeet(pathBox(line.path), pathBox(dartLegs(d)), DART_CLEARANCE))
+      .flatMap((d) => keptDartProblems(line, d, whole.name, newSeam)),
+  );
+
+/** Darts that were to be swallowed: what could not be, and what is left to ease in. */
+function closingProblems({ whole, panels }: PanelledPiece): Problem[] {
+  const closings = panels.flatMap((p) => p.closings);
+  return whole.darts
+    .filter((d) => d.close !== null)
+    .flatMap((d): Problem[] => {
+      const [at] = dartPoints(d);
+      const own = closings.filter((c) => c.dart.traced === d.traced && c.dart.mirrored === d.mirrored);
+      if (own.every((c) => c.how === 'eased')) return [problem('dart-not-swallowed', {}, whole.name, at!)];
+      return own
+        .filter((c) => c.width > MOST_EASE)
+        .map((c) => problem('dart-end-too-wide', { width: c.width, most: MOST_EASE }, whole.name, at!));
+    });
+}
 
 /** Where a loose end meets something straight ahead: the next line or edge, or before it the fold, where its image meets it. */
 function wayOn(
@@ -102,8 +127,13 @@ const narrowProblems = ({ whole, panels }: PanelledPiece, numberOf: (p: Panel) =
     );
 
 /** What is wrong, or worth a look, with the lines drawn on one piece. */
-export const lineProblems = (piece: PanelledPiece, numberOf: (p: Panel) => number): readonly Problem[] => [
+export const lineProblems = (
+  piece: PanelledPiece,
+  numberOf: (p: Panel) => number,
+  newSeam: number,
+): readonly Problem[] => [
   ...endProblems(piece),
-  ...dartProblems(piece),
+  ...dartProblems(piece, newSeam),
+  ...closingProblems(piece),
   ...narrowProblems(piece, numberOf),
 ];

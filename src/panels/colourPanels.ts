@@ -1,18 +1,18 @@
 import { type Polyline, type Pt, flattenRing, isInPolygon } from '../geometry';
 import type { ColourId, PanelMark } from '../pattern';
-import type { Panel, PanelledPiece } from './panel';
+import type { FlatPanel, Panel, PanelledPiece } from './panel';
 
-const holePoints = new WeakMap<Panel['holeRings'], readonly Polyline[]>();
+const holePoints = new WeakMap<FlatPanel['holeRings'], readonly Polyline[]>();
 
-function holesOf(panel: Pick<Panel, 'holeRings'>): readonly Polyline[] {
-  const known = holePoints.get(panel.holeRings) ?? panel.holeRings.map((h) => flattenRing(h));
-  holePoints.set(panel.holeRings, known);
+function holesOf({ holeRings }: FlatPanel): readonly Polyline[] {
+  const known = holePoints.get(holeRings) ?? holeRings.map((h) => flattenRing(h));
+  holePoints.set(holeRings, known);
   return known;
 }
 
-/** Whether a point lies inside a panel, insets left out. */
-export const isInsidePanel = (panel: Pick<Panel, 'outlinePoints' | 'holeRings'>, p: Pt): boolean =>
-  isInPolygon(p, panel.outlinePoints, holesOf(panel));
+/** Whether a point of the flat piece lies inside a panel, insets left out. */
+export const isInsidePanel = ({ flat }: Pick<Panel, 'flat'>, p: Pt): boolean =>
+  isInPolygon(p, flat.points, holesOf(flat));
 
 /** Give every panel the colour of the first mark inside it, or the plain one. Panels keep their other facts. */
 export function colourPanels(

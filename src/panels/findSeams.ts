@@ -1,18 +1,6 @@
-import {
-  type HalfEdge,
-  type Path,
-  type Pt,
-  type Subdivision,
-  boxesMeet,
-  crossStraight,
-  distance,
-  lengthAt,
-  pathBox,
-  reversePath,
-  subtract,
-  unit,
-} from '../geometry';
-import { type PlacedDart, type WholePiece, dartLegs } from '../pattern';
+import { type HalfEdge, type Path, type Subdivision, reversePath } from '../geometry';
+import type { WholePiece } from '../pattern';
+import { sewnLength } from './darts/seamSides';
 import { type LaidLine, type LineRun, type Seam, type SeamId, type Stretch, panelIdOf } from './panel';
 
 export interface SeamsFound {
@@ -76,28 +64,6 @@ function connectedRuns(passages: readonly Passage[]): readonly (readonly Passage
 
 const samePair = (p: Passage, q: Passage): boolean => p.a === q.a && p.b === q.b;
 
-/** Length of the part of a path that lies inside dart wedges, mm: it disappears when the dart is sewn. */
-function lengthInDarts(path: Path, darts: readonly PlacedDart[]): number {
-  return darts.reduce((sum, dart) => {
-    const at = dartLegs(dart).flatMap((leg) => crossingsWith(path, leg[0], leg.at(-1)!));
-    at.sort((x, y) => x - y);
-    let inside = 0;
-    for (let i = 0; i + 1 < at.length; i += 2) inside += at[i + 1]! - at[i]!;
-    return sum + inside;
-  }, 0);
-}
-
-/** Arc lengths along a path where it crosses a straight stretch. */
-function crossingsWith(path: Path, p: Pt, q: Pt): number[] {
-  const reach = distance(p, q);
-  return crossStraight(path, p, unit(subtract(q, p)))
-    .filter(({ along }) => along >= 0 && along <= reach)
-    .map((place) => lengthAt(path, place));
-}
-
-/** Whether a dart comes near a path at all: saves the search for the usual line that keeps clear of darts. */
-const reaches = (dart: PlacedDart, path: Path): boolean => boxesMeet(pathBox(path), pathBox(dartLegs(dart)));
-
 /** Passages of one connected run, parted into longest groups with one panel pair. */
 function seamGroups(run: readonly Passage[]): readonly (readonly Passage[])[] {
   const groups: Passage[][] = [];
@@ -117,15 +83,12 @@ export function findSeams(sub: Subdivision, whole: WholePiece, lines: readonly L
     const id = `${piece}/${line.label}.${running}` as SeamId;
     for (const { half } of group) seamOfEdge.set(half.edge, { seam: id, forward: half.forward });
     const path = group.flatMap((p) => p.path);
-    const drawn = group.reduce((sum, p) => sum + p.length, 0);
-    const length =
-      drawn -
-      lengthInDarts(
-        path,
-        whole.darts.filter((d) => reaches(d, path)),
-      );
     const [a, b] = [panelIdOf(piece, group[0]!.a), panelIdOf(piece, group[0]!.b)];
-    return { id, piece, line, a, b, path, lengthA: length, lengthB: length };
+    const length = sewnLength(
+      path,
+      whole.darts.filter((d) => d.close === null),
+    );
+    return { id, piece, line, a, b, path, lengthA: length, lengthB: length, eased: [] };
   };
   const seams: Seam[] = [];
   const runs = lines.flatMap((line, index): LineRun[] => {

@@ -8,4 +8,5 @@ export { slicePiece } from './slicePiece';
 export { layLine, layLines } from './layLines';
 export { colourPanels, isInsidePanel } from './colourPanels';
 export { panelledPiece, slicedPiece } from './slicedPieces';
+export * from './darts';
 export { withLines } from './keepColours';

@@ -3,13 +3,13 @@ import type { Design, PanelLine, PanelMark, Piece } from '../pattern';
 import type { Panel } from './panel';
 import { panelledPiece, slicedPiece } from './slicedPieces';
 
-type Shape = Pick<Panel, 'outlinePoints'>;
+type Shape = Pick<Panel, 'flat'>;
 
 /** The old panel that a new one shares the most area with. */
 function ancestor<P extends Shape>(panel: Shape, before: readonly P[]): P | undefined {
   const shared = before
-    .filter((old) => boxesMeet(boxOfPoints(panel.outlinePoints), boxOfPoints(old.outlinePoints)))
-    .map((old) => ({ old, area: overlapArea(panel.outlinePoints, old.outlinePoints) }));
+    .filter((old) => boxesMeet(boxOfPoints(panel.flat.points), boxOfPoints(old.flat.points)))
+    .map((old) => ({ old, area: overlapArea(panel.flat.points, old.flat.points) }));
   return shared.reduce<(typeof shared)[number] | undefined>(
     (best, s) => (best && best.area >= s.area ? best : s),
     undefined,
@@ -21,7 +21,7 @@ function marksAfter(piece: Piece, before: Design, after: Design): readonly Panel
   const old = panelledPiece(piece, before).panels;
   return slicedPiece(piece, after).panels.map((panel): PanelMark => ({
     piece: piece.id,
-    at: panel.spot.at,
+    at: panel.flat.at,
     colour: ancestor(panel, old)?.colour ?? before.colours[0]!.id,
   }));
 }

@@ -15,7 +15,8 @@ import {
   startOf,
   transformPath,
 } from '../geometry';
-import { type PanelLine, type WholePiece, withPathEnds } from '../pattern';
+import { type PanelLine, type PlacedDart, type WholePiece, withPathEnds } from '../pattern';
+import { mendOverDarts } from './darts/mendPath';
 import type { LaidLine } from './panel';
 
 const touches = (p: Pt, fold: Line): boolean => distanceToSegment(p, ...fold).distance <= JOIN_GAP;
@@ -32,11 +33,19 @@ function isOwnImage(path: Path, image: Path): boolean {
   );
 }
 
+/** A line over a dart that it swallows can only be laid as it is sewn; over one that is kept, as the user wants it. */
+const layOverDarts = (line: PanelLine, darts: readonly PlacedDart[]): Path =>
+  mendOverDarts(line.path, line.overDarts === 'sewn' ? darts : darts.filter((d) => d.close !== null));
+
 /**
  * A drawn line as it lies on the whole piece: alone, with its mirror image, or joined with it over the fold.
  * `order` is the line's place in the design's drawing order.
  */
-export function layLine(line: PanelLine, order: number, { foldLine }: WholePiece): readonly LaidLine[] {
+export function layLine(
+  line: PanelLine,
+  order: number,
+  { foldLine, darts }: WholePiece,
+): readonly LaidLine[] {
   const label = `L${order + 1}`;
   const laid = (path: Path, mirrored: boolean): LaidLine => ({
     line: line.id,
@@ -47,15 +56,16 @@ export function layLine(line: PanelLine, order: number, { foldLine }: WholePiece
     path,
   });
   if (line.path.length === 0) return [];
-  if (!foldLine || line.once) return [laid(line.path, false)];
+  const path = layOverDarts(line, darts);
+  if (!foldLine || line.once) return [laid(path, false)];
   const m = mirrorAcross(foldLine);
-  const image = transformPath(line.path, m);
-  if (isOwnImage(line.path, image)) return [laid(line.path, false)];
-  const [a, b] = [startOf(line.path), endOf(line.path)];
+  const image = transformPath(path, m);
+  if (isOwnImage(path, image)) return [laid(path, false)];
+  const [a, b] = [startOf(path), endOf(path)];
   const start = touches(a, foldLine) ? ontoFold(a, foldLine) : null;
   const end = touches(b, foldLine) ? ontoFold(b, foldLine) : null;
-  if (!start && !end) return [laid(line.path, false), laid(image, true)];
-  const own = withPathEnds(line.path, start ?? a, end ?? b);
+  if (!start && !end) return [laid(path, false), laid(image, true)];
+  const own = withPathEnds(path, start ?? a, end ?? b);
   const back = withPathEnds(reversePath(image), end ?? applyMatrix(m, b), start ?? applyMatrix(m, a));
   if (start && end) return [laid([...own, ...back], false)];
   return [laid(end ? [...own, ...back] : [...back, ...own], false)];

@@ -1,4 +1,4 @@
-import type { LooseEnd, Path, Polyline, Pt, Ring } from '../geometry';
+import type { LooseEnd, Matrix, Path, Polyline, Pt, Ring } from '../geometry';
 import type { ColourId, LineId, PieceId, PlacedDart, WholePiece } from '../pattern';
 
 /** A panel line as it lies on the whole piece: a drawn one, its mirror image, or both joined over the fold. */
@@ -32,6 +32,31 @@ export interface PanelEdge {
         readonly seam: SeamId;
         /** Whether the path runs as the seam does. */ readonly forward: boolean;
       };
+  /** Where a dart was closed: how each curve was moved from where it lies on the flat piece; null where nothing was. */
+  readonly turns: readonly Matrix[] | null;
+}
+
+/** What became of a dart that panel lines swallow, in one panel. */
+export interface DartClosing {
+  readonly dart: PlacedDart;
+  /**
+   * closed: it ran right through, a part was turned about its point. swallowed: a line runs along it, the panel ends at its side.
+   * eased: only its end lies here, and is eased in at the line.
+   */
+  readonly how: 'closed' | 'swallowed' | 'eased';
+  /** Turned by, radians; 0 unless closed. */
+  readonly angle: number;
+  /** Eased in, mm; 0 unless eased. */
+  readonly width: number;
+}
+
+/** A panel as it lies on the flat piece, before any dart in it is closed. */
+export interface FlatPanel {
+  /** Flattened ring, for hit tests and colour marks. */
+  readonly points: Polyline;
+  readonly holeRings: readonly Ring[];
+  /** A spot well inside. */
+  readonly at: Pt;
 }
 
 /** One part of a piece after slicing, on the stitching line. */
@@ -39,7 +64,10 @@ export interface Panel {
   readonly id: PanelId;
   readonly piece: PieceId;
   readonly colour: ColourId;
-  /** In ring order; the paths joined are a ring with signedArea > 0. Dart mouths are bridged, not followed. */
+  /**
+   * As it is cut, with swallowed darts closed. In ring order; the paths joined are a ring with signedArea > 0. Mouths of darts that
+   * are sewn are bridged, not followed.
+   */
   readonly boundary: readonly PanelEdge[];
   /** Insets: rings with negative signedArea. */
   readonly holes: readonly (readonly PanelEdge[])[];
@@ -47,14 +75,22 @@ export interface Panel {
   readonly holeRings: readonly Ring[];
   /** Ring with the dart wedges taken out where that leaves one ring, else `ring`. */
   readonly netRing: Ring;
-  /** Stitching area without dart wedges, mm². */
+  /** Stitching area without the wedges of any dart, mm². */
   readonly area: number;
-  /** Darts of which some part lies in this panel. */
+  /** Darts of which some part is sewn as a dart in this panel, where they lie on the cut panel. */
   readonly darts: readonly PlacedDart[];
-  /** Flattened ring and holes, for hit tests. */
-  readonly outlinePoints: Polyline;
+  readonly closings: readonly DartClosing[];
+  readonly flat: FlatPanel;
   /** A spot well inside, and how far the boundary is from it, mm. */
   readonly spot: { readonly at: Pt; readonly radius: number };
+}
+
+/** The end of a dart eased in at a seam, mm. */
+export interface EasedEnd {
+  readonly side: 'a' | 'b';
+  /** From the seam's start, on the side without it. */
+  readonly at: number;
+  readonly width: number;
 }
 
 /**
@@ -71,6 +107,8 @@ export interface Seam {
   /** Stitching length on each side, mm, dart wedges left out. */
   readonly lengthA: number;
   readonly lengthB: number;
+  /** Dart ends eased in on one side: how far along the seam as sewn, how much, mm. */
+  readonly eased: readonly EasedEnd[];
 }
 
 /** A part of a seam between two neighbouring junctions, run in its line's direction. */

@@ -1,5 +1,6 @@
 import {
   type HalfEdge,
+  type Matrix,
   type Path,
   type Ring,
   type Subdivision,
@@ -9,10 +10,19 @@ import {
   reversePath,
   subdivide,
 } from '../geometry';
-import type { ColourId, WholePiece } from '../pattern';
+import type { ColourId, PlacedDart, WholePiece } from '../pattern';
+import { IDENTITY, closeDarts } from './darts/closePanel';
+import { withClosedSides } from './darts/seamSides';
 import { findSeams, type SeamsFound } from './findSeams';
-import { type LaidLine, type Panel, type PanelEdge, type PanelledPiece, panelIdOf } from './panel';
-import { panelShape, sameRing } from './panelShape';
+import {
+  type DartClosing,
+  type LaidLine,
+  type Panel,
+  type PanelEdge,
+  type PanelledPiece,
+  panelIdOf,
+} from './panel';
+import { type PanelShape, panelShape, sameRing } from './panelShape';
 
 const NO_COLOUR = '' as ColourId;
 
@@ -49,6 +59,7 @@ function stretchesOf(
       {
         path: curvesOf(edge, half.forward),
         origin: { kind: 'seam', seam, forward: forward === half.forward },
+        turns: null,
       },
     ];
   }
@@ -56,6 +67,7 @@ function stretchesOf(
   const parts = edge.curves.map((curve, i): PanelEdge => ({
     path: [curve],
     origin: { kind: 'outline', edge: numbers[i]! },
+    turns: null,
   }));
   if (half.forward) return parts;
   return parts.map((p): PanelEdge => ({ ...p, path: reversePath(p.path) })).reverse();
@@ -66,6 +78,14 @@ function sameOrigin(a: PanelEdge, b: PanelEdge): boolean {
   return b.origin.kind === 'seam' && a.origin.seam === b.origin.seam && a.origin.forward === b.origin.forward;
 }
 
+const turnsOf = ({ path, turns }: PanelEdge): readonly Matrix[] => turns ?? path.map(() => IDENTITY);
+
+const joined = (a: PanelEdge, b: PanelEdge): PanelEdge => ({
+  ...a,
+  path: [...a.path, ...b.path],
+  turns: a.turns || b.turns ? [...turnsOf(a), ...turnsOf(b)] : null,
+});
+
 /** Join neighbouring stretches of one origin; the first and last too, by starting the ring at a change. */
 function mergeStretches(stretches: readonly PanelEdge[]): readonly PanelEdge[] {
   const change = stretches.findIndex((s, i) => !sameOrigin(stretches.at(i - 1)!, s));
@@ -73,13 +93,46 @@ function mergeStretches(stretches: readonly PanelEdge[]): readonly PanelEdge[] {
   const merged: PanelEdge[] = [];
   for (const s of turned) {
     const last = merged.at(-1);
-    if (last && sameOrigin(last, s)) merged[merged.length - 1] = { ...last, path: [...last.path, ...s.path] };
+    if (last && sameOrigin(last, s)) merged[merged.length - 1] = joined(last, s);
     else merged.push(s);
   }
   return merged;
 }
 
 const ringOf = (boundary: readonly PanelEdge[]): Ring => boundary.flatMap((e) => e.path);
+
+interface Shape extends PanelShape {
+  readonly ring: Ring;
+  readonly holeRings: readonly Ring[];
+}
+
+interface BoundedShape extends Shape {
+  readonly boundary: readonly PanelEdge[];
+  readonly holes: readonly (readonly PanelEdge[])[];
+}
+
+function shapeOf(
+  whole: WholePiece,
+  boundary: readonly PanelEdge[],
+  holes: readonly (readonly PanelEdge[])[],
+  darts: readonly PlacedDart[],
+): Shape {
+  const ring = sameRing(whole, ringOf(boundary));
+  const holeRings = holes.map((h) => sameRing(whole, ringOf(h)));
+  return { ring, holeRings, ...panelShape(ring, holeRings, darts) };
+}
+
+/** The panel as it is cut: darts that panel lines swallow are closed, the rest stay to be sewn. */
+function withDartsClosed(
+  whole: WholePiece,
+  flat: BoundedShape,
+): { closed: BoundedShape; closings: readonly DartClosing[] } {
+  if (flat.darts.every((d) => d.close === null)) return { closed: flat, closings: [] };
+  const { boundary, holes, darts, closings } = closeDarts({ ...flat, closings: [] });
+  if (closings.length === 0) return { closed: flat, closings };
+  const merged = { boundary: mergeStretches(boundary), holes };
+  return { closed: { ...merged, ...shapeOf(whole, merged.boundary, holes, darts) }, closings };
+}
 
 /**
  * Slice a whole piece along its laid lines. Colours are not known here: every panel comes back without one.
@@ -96,31 +149,30 @@ export function slicePiece(whole: WholePiece, lines: readonly LaidLine[]): Panel
   const panels = sub.faces.map((face, i): Panel => {
     const boundary = boundaryOf(face.ring);
     const holes = face.holes.map(boundaryOf);
-    const ring = sameRing(whole, ringOf(boundary));
-    const holeRings = holes.map((h) => sameRing(whole, ringOf(h)));
-    const { netRing, wedgeArea, darts, outlinePoints, spot } = panelShape(ring, holeRings, whole.darts);
-    const id = panelIdOf(whole.piece.id, i);
-    const area = face.area - wedgeArea;
+    const flat = shapeOf(whole, boundary, holes, whole.darts);
+    const { closed, closings } = withDartsClosed(whole, { boundary, holes, ...flat });
+    const { points, at } = { points: flat.outlinePoints, at: flat.spot.at };
     return {
-      id,
+      id: panelIdOf(whole.piece.id, i),
       piece: whole.piece.id,
       colour: NO_COLOUR,
-      boundary,
-      holes,
-      ring,
-      holeRings,
-      netRing,
-      area,
-      darts,
-      outlinePoints,
-      spot,
+      boundary: closed.boundary,
+      holes: closed.holes,
+      ring: closed.ring,
+      holeRings: closed.holeRings,
+      netRing: closed.netRing,
+      area: face.area - flat.wedgeArea,
+      darts: closed.darts,
+      spot: closed.spot,
+      closings,
+      flat: { points, holeRings: flat.holeRings, at },
     };
   });
   return {
     whole,
     lines,
     panels,
-    seams: found.seams,
+    seams: withClosedSides(found.seams, panels),
     runs: found.runs,
     outlineNodes: new Set(sub.edges.filter(isOutline).flatMap((e) => [e.from, e.to])),
     nodePoints: sub.nodes,

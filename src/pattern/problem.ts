@@ -16,11 +16,19 @@ export interface ProblemFacts {
     reach: Pt | null;
   };
   'line-cuts-nothing': { line: LineId };
+  'tie-lost': { line: LineId; what: string; why: 'gone' | 'missed' | 'ring' };
   'grain-assumed': { piece: string };
   'panel-too-narrow': { panel: number; width: number };
   'panel-line-near-dart': { line: LineId; gap: number };
-  'line-crosses-dart': { line: LineId };
+  'line-crosses-dart': { line: LineId; gap: number };
+  'line-ends-in-dart': { line: LineId };
+  'allowance-over-dart': { line: LineId; gap: number; allowance: number };
+  'dart-not-swallowed': Record<never, never>;
+  'dart-end-too-wide': { width: number; most: number };
   'dart-mouth-off-edge': { gap: number };
+  'dart-legs-differ-slightly': { difference: number };
+  'dart-legs-differ': { difference: number };
+  'dart-legs-differ-much': { difference: number };
   'fold-off-outline': { gap: number };
   'fold-not-straight': Record<never, never>;
   'edge-name-off-outline': { name: string; gap: number };
@@ -103,6 +111,15 @@ const WORDING: Wording = {
     'warning',
     () => 'This panel line divides nothing. Draw it from edge to edge, or delete it.',
   ],
+  'tie-lost': [
+    'warning',
+    ({ what, why }) =>
+      why === 'ring'
+        ? 'This panel line is tied, over other lines, to itself. It stays where it is: untie one of them.'
+        : why === 'gone'
+          ? `This panel line is tied to ${what}, which is no longer there. It stays where it is: tie it anew or untie it.`
+          : `This panel line is tied to ${what}, but does not meet it any more. It stays where it is: tie it anew or untie it.`,
+  ],
   'grain-assumed': [
     'hint',
     ({ piece }) =>
@@ -120,12 +137,47 @@ const WORDING: Wording = {
   ],
   'line-crosses-dart': [
     'warning',
+    ({ gap }, mm) =>
+      `This line crosses a dart and breaks by ${mm(gap)} once it is sewn. Lay it as sewn, or move it clear of the dart.`,
+  ],
+  'line-ends-in-dart': [
+    'warning',
     () =>
-      'This line crosses a dart: once the dart is sewn the line will not run straight. Move it clear of the dart.',
+      'This line ends in the mouth of a dart, where it is folded away. Run it through the point of the dart, or move it clear.',
+  ],
+  'allowance-over-dart': [
+    'hint',
+    ({ gap, allowance }, mm) =>
+      `This line runs ${mm(gap)} beside a dart: its allowance of ${mm(allowance)} lies over the leg. Move it clear, or let the dart go into the seam.`,
+  ],
+  'dart-not-swallowed': [
+    'warning',
+    () =>
+      'No panel line runs through the point of this dart, or across it: it stays a dart. Run a line through its point, or keep it.',
+  ],
+  'dart-end-too-wide': [
+    'warning',
+    ({ width, most }, mm) =>
+      `The end of this dart leaves ${mm(width)} to ease in, more than about ${mm(most)}. Move the line nearer to its point, or sew the end as a shorter dart.`,
   ],
   'dart-mouth-off-edge': [
     'warning',
-    ({ gap }, mm) => `This dart stops ${mm(gap)} from the edge. Trace its mouth on the edge.`,
+    ({ gap }, mm) => `This dart stops ${mm(gap)} from the edge; its legs are drawn on to it. Trace its mouth on the edge.`,
+  ],
+  'dart-legs-differ-slightly': [
+    'hint',
+    ({ difference }, mm) =>
+      `One leg of this dart is ${mm(difference)} longer than the other: within what sewing takes up. Sew from the point.`,
+  ],
+  'dart-legs-differ': [
+    'warning',
+    ({ difference }, mm) =>
+      `One leg of this dart is ${mm(difference)} longer than the other. Check the tracing; the shorter leg is drawn on to match, and the edge steps there.`,
+  ],
+  'dart-legs-differ-much': [
+    'warning',
+    ({ difference }, mm) =>
+      `One leg of this dart is ${mm(difference)} longer than the other: sewn like this the edge steps and the dart pulls. Trace its mouth or its point anew before you cut.`,
   ],
   'fold-off-outline': [
     'error',

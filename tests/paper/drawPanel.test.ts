@@ -102,7 +102,7 @@ test('a notch starts on the cutting line, is square to it, and stays 3 mm off th
           outward: [Math.cos(angle), Math.sin(angle)],
           allowance,
           marks,
-          seam: null,
+          seam: null, ease: null,
         };
         const lines = notchLines(notch);
         expect(lines.length).toBe(marks);

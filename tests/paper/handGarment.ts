@@ -56,7 +56,7 @@ function cutPiece(id: PanelId, points: Polyline, mate: PanelId | null): CutPiece
     holes: [],
     cutArea: signedArea(cutting),
     cuttingPoints: flattenRing(cutting),
-    notches: [{ at: middle, outward: [along[1], -along[0]], allowance: ALLOWANCE, marks: 1, seam: null }],
+    notches: [{ at: middle, outward: [along[1], -along[0]], allowance: ALLOWANCE, marks: 1, seam: null, ease: null }],
     clips: [],
     grain,
     grainAngle: 90,
@@ -87,7 +87,8 @@ function panelOf(id: PanelId, d: Design, { points, colour: index = 0 }: HandPane
     netRing: ring,
     area: signedArea(ring),
     darts: [],
-    outlinePoints: points,
+    closings: [],
+    flat: { points, holeRings: [], at: middleOf(points) },
     spot: { at: middleOf(points), radius: radiusOf(points) },
   };
 }

@@ -23,7 +23,7 @@ export function isInside(points: Polyline, [x, y]: Pt): boolean {
 
 /** The panel under a point in traced coordinates; the smallest where one lies in another's inset. */
 export function panelAt(panels: readonly Panel[], p: Pt): Panel | null {
-  const under = panels.filter((panel) => isInside(panel.outlinePoints, p));
+  const under = panels.filter((panel) => isInside(panel.flat.points, p));
   return under.reduce<Panel | null>((best, panel) => (!best || panel.area < best.area ? panel : best), null);
 }
 
@@ -31,7 +31,7 @@ export function panelAt(panels: readonly Panel[], p: Pt): Panel | null {
 export function twinOf(piece: PanelledPiece, panel: Panel): Panel | null {
   const fold = piece.whole.foldLine;
   if (!fold) return null;
-  const twin = panelAt(piece.panels, applyMatrix(mirrorAcross(fold), panel.spot.at));
+  const twin = panelAt(piece.panels, applyMatrix(mirrorAcross(fold), panel.flat.at));
   if (!twin || twin.id === panel.id) return null;
   return Math.abs(twin.area - panel.area) < Math.max(50, panel.area * 0.01) ? twin : null;
 }

@@ -11,8 +11,8 @@ export const paintPanels =
     const wanted = panels.filter((panel) => panel.colour !== colour);
     if (wanted.length === 0 || !design.colours.some(({ id }) => id === colour)) return design;
     const lies = (mark: PanelMark): boolean =>
-      wanted.some((panel) => panel.piece === mark.piece && isInside(panel.outlinePoints, mark.at));
-    const pinned = wanted.map((panel): PanelMark => ({ piece: panel.piece, at: panel.spot.at, colour }));
+      wanted.some((panel) => panel.piece === mark.piece && isInside(panel.flat.points, mark.at));
+    const pinned = wanted.map((panel): PanelMark => ({ piece: panel.piece, at: panel.flat.at, colour }));
     return { ...design, marks: [...design.marks.filter((mark) => !lies(mark)), ...pinned] };
   };
 

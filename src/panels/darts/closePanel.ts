@@ -1,0 +1,281 @@
+import {
+  type HalfEdge,
+  type Matrix,
+  type Path,
+  type Polyline,
+  type Pt,
+  type Ring,
+  type Subdivision,
+  JOIN_GAP,
+  SAME_POINT,
+  applyMatrix,
+  boxesMeet,
+  cross,
+  distance,
+  distanceToSegment,
+  dot,
+  endOf,
+  flattenRing,
+  isInRing,
+  multiply,
+  pathBox,
+  pathThrough,
+  reversePath,
+  signedArea,
+  startOf,
+  subdivide,
+  subtract,
+  transformPath,
+} from '../../geometry';
+import { type PlacedDart, dartLegs, withPathEnds } from '../../pattern';
+import type { DartClosing, PanelEdge } from '../panel';
+
+/** A panel's boundary while its darts are being closed. */
+export interface OpenPanel {
+  readonly boundary: readonly PanelEdge[];
+  readonly holes: readonly (readonly PanelEdge[])[];
+  /** Darts still to be sewn in it, turned along with the part they lie in. */
+  readonly darts: readonly PlacedDart[];
+  readonly closings: readonly DartClosing[];
+}
+
+/** A stretch of a face of the cut-up panel: of the panel's own boundary, or along the dart. */
+interface Stretch {
+  readonly path: Path;
+  readonly edge: PanelEdge | null;
+}
+
+type SingleDart = Extract<PlacedDart, { kind: 'single' }>;
+
+const ringOf = (boundary: readonly PanelEdge[]): Ring => boundary.flatMap((e) => e.path);
+
+/** For each curve of a boundary the edge it belongs to, narrowed to that one curve. */
+const curveByCurve = (boundary: readonly PanelEdge[]): readonly PanelEdge[] =>
+  boundary.flatMap((e) =>
+    e.path.map((curve, i): PanelEdge => ({ ...e, path: [curve], turns: e.turns && [e.turns[i]!] })),
+  );
+
+function stretchesOf(half: HalfEdge, sub: Subdivision, own: readonly PanelEdge[]): Stretch[] {
+  const edge = sub.edges[half.edge]!;
+  const outline = edge.sources.find((s) => s.path.kind === 'outline');
+  const parts = edge.curves.map((curve, i): Stretch => {
+    if (!outline) return { path: [curve], edge: null };
+    const first = outline.start.index + (outline.start.t >= 1 ? 1 : 0);
+    const from = own[(first + i) % own.length]!;
+    return { path: [curve], edge: { ...from, path: [curve] } };
+  });
+  if (half.forward) return parts;
+  const back = (e: PanelEdge): PanelEdge => ({ ...e, path: reversePath(e.path) });
+  return parts
+    .map(({ path, edge: e }): Stretch => ({ path: reversePath(path), edge: e && back(e) }))
+    .reverse();
+}
+
+interface CutUp {
+  /** Parts left beside the wedge, as rings of stretches. */
+  readonly rest: readonly (readonly Stretch[])[];
+  readonly wedge: readonly (readonly Stretch[])[];
+}
+
+/** Cut a panel up along a dart's legs; null when the dart has no part in it. */
+function cutUp(boundary: readonly PanelEdge[], dart: PlacedDart): CutUp | null {
+  const ring = ringOf(boundary);
+  const legs = dartLegs(dart);
+  if (!boxesMeet(pathBox(ring), pathBox(legs))) return null;
+  const sub = subdivide(ring, [legs]);
+  const along = sub.lineEdges[0]!;
+  if (along.length === 0) return null;
+  const corners = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : dart.points;
+  const wedgeIsForward = signedArea(pathThrough(corners, true)) > 0;
+  const wedgeFaces = new Set(
+    along.map((h) => {
+      const { forwardFace, backwardFace } = sub.edges[h.edge]!;
+      return h.forward === wedgeIsForward ? forwardFace : backwardFace;
+    }),
+  );
+  const own = curveByCurve(boundary);
+  const parts = sub.faces.map((face) => face.ring.flatMap((half) => stretchesOf(half, sub, own)));
+  return {
+    rest: parts.filter((_, i) => !wedgeFaces.has(i)),
+    wedge: parts.filter((_, i) => wedgeFaces.has(i)),
+  };
+}
+
+/** A ring of stretches opened where it runs along the dart: what is left runs from one end of that to the other. Null where it meets the dart not once. */
+function openedAtDart(part: readonly Stretch[]): readonly PanelEdge[] | null {
+  const start = part.findIndex((s, i) => s.edge !== null && part.at(i - 1)!.edge === null);
+  if (start < 0) return null;
+  const turned = [...part.slice(start), ...part.slice(0, start)];
+  const own = turned.filter((s) => s.edge !== null);
+  const isOnce = turned.slice(0, own.length).every((s) => s.edge !== null);
+  return isOnce ? own.map((s) => s.edge!) : null;
+}
+
+const cornersOf = (part: readonly Stretch[]): Polyline => flattenRing(part.flatMap((s) => s.path));
+
+/** Turning by an angle about a point, from +x towards +y. */
+function turning(about: Pt, angle: number): Matrix {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return [c, s, -s, c, about[0] - c * about[0] + s * about[1], about[1] - s * about[0] - c * about[1]];
+}
+
+export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0];
+
+const turnEdge = (edge: PanelEdge, m: Matrix): PanelEdge => ({
+  ...edge,
+  path: transformPath(edge.path, m),
+  turns: edge.path.map((_, i) => multiply(m, edge.turns?.[i] ?? IDENTITY)),
+});
+
+export function turnDart(dart: PlacedDart, m: Matrix): PlacedDart {
+  const at = (p: Pt): Pt => applyMatrix(m, p);
+  const leg = (path: Path): Path => transformPath(path, m);
+  if (dart.kind === 'single') {
+    const legs = dart.legs && ([leg(dart.legs[0]), leg(dart.legs[1])] as const);
+    return { ...dart, mouth: [at(dart.mouth[0]), at(dart.mouth[1])], point: at(dart.point), legs };
+  }
+  const [a, b, c, d] = dart.points;
+  const l = dart.legs;
+  return {
+    ...dart,
+    points: [at(a), at(b), at(c), at(d)],
+    legs: l && [leg(l[0]), leg(l[1]), leg(l[2]), leg(l[3])],
+  };
+}
+
+/** Signed angle at `about` from the direction to p to the direction to q. */
+function angleFrom(about: Pt, p: Pt, q: Pt): number {
+  const [u, v] = [subtract(p, about), subtract(q, about)];
+  return Math.atan2(cross(u, v), dot(u, v));
+}
+
+/** Which of the mouth's ends lies nearer to a chain's ends: the side of the dart that the chain lies on. */
+function mouthSide(chain: readonly PanelEdge[], dart: SingleDart): 0 | 1 {
+  const ends = [startOf(chain[0]!.path), endOf(chain.at(-1)!.path)];
+  const away = dart.mouth.map((m) =>
+    Math.min(...ends.map((p) => distanceToSegment(p, dart.point, m).distance)),
+  );
+  return away[0]! <= away[1]! ? 0 : 1;
+}
+
+/** Draw a chain's ends on to the given points where they are near; a longer step (legs of unequal length) is bridged straight. */
+function meetingChain(chain: readonly PanelEdge[], from: Pt, to: Pt): readonly PanelEdge[] {
+  const snap = (edge: PanelEdge, end: 'start' | 'end', p: Pt): PanelEdge => {
+    const [a, b] = [startOf(edge.path), endOf(edge.path)];
+    const at = end === 'start' ? a : b;
+    if (distance(at, p) <= JOIN_GAP)
+      return {
+        ...edge,
+        path: end === 'start' ? withPathEnds(edge.path, p, b) : withPathEnds(edge.path, a, p),
+      };
+    const step: Path = end === 'start' ? [[p, a]] : [[b, p]];
+    const path = end === 'start' ? [...step, ...edge.path] : [...edge.path, ...step];
+    const turn = edge.turns && edge.turns[end === 'start' ? 0 : edge.turns.length - 1]!;
+    const turns = edge.turns && (end === 'start' ? [turn!, ...edge.turns] : [...edge.turns, turn!]);
+    return { ...edge, path, turns };
+  };
+  const first = snap(chain[0]!, 'start', from);
+  const begun = [first, ...chain.slice(1)];
+  return [...begun.slice(0, -1), snap(begun.at(-1)!, 'end', to)];
+}
+
+/** Whether a dart lies in a part: by its point, or by its mouth where the point is outside. */
+const liesIn = (dart: PlacedDart, corners: Polyline): boolean =>
+  dart.kind === 'single'
+    ? isInRing(dart.point, corners)
+    : isInRing(dart.points[0], corners) && isInRing(dart.points[2], corners);
+
+/** The dart runs right through the panel: the smaller part is turned about the point until the sides meet. */
+function closeThrough(panel: OpenPanel, dart: SingleDart, { rest }: CutUp): OpenPanel | null {
+  const [a, b] = [...rest].sort(
+    (p, q) => signedArea(q.flatMap((s) => s.path)) - signedArea(p.flatMap((s) => s.path)),
+  ) as [readonly Stretch[], readonly Stretch[]];
+  const [stays, moves] = [openedAtDart(a), openedAtDart(b)];
+  if (!stays || !moves) return null;
+  const side = mouthSide(moves, dart);
+  const angle = angleFrom(dart.point, dart.mouth[side], dart.mouth[side === 0 ? 1 : 0]);
+  const m = turning(dart.point, angle);
+  const corners = cornersOf(b);
+  const moved = moves.map((e) => turnEdge(e, m));
+  const [from, to] = [endOf(stays.at(-1)!.path), startOf(stays[0]!.path)];
+  const holes = panel.holes.map((hole) =>
+    isInRing(startOf(hole[0]!.path), corners) ? hole.map((e) => turnEdge(e, m)) : hole,
+  );
+  const others = panel.darts.filter((d) => d !== dart);
+  return {
+    boundary: [...stays, ...meetingChain(moved, from, to)],
+    holes,
+    darts: others.map((d) => (liesIn(d, corners) ? turnDart(d, m) : d)),
+    closings: [...panel.closings, { dart, how: 'closed', angle: Math.abs(angle), width: 0 }],
+  };
+}
+
+/** A panel line runs inside the wedge: the panel keeps what lies beside the wedge, its seam now follows the dart's side. */
+function swallow(panel: OpenPanel, dart: PlacedDart, { rest, wedge }: CutUp): OpenPanel | null {
+  const seam = wedge.flat().find((s) => s.edge?.origin.kind === 'seam')?.edge;
+  if (!seam || rest.length !== 1) return null;
+  const boundary = rest[0]!.map(({ path, edge }): PanelEdge => edge ?? { ...seam, path, turns: null });
+  return {
+    ...panel,
+    boundary,
+    darts: panel.darts.filter((d) => d !== dart),
+    closings: [...panel.closings, { dart, how: 'swallowed', angle: 0, width: 0 }],
+  };
+}
+
+/** Width of the wedge where the panel's boundary crosses it, mm. */
+function widthAtLine(wedge: readonly (readonly Stretch[])[]): number {
+  return wedge.flat().reduce((sum, s) => {
+    return s.edge?.origin.kind === 'seam' ? sum + distance(startOf(s.path), endOf(s.path)) : sum;
+  }, 0);
+}
+
+/** Only the dart's end lies in the panel: it is eased in, or stays to be sewn as a shorter dart. */
+function leaveEnd(panel: OpenPanel, dart: PlacedDart, { wedge }: CutUp): OpenPanel {
+  const width = widthAtLine(wedge);
+  if (dart.close !== 'ease') return panel;
+  return {
+    ...panel,
+    darts: panel.darts.filter((d) => d !== dart),
+    closings: [...panel.closings, { dart, how: 'eased', angle: 0, width }],
+  };
+}
+
+const isWellInside = (p: Pt, ring: Ring): boolean => {
+  const corners = flattenRing(ring);
+  return (
+    isInRing(p, corners) &&
+    corners.every((a, i) => distanceToSegment(p, a, corners[(i + 1) % corners.length]!).distance > SAME_POINT)
+  );
+};
+
+function closeOne(panel: OpenPanel, dart: PlacedDart): OpenPanel {
+  const cut = cutUp(panel.boundary, dart);
+  if (!cut || cut.wedge.length === 0) return panel;
+  const ring = ringOf(panel.boundary);
+  const points = dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
+  const holdsPoint = points.some((p) => isWellInside(p, ring));
+  const meetsLine = cut.wedge.flat().some((s) => s.edge?.origin.kind === 'seam');
+  if (holdsPoint) return meetsLine && dart.kind === 'single' ? leaveEnd(panel, dart, cut) : panel;
+  if (dart.kind === 'single' && cut.rest.length === 2) return closeThrough(panel, dart, cut) ?? panel;
+  return swallow(panel, dart, cut) ?? panel;
+}
+
+/**
+ * Close in one panel the darts that are to be swallowed by the panel lines through them. A dart that runs right through the panel
+ * is closed by turning the smaller part about its point; one that a line runs along is taken away beside the line; of one that only
+ * ends in the panel, the end is eased in or stays. Uncut edges keep their lengths, curves stay curves.
+ */
+export function closeDarts(panel: OpenPanel): OpenPanel {
+  const wanted = panel.darts.filter((d) => d.close !== null).length;
+  let closed = panel;
+  // A dart may be turned by the closing of another one before it: the next is looked up anew.
+  for (let i = 0, at = 0; i < wanted; i += 1) {
+    at = closed.darts.findIndex((d, k) => k >= at && d.close !== null);
+    if (at < 0) return closed;
+    const before = closed.darts.length;
+    closed = closeOne(closed, closed.darts[at]!);
+    if (closed.darts.length === before) at += 1;
+  }
+  return closed;
+}

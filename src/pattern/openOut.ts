@@ -2,7 +2,6 @@ import {
   JOIN_GAP,
   type Line,
   type Path,
-  type Pt,
   type Ring,
   applyMatrix,
   curveLength,
@@ -11,22 +10,25 @@ import {
   nearestOnPath,
   offsetRing,
   pathBox,
-  reversePath,
   signedArea,
-  transformPath,
 } from '../geometry';
-import { withoutWedges } from './dartWedge';
+import { mirroredDart } from './darts/dartShape';
+import { withoutWedges } from './darts/dartWedge';
+import { legProblems } from './darts/legProblems';
+import { mouthLengthOn, placeDart } from './darts/placeDart';
 import type { Dart, DartShape, Level, Notch, Piece, TracingKind } from './design';
+import { type Included, includedWidth } from './includedWidth';
 import { halfWithoutFold, mirroredHalf } from './halfToWhole';
-import { isCorner, nameCurves } from './outlineEdges';
+import { isCorner, nameCurves, proposedNames } from './outlineEdges';
 import { type Problem, problem } from './problem';
 import type { OutlineEdge, PlacedDart, WholePiece } from './wholePiece';
-import { placeDart, mouthLengthOn } from './placeDart';
 
 interface EdgeCurve {
   readonly curve: Path[number];
   readonly plainName: string;
   readonly isNamed: boolean;
+  /** By shape and place, where nobody named it. */
+  readonly proposed: string | null;
   readonly mirrored: boolean;
   readonly edge: number;
 }
@@ -38,10 +40,12 @@ const isHemName = (name: string): boolean => /\bhem\b/.test(name.toLowerCase());
 function wholeCurves(piece: Piece): { curves: readonly EdgeCurve[]; problems: readonly Problem[] } {
   const traced = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
   const { curves, problems } = nameCurves(traced, piece.edgeNames, piece.name);
+  const proposed = proposedNames(piece, curves);
   const half = curves.map(({ curve, name, edge }): EdgeCurve => ({
     curve,
     plainName: name ?? '',
     isNamed: name !== null,
+    proposed: proposed[edge]!,
     mirrored: false,
     edge,
   }));
@@ -76,12 +80,17 @@ function numberUnnamed(curves: readonly EdgeCurve[]): readonly EdgeCurve[] {
   return curves.map((c) => (c.isNamed ? c : { ...c, plainName: `edge ${unnamed.indexOf(c.edge) + 1}` }));
 }
 
-function gatherEdges(curves: readonly EdgeCurve[], darts: readonly PlacedDart[]): OutlineEdge[] {
+function gatherEdges(
+  curves: readonly EdgeCurve[],
+  darts: readonly PlacedDart[],
+  included: Included | null,
+): OutlineEdge[] {
   const starts = curves.flatMap((c, i) => (i === 0 || edgeEnds(curves[i - 1]!, c) ? [i] : []));
   return starts.map((first, k): OutlineEdge => {
     const last = (starts[k + 1] ?? curves.length) - 1;
     const own = curves.slice(first, last + 1);
-    const { plainName } = own[0]!;
+    const { isNamed, proposed, plainName: numbered } = own[0]!;
+    const plainName = proposed ?? numbered;
     const mirrored = own.every((c) => c.mirrored);
     const path = own.map((c) => c.curve);
     const mouths = darts.reduce((sum, d) => sum + mouthLengthOn(path, d), 0);
@@ -89,7 +98,10 @@ function gatherEdges(curves: readonly EdgeCurve[], darts: readonly PlacedDart[])
       name: mirrored ? `${plainName}, mirrored` : plainName,
       plainName,
       mirrored,
-      isHem: isHemName(plainName),
+      naming: isNamed ? 'traced' : proposed ? 'proposed' : 'numbered',
+      numbered: isNamed ? null : numbered,
+      isHem: isHemName(numbered),
+      included: included && includedHere(included, own[0]!),
       first,
       last,
       length: path.reduce((sum, c) => sum + curveLength(c), 0) - mouths,
@@ -97,42 +109,36 @@ function gatherEdges(curves: readonly EdgeCurve[], darts: readonly PlacedDart[])
   });
 }
 
-/** Stitching outline and the outline curve each of its curves came from; a problem when the allowance swallows the piece. */
+/**
+ * Stitching outline and the outline curve each of its curves came from: every curve moved in by what its edge includes. A problem when
+ * the allowance swallows the piece.
+ */
 function stitchingOutline(
-  outline: Ring,
-  tracing: TracingKind,
+  curves: readonly EdgeCurve[],
+  included: Included | null,
   piece: string,
 ): { ring: Ring; origins: readonly number[]; problems: readonly Problem[] } {
+  const outline = curves.map((c) => c.curve);
   const whole = { ring: outline, origins: outline.map((_, i) => i), problems: [] };
-  if (tracing.kind === 'net' || tracing.included === 0) return whole;
+  const widths = curves.map((c) => included && includedHere(included, c)).map((w) => w ?? 0);
+  if (widths.every((w) => w === 0)) return whole;
   const inset = offsetRing(
     outline,
-    outline.map(() => -tracing.included),
+    widths.map((w) => -w),
   )[0];
   if (!inset) {
     const at = outline[0]![0];
-    return {
-      ...whole,
-      problems: [problem('allowance-swallows-piece', { piece, included: tracing.included }, piece, at)],
-    };
+    const facts = { piece, included: Math.max(...widths) };
+    return { ...whole, problems: [problem('allowance-swallows-piece', facts, piece, at)] };
   }
   return { ...inset, problems: [] };
 }
 
-function mirroredDart(dart: DartShape, fold: Line): DartShape {
-  const m = mirrorAcross(fold);
-  const at = (p: Pt): Pt => applyMatrix(m, p);
-  const leg = (path: Path): Path => reversePath(transformPath(path, m));
-  if (dart.kind === 'single') {
-    const legs = dart.legs && ([leg(dart.legs[1]), leg(dart.legs[0])] as const);
-    return { kind: 'single', mouth: [at(dart.mouth[1]), at(dart.mouth[0])], point: at(dart.point), legs };
-  }
-  const [a, b, c, d] = dart.points;
-  const legs = dart.legs && ([3, 2, 1, 0].map((i) => leg(dart.legs![i]!)) as unknown as FourPaths);
-  return { kind: 'double', points: [at(a), at(d), at(c), at(b)], legs };
+/** Settings may be kept under the number an edge had before it got its proposed name. A proposed hem is no reason to move a traced line. */
+function includedHere(included: Included, { plainName, proposed }: EdgeCurve): number {
+  const keys = proposed === null ? [plainName] : [proposed, plainName];
+  return includedWidth(included, keys, isHemName(plainName));
 }
-
-type FourPaths = readonly [Path, Path, Path, Path];
 
 /** A dart without what is done with it. */
 const shapeOf = ({ treatment: _, ...shape }: Dart): DartShape => shape;
@@ -141,11 +147,9 @@ const shapeOf = ({ treatment: _, ...shape }: Dart): DartShape => shape;
 function wholeDarts(piece: Piece, stitching: Ring): { darts: PlacedDart[]; problems: Problem[] } {
   const problems: Problem[] = [];
   const darts = piece.darts.flatMap((drawn, traced): PlacedDart[] => {
-    const { dart, gap } = placeDart(shapeOf(drawn), stitching);
-    if (gap > JOIN_GAP)
-      problems.push(
-        problem('dart-mouth-off-edge', { gap }, piece.name, dart.kind === 'single' ? dart.mouth[0] : null),
-      );
+    const { dart, gap, at } = placeDart(shapeOf(drawn), stitching);
+    if (gap > JOIN_GAP) problems.push(problem('dart-mouth-off-edge', { gap }, piece.name, at));
+    problems.push(...legProblems(dart, piece.name));
     const close = drawn.treatment.kind === 'close' ? drawn.treatment.remainder : null;
     const own: PlacedDart = { ...dart, mirrored: false, traced, close };
     return piece.fold ? [own, { ...mirroredDart(dart, piece.fold), mirrored: true, traced, close }] : [own];
@@ -189,18 +193,26 @@ function grainOf(piece: Piece, outline: Ring): Line {
   ];
 }
 
+/** A cut tracing with the same width all round, hems too. */
+const includedByAll = (tracing: TracingKind): Included | null =>
+  tracing.kind === 'net'
+    ? null
+    : { general: tracing.included, hem: tracing.included, edges: [], answers: [] };
+
 /**
  * Open a traced piece out into the whole piece that panel lines are drawn on.
  * Never throws on a drawing: what does not fit is left out and told as a problem.
+ * @param tracing what its outline includes, or null for a stitching line; a kind of tracing means the same width all round
  */
 export function openOut(
   piece: Piece,
-  tracing: TracingKind,
+  tracing: TracingKind | Included | null,
 ): { whole: WholePiece; problems: readonly Problem[] } {
+  const included = tracing && 'kind' in tracing ? includedByAll(tracing) : tracing;
   const named = wholeCurves(piece);
   const curves = numberUnnamed(fromEdgeStart(named.curves));
   const outline = curves.map((c) => c.curve);
-  const stitch = stitchingOutline(outline, tracing, piece.name);
+  const stitch = stitchingOutline(curves, included, piece.name);
   const { darts, problems: dartProblems } = wholeDarts(piece, stitch.ring);
   const { notches, problems: notchProblems } = wholeNotches(piece);
   // An inset ring may start anywhere: it is turned like the outline.
@@ -213,7 +225,7 @@ export function openOut(
     unfolded: piece.fold !== null,
     outline,
     stitching: sewn.map((c) => c.curve),
-    edges: gatherEdges(sewn, darts),
+    edges: gatherEdges(sewn, darts, included),
     edgeOf: edgeNumbers(sewn),
     foldLine: piece.fold,
     darts,

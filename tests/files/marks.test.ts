@@ -133,7 +133,7 @@ test('a fold along a slanted edge with hand-traced ends lands on the corners', (
   ]);
 });
 
-test('a dart is read from three points, a triangle in any order, curved legs, or four corners', () => {
+test('a dart is read from three points, a triangle in any order, or four corners', () => {
   const single = {
     kind: 'single',
     legs: null,
@@ -146,7 +146,6 @@ test('a dart is read from three points, a triangle in any order, curved legs, or
   };
   expect(marked('<path id="dart" d="M40 0L50 30L60 0"/>').darts).toEqual([single]);
   expect(marked('<polyline id="dart-2" points="40 0 50 30 60 0"/>').darts).toEqual([single]);
-  expect(marked('<path id="dart" d="M40 0C42 10 46 20 50 30C54 20 58 10 60 0"/>').darts).toEqual([single]);
   for (const points of ['40 0 50 30 60 0', '50 30 60 0 40 0', '60 0 40 0 50 30', '60 0 50 30 40 0']) {
     const [dart] = marked(`<polygon id="dart" points="${points}"/>`).darts;
     expect(dart).toMatchObject({ kind: 'single', point: [50, 30] });

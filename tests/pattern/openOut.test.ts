@@ -100,7 +100,7 @@ test('a double-pointed dart is left out of the area', () => {
   expect(whole.area).toBeCloseTo(2 * (200 * 300 - (20 * 200) / 2), 6);
 });
 
-test('a dart that stops short of the edge is drawn on to it and told', () => {
+test('a dart that stops short of the edge is drawn on along its legs and told', () => {
   const dart = {
     kind: 'single',
     legs: null,
@@ -114,11 +114,14 @@ test('a dart that stops short of the edge is drawn on to it and told', () => {
   const { whole, problems } = openOut(piece(rectangle(200, 300), { darts: [dart] }), NET);
   expect(whole.darts[0]).toMatchObject({
     mouth: [
-      [200, expect.closeTo(90, 9)],
-      [200, expect.closeTo(110, 9)],
+      [200, expect.closeTo(100 - (10 * 80) / 76, 9)],
+      [200, expect.closeTo(100 + (10 * 80) / 76, 9)],
     ],
   });
-  expect(problems.find((p) => p.code === 'dart-mouth-off-edge')?.facts).toEqual({ gap: 4 });
+  expect(problems.find((p) => p.code === 'dart-mouth-off-edge')).toMatchObject({
+    facts: { gap: 4 },
+    at: [196, 90],
+  });
 });
 
 test('a cutting-line tracing is sewn inside by its allowance, darts and all', () => {

@@ -15,7 +15,7 @@ import {
   type Pt,
   type Ring,
 } from '../../geometry';
-import { ringFault } from '../../files';
+import { readDart, ringFault } from '../../files';
 import type { Dart, Design, Piece, PieceId } from '../../pattern';
 import type { Edit } from './documentSlice';
 import { addLine, freshLineId } from './lineEdits';
@@ -28,18 +28,10 @@ export type Claim = (typeof CLAIMS)[number];
 const ROUGH = 1;
 
 const corners = (path: Path): Pt[] => [...path.map((c) => c[0]), ...(path.length > 0 ? [endOf(path)] : [])];
-const isAllStraight = (path: Path): boolean => path.every((c) => !isCubic(c));
-
-/** A dart named at the bench: straight legs, kept until something else is wanted. */
-const KEPT = { legs: null, treatment: { kind: 'keep' } } as const;
-
-function dartFrom(path: Path, closed: boolean): Dart | null {
-  const points = closed ? corners(path).slice(0, path.length) : corners(path);
-  if (!isAllStraight(path)) return null;
-  if (points.length === 4 && closed)
-    return { kind: 'double', points: points as unknown as readonly [Pt, Pt, Pt, Pt], ...KEPT };
-  if (points.length !== 3) return null;
-  return { kind: 'single', mouth: [points[0]!, points[2]!], point: points[1]!, ...KEPT };
+/** A dart named at the bench: kept until something else is wanted. */
+function dartFrom(path: Path, closed: boolean, outline: Ring = []): Dart | null {
+  const shape = readDart({ path, closed }, outline);
+  return shape && { ...shape, treatment: { kind: 'keep' } };
 }
 
 /** Widest a dart's mouth or belly is taken to be, mm: larger shapes are something else. */
@@ -47,20 +39,6 @@ const WIDEST_DART = 150;
 function isDartSized(path: Path): boolean {
   const { minX, maxX, minY, maxY } = pathBox(path);
   return Math.min(maxX - minX, maxY - minY) <= WIDEST_DART;
-}
-
-/** A closed triangle's point is its corner farthest from the outline. */
-function pointLast(piece: Piece, dart: Dart): Dart {
-  if (dart.kind === 'double') return dart;
-  const three = [dart.mouth[0], dart.point, dart.mouth[1]];
-  const away = three.map((p) => nearestOnPath(piece.outline, p).distance);
-  const tip = away.indexOf(Math.max(...away));
-  return {
-    kind: 'single',
-    mouth: [three[(tip + 2) % 3]!, three[(tip + 1) % 3]!],
-    point: three[tip]!,
-    ...KEPT,
-  };
 }
 
 /** Least area of a shape that is offered as a piece of its own, mm²: smaller ones are marks. */
@@ -136,7 +114,7 @@ export const claimShape =
     if (claim === 'dart')
       return changePiece(design, id, (p) => ({
         ...p,
-        darts: [...p.darts, pointLast(p, dartFrom(path, closed)!)],
+        darts: [...p.darts, dartFrom(path, closed, p.outline) ?? dartFrom(path, closed)!],
       }));
     const line = straightLine(path)!;
     if (claim === 'grain') return changePiece(design, id, (p) => ({ ...p, grain: line }));

@@ -10,13 +10,13 @@ import {
   distance,
   distanceToSegment,
   endOf,
+  flattenPath,
   flattenRing,
   isInRing,
   length,
   nearestOnPath,
   pathBox,
   pathLength,
-  pathThrough,
   reversePath,
   signedArea,
   startOf,
@@ -24,9 +24,11 @@ import {
   subdivide,
   subtract,
   unit,
-} from '../geometry';
-import type { DartShape } from './design';
-import { remember } from './remember';
+} from '../../geometry';
+import type { DartShape } from '../design';
+import { withPathEnds } from '../halfToWhole';
+import { remember } from '../remember';
+import { dartRing } from './dartShape';
 
 /** A ring with one dart's wedge taken out. */
 export interface WedgeCut {
@@ -45,11 +47,18 @@ export function cutWedge(ring: Ring, dart: DartShape, legs: Path): WedgeCut | nu
   return plainCut(ring, dart, legs) ?? cutByFaces(ring, dart, legs);
 }
 
-/** Whether a stretch of a leg, its ends left out, meets the ring. */
-function legMeets(ring: Ring, [a, b]: Path[number]): boolean {
-  const along = subtract(b!, a);
-  const reach = length(along) - JOIN_GAP;
-  return crossStraight(ring, a, unit(along)).some((c) => c.along > JOIN_GAP && c.along < reach);
+/** Whether the legs meet the ring anywhere but where they begin and end. */
+function legsMeet(ring: Ring, legs: Path, ends: readonly Pt[]): boolean {
+  const chords = flattenPath(legs, JOIN_GAP / 10).points;
+  return chords.some((a, i) => {
+    const b = chords[i + 1];
+    if (!b) return false;
+    const along = subtract(b, a);
+    const reach = length(along);
+    return crossStraight(ring, a, unit(along)).some(
+      (c) => c.along >= 0 && c.along <= reach && ends.every((e) => distance(e, c.point) > JOIN_GAP),
+    );
+  });
 }
 
 const cornersOf = remember((ring: Ring): Polyline => flattenRing(ring));
@@ -64,7 +73,8 @@ const isWellInside = (p: Pt, corners: Polyline): boolean =>
  * subdividing. Null for every other dart.
  */
 function plainCut(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
-  if (legs.some((leg) => legMeets(ring, leg))) return null;
+  const ends = dart.kind === 'single' ? [...dart.mouth, dart.point] : dart.points;
+  if (legsMeet(ring, legs, ends)) return null;
   const corners = cornersOf(ring);
   if (dart.kind === 'double') {
     const isClear = dart.points.every((p) => isWellInside(p, corners));
@@ -79,9 +89,11 @@ function plainCut(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   const [mouth, rest] = pathLength(pq) < pathLength(qp) ? [pq, qp] : [qp, pq];
   if (mouth.length === 0 || rest.length === 0) return null;
   const [from, to] = [startOf(mouth), endOf(mouth)];
-  const wedge = signedArea([...mouth, [to, dart.point], [dart.point, from]]);
+  const runsOn = distance(from, dart.mouth[0]) <= distance(from, dart.mouth[1]);
+  const across = withPathEnds(runsOn ? legs : reversePath(legs), from, to);
+  const wedge = signedArea([...mouth, ...reversePath(across)]);
   if (wedge <= 0) return null;
-  return { ring: [...rest, [endOf(rest), dart.point], [dart.point, startOf(rest)]], area: wedge, holes: [] };
+  return { ring: [...rest, ...across], area: wedge, holes: [] };
 }
 
 /** Any dart, parts of darts too: by subdividing the ring along the legs. */
@@ -122,8 +134,5 @@ function joinedAt(rings: readonly Ring[], dart: DartShape): Ring | null {
   return null;
 }
 
-/** Whether the wedge lies on the side whose ring follows the legs forwards: the sign of the leg triangle's area. */
-function wedgeLiesForward(dart: DartShape): boolean {
-  const points = dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : dart.points;
-  return signedArea(pathThrough(points, true)) > 0;
-}
+/** Whether the wedge lies on the side whose ring follows the legs forwards: the sign of the wedge's area. */
+const wedgeLiesForward = (dart: DartShape): boolean => signedArea(dartRing(dart)) > 0;

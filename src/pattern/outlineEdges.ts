@@ -17,8 +17,9 @@ import {
   startOf,
   subPath,
 } from '../geometry';
-import type { EdgeName } from './design';
+import type { EdgeName, Piece } from './design';
 import { type Problem, problem } from './problem';
+import { proposeNames } from './proposeNames';
 
 /** A curve of the traced outline with the edge it belongs to: names are equal exactly within one edge. */
 export interface NamedCurve {
@@ -138,4 +139,14 @@ function numberEdges(curves: readonly Unnumbered[]): readonly NamedCurve[] {
     if (i > 0 && breaksBetween(curves[i - 1]!, c)) edge += 1;
     return { ...c, edge };
   });
+}
+
+/** Proposed names of a piece's edges by their number in traced order; null where there is a traced one or nothing is sure. */
+export function proposedNames(piece: Piece, curves: readonly NamedCurve[]): readonly (string | null)[] {
+  const count = (curves.at(-1)?.edge ?? -1) + 1;
+  const paths = Array.from({ length: count }, (_, e) =>
+    curves.filter((c) => c.edge === e).map((c) => c.curve),
+  );
+  const given = paths.map((_, e) => curves.find((c) => c.edge === e)!.name);
+  return proposeNames(piece, paths, given);
 }

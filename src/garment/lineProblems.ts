@@ -17,6 +17,8 @@ import { type PlacedDart, type Problem, dartLegs, problem } from '../pattern';
 
 /** A line nearer to a dart point than this gets a hint, mm (about 1 in; outside checks: dart lesson handout, digit from memory). */
 const DART_CLEARANCE = 25;
+/** Passing this near means through the point on purpose, mm. */
+const THROUGH_POINT = 1;
 /** A line that breaks by less than this at a sewn dart runs on as far as anybody can sew, mm. */
 const UNBROKEN = 0.5;
 /** The most that is eased in over a few cm without showing, mm. Common practice, no source. */
@@ -41,6 +43,7 @@ function legGap(line: LaidLine, dart: PlacedDart): number {
 function keptDartProblems(line: LaidLine, dart: PlacedDart, piece: string, newSeam: number): Problem[] {
   const near = dartPoints(dart).map((p) => ({ p, gap: nearestOnPath(line.path, p).distance }));
   const id = line.line;
+  if (near.some(({ gap }) => gap <= THROUGH_POINT)) return [];
   const passages = passagesThrough(line.path, dart);
   const worst = passages.reduce((most, p) => (p.gap > most.gap ? p : most), {
     gap: 0,

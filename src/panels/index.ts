@@ -9,4 +9,4 @@ export { layLine, layLines } from './layLines';
 export { colourPanels, isInsidePanel } from './colourPanels';
 export { panelledPiece, slicedPiece } from './slicedPieces';
 export * from './darts';
-export { withLines } from './keepColours';
+export { settled, withLines } from './keepColours';

@@ -1,4 +1,5 @@
 import { boxOfPoints, boxesMeet, overlapArea } from '../geometry';
+import { settleLines } from '../lines';
 import type { Design, PanelLine, PanelMark, Piece } from '../pattern';
 import type { Panel } from './panel';
 import { panelledPiece, slicedPiece } from './slicedPieces';
@@ -30,15 +31,19 @@ const sameLines = (a: readonly PanelLine[], b: readonly PanelLine[]): boolean =>
   a.length === b.length && a.every((line, i) => line === b[i]);
 
 /**
- * A design with other panel lines, in which every panel keeps its colour: a panel that splits gives both parts its colour,
- * panels that merge take the colour of the larger one. Marks are moved to the middle of their panels on changed pieces only.
+ * A design with other panel lines, those tied to them in step, in which every panel keeps its colour: a panel that splits gives
+ * both parts its colour, panels that merge take the colour of the larger one. Marks are moved to the middle of their panels on
+ * changed pieces only.
  */
 export function withLines(design: Design, lines: readonly PanelLine[]): Design {
   if (sameLines(design.lines, lines)) return design;
-  const after = { ...design, lines };
+  const after = settleLines({ ...design, lines });
   const own = (d: Design, piece: Piece): readonly PanelLine[] => d.lines.filter((l) => l.piece === piece.id);
   const changed = design.pieces.filter((p) => !sameLines(own(design, p), own(after, p)));
   const isChanged = (mark: PanelMark): boolean => changed.some((p) => p.id === mark.piece);
   const kept = design.marks.filter((m) => !isChanged(m));
   return { ...after, marks: [...kept, ...changed.flatMap((p) => marksAfter(p, design, after))] };
 }
+
+/** A design with every tied line in step with what it is tied to, and every panel in its colour; the same one when it is so already. */
+export const settled = (design: Design): Design => withLines(design, settleLines(design).lines);

@@ -16,7 +16,7 @@ import {
   transformPath,
 } from '../geometry';
 import { type PanelLine, type PlacedDart, type WholePiece, withPathEnds } from '../pattern';
-import { mendOverDarts } from './darts/mendPath';
+import { mendOverDarts, throughPoints } from './darts/mendPath';
 import type { LaidLine } from './panel';
 
 const touches = (p: Pt, fold: Line): boolean => distanceToSegment(p, ...fold).distance <= JOIN_GAP;
@@ -34,8 +34,11 @@ function isOwnImage(path: Path, image: Path): boolean {
 }
 
 /** A line over a dart that it swallows can only be laid as it is sewn; over one that is kept, as the user wants it. */
-const layOverDarts = (line: PanelLine, darts: readonly PlacedDart[]): Path =>
-  mendOverDarts(line.path, line.overDarts === 'sewn' ? darts : darts.filter((d) => d.close !== null));
+function layOverDarts({ path, overDarts }: PanelLine, darts: readonly PlacedDart[]): Path {
+  const swallowed = darts.filter((d) => d.close !== null);
+  const drawn = swallowed.reduce((p, dart) => throughPoints(p, dart), path);
+  return mendOverDarts(drawn, overDarts === 'sewn' ? darts : swallowed);
+}
 
 /**
  * A drawn line as it lies on the whole piece: alone, with its mirror image, or joined with it over the fold.

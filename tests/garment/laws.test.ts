@@ -129,10 +129,17 @@ test('a line near a dart point is hinted at, one across a dart is warned of', ()
   ).toContain('panel-line-near-dart');
   expect(
     codes([
+      [230, 0],
+      [270, 300],
+    ]),
+  ).toContain('line-crosses-dart');
+  expect(
+    codes([
       [250, 0],
       [250, 300],
     ]),
-  ).toContain('line-crosses-dart');
+    'square across the dart, it meets both legs at equal distance',
+  ).not.toContain('line-crosses-dart');
   expect(
     codes([
       [200, 0],

@@ -18,6 +18,7 @@ import {
   flattenRing,
   isInRing,
   multiply,
+  nearestOnPath,
   pathBox,
   pathThrough,
   reversePath,
@@ -29,6 +30,7 @@ import {
 } from '../../geometry';
 import { type PlacedDart, dartLegs, withPathEnds } from '../../pattern';
 import type { DartClosing, PanelEdge } from '../panel';
+import { sidesOf } from './passage';
 
 /** A panel's boundary while its darts are being closed. */
 export interface OpenPanel {
@@ -149,13 +151,12 @@ function angleFrom(about: Pt, p: Pt, q: Pt): number {
   return Math.atan2(cross(u, v), dot(u, v));
 }
 
-/** Which of the mouth's ends lies nearer to a chain's ends: the side of the dart that the chain lies on. */
-function mouthSide(chain: readonly PanelEdge[], dart: SingleDart): 0 | 1 {
+/** Which side of the dart a chain lies on: by its end farther from the point. */
+function sideOfChain(chain: readonly PanelEdge[], dart: SingleDart): 0 | 1 {
   const ends = [startOf(chain[0]!.path), endOf(chain.at(-1)!.path)];
-  const away = dart.mouth.map((m) =>
-    Math.min(...ends.map((p) => distanceToSegment(p, dart.point, m).distance)),
-  );
-  return away[0]! <= away[1]! ? 0 : 1;
+  const far = ends.reduce((p, q) => (distance(p, dart.point) >= distance(q, dart.point) ? p : q));
+  const [one, other] = sidesOf(dart).map((side) => nearestOnPath(side, far).distance);
+  return one! <= other! ? 0 : 1;
 }
 
 /** Draw a chain's ends on to the given points where they are near; a longer step (legs of unequal length) is bridged straight. */
@@ -192,7 +193,7 @@ function closeThrough(panel: OpenPanel, dart: SingleDart, { rest }: CutUp): Open
   ) as [readonly Stretch[], readonly Stretch[]];
   const [stays, moves] = [openedAtDart(a), openedAtDart(b)];
   if (!stays || !moves) return null;
-  const side = mouthSide(moves, dart);
+  const side = sideOfChain(moves, dart);
   const angle = angleFrom(dart.point, dart.mouth[side], dart.mouth[side === 0 ? 1 : 0]);
   const m = turning(dart.point, angle);
   const corners = cornersOf(b);

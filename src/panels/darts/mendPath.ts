@@ -1,4 +1,14 @@
-import { type Curve, type Path, type Pt, distance, isCubic, subPath, withEnds } from '../../geometry';
+import {
+  type Curve,
+  JOIN_GAP,
+  type Path,
+  type Pt,
+  distance,
+  isCubic,
+  nearestOnPath,
+  subPath,
+  withEnds,
+} from '../../geometry';
 import type { DartShape } from '../../pattern';
 import { type DartPassage, onSide, passagesThrough, shorterSide } from './passage';
 
@@ -68,6 +78,23 @@ export function mendPath(path: Path, dart: DartShape): Path {
     if (!passage) return mended;
     if (passage.gap > UNBROKEN) mended = mendPassage(mended, passage, dart);
   }
+}
+
+/**
+ * A path drawn on to a dart's points that it passes within JOIN_GAP, so that it runs through them exactly: beside a point that
+ * is nearly met, a sliver of dart would be left.
+ */
+export function throughPoints(path: Path, dart: DartShape): Path {
+  const points = dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
+  return points.reduce((drawn, p) => {
+    const near = nearestOnPath(drawn, p);
+    if (near.distance === 0 || near.distance > JOIN_GAP) return drawn;
+    const [before, after] = [
+      subPath(drawn, { index: 0, t: 0 }, near),
+      subPath(drawn, near, { index: drawn.length - 1, t: 1 }),
+    ];
+    return [...endAt(before, p), ...startAt(after, p)];
+  }, path);
 }
 
 /** Mend a path over several darts, one after the other. */

@@ -1,14 +1,25 @@
 import { type CutPiece, type CutPieces, cutPiecesOf, unsoundProblems } from '../allowance';
+import { type Neighbours, neighbourProblems, neighboursOf } from '../neighbours';
+import { tieProblems } from '../lines';
 import { type Panel, type PanelId, type PanelledPiece, panelledPiece, slicedPiece } from '../panels';
 import { type Design, type Problem, openedPiece, problem, remember } from '../pattern';
 import { planSewing, type SewingPlan } from '../sewing';
 import { layTrims } from '../trim';
 import type { Garment } from './garment';
+import { allowancesAt, widthOfEdge } from './edgeWidths';
+import { lineEndsOf } from './lineEnds';
 import { lineProblems } from './lineProblems';
 
-/** The cut pieces of a design's pieces, in the order of its pieces. They depend on shapes only, so they are kept by shape. */
-const cutAll = (design: Design): readonly CutPieces[] =>
-  design.pieces.map((piece) => cutPiecesOf(slicedPiece(piece, design), design.allowances));
+/**
+ * The cut pieces of a design's pieces, in the order of its pieces. They depend on shapes and allowances only, so they are kept by
+ * shape.
+ */
+const cutAll = (
+  design: Design,
+  sliced: readonly PanelledPiece[],
+  neighbours: Neighbours,
+): readonly CutPieces[] =>
+  sliced.map((piece) => cutPiecesOf(piece, allowancesAt(piece.whole, design, neighbours)));
 
 const planOnce = remember(
   (
@@ -35,7 +46,12 @@ export const deriveGarment = remember((design: Design): Garment => {
   const sliced = design.pieces.map((piece) => slicedPiece(piece, design));
   const { plan, problems: planProblems } = planOnce(design.trims, sliced);
   const panels = inNumberOrder(pieces, plan);
-  const cut = cutAll(design);
+  const neighbours = neighboursOf(
+    pieces.map((p) => p.whole),
+    design.edgeJobs,
+    sliced.flatMap((p) => lineEndsOf(p, design)),
+  );
+  const cut = cutAll(design, sliced, neighbours);
   const cutById = new Map<PanelId, CutPiece>(
     cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)),
   );
@@ -53,10 +69,13 @@ export const deriveGarment = remember((design: Design): Garment => {
     cutPieces: panels.map((p) => cutById.get(p.id)!),
     plan,
     trims,
+    neighbours,
     problems: [
       ...tracingProblems(design),
       ...design.pieces.flatMap((piece) => openedPiece(piece, design).problems),
+      ...tieProblems(design),
       ...pieces.flatMap((p) => lineProblems(p, numberOf, design.allowances.newSeam)),
+      ...neighbourProblems(neighbours, design.meantOff, (side) => widthOfEdge(side, design, neighbours)),
       ...planProblems,
       ...trimProblems,
       ...cut.flatMap((c, i) => unsoundProblems(c, pieces[i]!.whole, numberOf)),

@@ -2,6 +2,7 @@ import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import { deriveGarment, type Garment } from '../../garment';
+import { settled } from '../../panels';
 import type { Design } from '../../pattern';
 import { documentSlice, type DocumentSlice } from './documentSlice';
 import { sessionSlice, type SessionSlice } from './sessionSlice';
@@ -28,7 +29,7 @@ export const createBench = (start: Design): BenchStore =>
       );
     };
     return {
-      ...documentSlice<BenchState>(start, deriveGarment, broken)(set, get, store),
+      ...documentSlice<BenchState>(settled(start), deriveGarment, broken)(set, get, store),
       ...sessionSlice<BenchState>()(set, get, store),
     };
   });

@@ -1,4 +1,5 @@
 import type { StateCreator } from 'zustand/vanilla';
+import { settled } from '../../panels';
 import type { Design } from '../../pattern';
 
 /** Pure; gives back the same object when nothing changes. */
@@ -42,6 +43,7 @@ export type WorkOut = (design: Design) => unknown;
 
 /**
  * The document with its steps. A drag previews from the starting document and commits once.
+ * Every edit leaves tied lines in step with what they are tied to.
  * @param workOut an edit whose result cannot be worked out is not taken: the last sound document stays, and `onBroken` is told
  */
 export const documentSlice =
@@ -53,7 +55,7 @@ export const documentSlice =
   (set) => {
     const sound = (edit: Edit, doc: Design): Design => {
       try {
-        const next = frozen(edit(doc));
+        const next = frozen(settled(edit(doc)));
         workOut(next);
         return next;
       } catch (failure) {

@@ -1,0 +1,79 @@
+import type { Line, Path } from '../geometry';
+import type { Piece } from './design';
+import { halfWithoutFold, mirroredHalf } from './halfToWhole';
+import { isCorner, nameCurves, proposedNames } from './outlineEdges';
+import type { Problem } from './problem';
+
+/** A curve of an outline with the edge it belongs to. */
+export interface EdgeCurve {
+  readonly curve: Path[number];
+  readonly plainName: string;
+  readonly isNamed: boolean;
+  /** By shape and place, where nobody named it. */
+  readonly proposed: string | null;
+  readonly mirrored: boolean;
+  readonly edge: number;
+}
+
+/** Hems are recognised by their traced name. */
+export const isHemName = (name: string): boolean => /\bhem\b/.test(name.toLowerCase());
+
+/**
+ * The traced outline with each curve's edge: of a half piece without its fold stretch, from one end of the fold to the other. Edges without
+ * a traced name are numbered round the opened ring; an image has the number of its original.
+ */
+export function tracedCurves(piece: Piece): {
+  curves: readonly EdgeCurve[];
+  problems: readonly Problem[];
+} {
+  const traced = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
+  const { curves, problems } = nameCurves(traced, piece.edgeNames, piece.name);
+  const proposed = proposedNames(piece, curves);
+  const half = curves.map(({ curve, name, edge }): EdgeCurve => ({
+    curve,
+    plainName: name ?? '',
+    isNamed: name !== null,
+    proposed: proposed[edge]!,
+    mirrored: false,
+    edge,
+  }));
+  const round = fromEdgeStart(opened(half, piece.fold));
+  const unnamed = [...new Set(round.filter((c) => !c.isNamed).map((c) => c.edge))];
+  const numbered = half.map((c) =>
+    c.isNamed ? c : { ...c, plainName: `edge ${unnamed.indexOf(c.edge) + 1}` },
+  );
+  return { curves: numbered, problems };
+}
+
+/** Half and image as one ring; a whole piece's as they are. */
+export function opened(half: readonly EdgeCurve[], fold: Line | null): readonly EdgeCurve[] {
+  if (!fold) return half;
+  const path: Path = half.map((c) => c.curve);
+  const mirrored = mirroredHalf(path, fold).map((curve, i): EdgeCurve => ({
+    ...half[half.length - 1 - i]!,
+    curve,
+    mirrored: true,
+  }));
+  return [...half, ...mirrored];
+}
+
+/** Whether an edge ends between two neighbouring curves. Over the fold an edge goes on when there is no corner. */
+export function edgeEnds(a: EdgeCurve, b: EdgeCurve): boolean {
+  if (a.edge !== b.edge) return true;
+  return a.mirrored !== b.mirrored && (!a.isNamed || !isHemName(a.plainName)) && isCorner(a.curve, b.curve);
+}
+
+/** Turn the ring so that it starts where an edge starts. */
+export function fromEdgeStart(curves: readonly EdgeCurve[]): readonly EdgeCurve[] {
+  const first = curves.findIndex((c, i) => edgeEnds(curves.at(i - 1)!, c));
+  return first <= 0 ? curves : [...curves.slice(first), ...curves.slice(0, first)];
+}
+
+/** Number of the edge of each curve, in a ring that starts where an edge starts. */
+export function edgeNumbers(curves: readonly EdgeCurve[]): number[] {
+  let edge = -1;
+  return curves.map((c, i) => {
+    if (i === 0 || edgeEnds(curves[i - 1]!, c)) edge += 1;
+    return edge;
+  });
+}

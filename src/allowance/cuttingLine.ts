@@ -1,6 +1,7 @@
 import { type Ring, offsetRing, signedArea } from '../geometry';
 import type { Panel, PanelEdge } from '../panels';
 import { type Allowances, type WholePiece, remember } from '../pattern';
+import { tracedCuttingLine } from './tracedEdge';
 import { allowanceOf } from './widths';
 
 /** A mitre longer than this many allowances is cut off square: a long point cannot be turned out. Common practice, no source. */
@@ -27,10 +28,13 @@ const insetOnce = remember((hole: Ring, widths: readonly number[]): readonly Rin
 
 /**
  * Cutting lines of a panel: its stitching line moved outwards by each edge's allowance, corners mitred; insets are cut
- * smaller by their allowance and vanish when nothing is left to cut out.
+ * smaller by their allowance and vanish when nothing is left to cut out. On a cut tracing the outer edge is the traced outline itself.
  */
 export function cuttingLines(panel: Panel, whole: WholePiece, allowances: Allowances): CuttingLines {
-  const { cutting, holes } = offsetOnce(panel.ring, widthsOf(panel.boundary, whole, allowances));
+  const widths = widthsOf(panel.boundary, whole, allowances);
+  const traced =
+    allowances.tracing.kind === 'cut' ? tracedCuttingLine(panel, whole, widths, MITRE_LIMIT) : null;
+  const { cutting, holes } = traced ? { cutting: traced, holes: [] } : offsetOnce(panel.ring, widths);
   const insets = panel.holeRings.flatMap((hole, i) =>
     insetOnce(hole, widthsOf(panel.holes[i]!, whole, allowances)),
   );

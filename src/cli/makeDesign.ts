@@ -6,10 +6,12 @@ import {
   looksLikeDesign,
   openDesign,
   readTracing,
+  takenAs,
   LARGEST_FILE,
   type DesignChoices,
   type Tracing,
 } from '../files';
+import { settled } from '../panels';
 import { problem, type Design, type Outcome } from '../pattern';
 import type { MakeOptions } from './makeOptions';
 import { UsageError } from './makeOptions';
@@ -80,14 +82,14 @@ function withOptions(
   { newSeam, tracing, hem, fabricWidth, nap, paper }: MakeOptions,
 ): Design {
   const { allowances } = design;
+  const taken = tracing ? takenAs(allowances, tracing) : allowances;
   return {
     ...design,
     colours: design.colours.map((c) => ({ ...c, width: fabricWidth ?? c.width, nap: nap ?? c.nap })),
     allowances: {
-      ...allowances,
-      tracing: tracing ?? allowances.tracing,
+      ...taken,
       newSeam: newSeam ?? allowances.newSeam,
-      hem: hem ?? allowances.hem,
+      hem: hem ?? taken.hem,
     },
     paper: { size: paper ?? design.paper.size },
   };
@@ -100,7 +102,7 @@ function fromSaved({ file, data }: Bytes, options: MakeOptions): Outcome<MadeDes
     return { ok: false, problems: [problem('no-outline', { file, piece: opened.value.name })] };
   return {
     ok: true,
-    value: { design: withOptions(opened.value, options), ignored: [] },
+    value: { design: settled(withOptions(opened.value, options)), ignored: [] },
     problems: opened.problems,
   };
 }

@@ -23,7 +23,8 @@ export const USAGE = `npm run -s make -- FILE [FILE …] --out FOLDER [options]
   --new-seam 15        allowance on both sides of every new seam, mm
   --outer 15           allowance to add round the traced outline, mm, or
   --included 15        the tracing is a cutting line with that much inside, mm
-  --hem 40             allowance of edges named hem, mm
+  --hem 40             hem allowance, mm: added to edges that are hems, or with --included what the
+                       tracing has inside them (left out: as much as elsewhere)
   --fabric-width 1400  usable width of the cloth, mm
   --nap                one-way cloth: all pieces the same way up
   --paper a4           a4, letter, a3, tabloid, a0 or roll:WIDTH (mm)

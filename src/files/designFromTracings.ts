@@ -126,12 +126,27 @@ function withPlainCloth(design: Design, choices: DesignChoices): Design {
   return { ...design, colours: [plain, ...all.filter((c) => c !== plain)] };
 }
 
-const allowancesFrom = (choices: DesignChoices): Allowances => ({
-  tracing: choices.tracing ?? USUAL.tracing,
-  newSeam: choices.newSeam ?? USUAL.newSeam,
-  hem: choices.hem ?? USUAL.hem,
-  edges: [],
-});
+/** A cut tracing has at its hems what it has elsewhere, until somebody says otherwise. */
+const usualHem = (tracing: TracingKind): number => (tracing.kind === 'cut' ? tracing.included : USUAL.hem);
+
+function allowancesFrom(choices: DesignChoices): Allowances {
+  const tracing = choices.tracing ?? USUAL.tracing;
+  return {
+    tracing,
+    newSeam: choices.newSeam ?? USUAL.newSeam,
+    hem: choices.hem ?? usualHem(tracing),
+    edges: [],
+  };
+}
+
+/**
+ * Allowances with what a tracing is said to be. Its hems go along unless they have a depth of their own: those of a cut tracing have
+ * what it has elsewhere, those of a net one the usual depth.
+ */
+export function takenAs(now: Allowances, tracing: TracingKind): Allowances {
+  const isOwn = now.tracing.kind === 'net' ? tracing.kind === 'net' : now.hem !== now.tracing.included;
+  return { ...now, tracing, hem: isOwn ? now.hem : usualHem(tracing) };
+}
 
 /**
  * One design from tracings, in the order given. Deterministic: the same tracings give the same design, ids included.

@@ -10,7 +10,7 @@ export { snapFold, type SnappedFold } from './snapFold';
 export { readDart } from './readDart';
 export { readNotch } from './readNotch';
 export { ringFault, type RingFault } from './ringFault';
-export { designFromTracings, USUAL, type DesignChoices } from './designFromTracings';
+export { designFromTracings, takenAs, USUAL, type DesignChoices } from './designFromTracings';
 export { wordForColour } from './colourNames';
 export { saveDesign } from './saveDesign';
 export { looksLikeDesign, openDesign } from './openDesign';

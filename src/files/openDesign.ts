@@ -15,6 +15,15 @@ const eachOf = (list: unknown, change: (entry: Plain) => Plain): unknown =>
       )
     : list;
 
+const isPlain = (value: unknown): value is Plain => typeof value === 'object' && value !== null;
+
+/** Version 1 took what a cut tracing includes at its hems to be what it includes elsewhere, whatever `hem` said. */
+function withHemIncluded(allowances: unknown): unknown {
+  if (!isPlain(allowances) || !isPlain(allowances['tracing'])) return allowances;
+  const { kind, included } = allowances['tracing'];
+  return kind === 'cut' ? { ...allowances, hem: included } : allowances;
+}
+
 /** One step from a version to the next: UPGRADES[0] turns version 1 into 2, and so on. A released entry is never edited. */
 export interface Upgrade {
   readonly what: string;
@@ -27,6 +36,7 @@ const UPGRADES: readonly Upgrade[] = [
     up: (older) => ({
       ...older,
       version: 2,
+      allowances: withHemIncluded(older['allowances']),
       pieces: eachOf(older['pieces'], (piece) => ({
         ...piece,
         foldPanels: false,

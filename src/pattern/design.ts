@@ -235,7 +235,7 @@ export interface Allowances {
   readonly tracing: TracingKind;
   /** Both sides of every panel line, mm. */
   readonly newSeam: number;
-  /** Edges named hem, mm (a net tracing only). */
+  /** Hems, mm: added on a net tracing, included on a cut one. */
   readonly hem: number;
   readonly edges: readonly EdgeAllowance[];
 }

@@ -1,4 +1,5 @@
-import type { Design, Piece } from './design';
+import type { Design, EdgeAllowance, EdgeAnswer, Piece } from './design';
+import { includedOf } from './includedWidth';
 import { openOut } from './openOut';
 import type { Problem } from './problem';
 import { remember } from './remember';
@@ -10,12 +11,22 @@ export interface OpenedPiece {
   readonly problems: readonly Problem[];
 }
 
-const openOnce = remember((piece: Piece, kind: 'net' | 'cut', included: number): OpenedPiece =>
-  openOut(piece, kind === 'net' ? { kind, outer: 0 } : { kind, included }),
+const openOnce = remember(
+  (
+    piece: Piece,
+    general: number | null,
+    hem: number,
+    edges: readonly EdgeAllowance[],
+    answers: readonly EdgeAnswer[],
+  ): OpenedPiece => openOut(piece, general === null ? null : { general, hem, edges, answers }),
 );
 
-/** A traced piece opened out; done once as long as the piece and the kind of tracing stay. */
-export function openedPiece(piece: Piece, design: Pick<Design, 'allowances'>): OpenedPiece {
-  const { tracing } = design.allowances;
-  return openOnce(piece, tracing.kind, tracing.kind === 'cut' ? tracing.included : 0);
+/** A traced piece opened out; done once as long as the piece and what its outline includes stay. */
+export function openedPiece(
+  piece: Piece,
+  { allowances, edgeJobs = [] }: Pick<Design, 'allowances'> & Partial<Pick<Design, 'edgeJobs'>>,
+): OpenedPiece {
+  const included = includedOf(piece.id, allowances, edgeJobs);
+  if (!included) return openOnce(piece, null, 0, [], []);
+  return openOnce(piece, included.general, included.hem, included.edges, included.answers);
 }

@@ -6,12 +6,19 @@ import type { DartShape, Level, Notch, Piece, Remainder } from './design';
  * `first` to `last` are curve indices, inclusive; last < first where the edge runs through the ring's start.
  */
 export interface OutlineEdge {
-  /** Traced name, or `edge 1`, `edge 2` … ; the mirrored half's edges end in `, mirrored`. */
+  /** Traced or proposed name, or `edge 1`, `edge 2` … ; the mirrored half's edges end in `, mirrored`. */
   readonly name: string;
   /** The name without `, mirrored`: settings are kept by it. */
   readonly plainName: string;
   readonly mirrored: boolean;
+  /** Where the name comes from: the tracing (or the user), shape and place on the piece, or neither. */
+  readonly naming: 'traced' | 'proposed' | 'numbered';
+  /** `edge 1` … of an edge nobody named: settings may still be kept under it. Null for a traced name. */
+  readonly numbered: string | null;
+  /** By its traced name. */
   readonly isHem: boolean;
+  /** What the traced outline includes here, mm; null on a net tracing. */
+  readonly included: number | null;
   readonly first: number;
   readonly last: number;
   /** Along the edge, dart mouths skipped, mm. */

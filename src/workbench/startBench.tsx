@@ -40,7 +40,7 @@ async function example(): Promise<Design> {
     FIRST_EXAMPLE.load(),
     import('./bringIn/openKept'),
   ]);
-  const opened = openKept(text, FIRST_EXAMPLE.file);
+  const opened = openKept(text);
   if (!opened.ok) throw new Error(opened.problems.map((p) => sayProblem(p)).join(' '));
   return opened.value;
 }

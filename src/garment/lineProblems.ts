@@ -12,22 +12,23 @@ import {
   subtract,
   unit,
 } from '../geometry';
-import { type LaidLine, type Panel, type PanelledPiece, endsInDart, passagesThrough } from '../panels';
-import { type PlacedDart, type Problem, dartLegs, problem } from '../pattern';
+import {
+  type LaidLine,
+  type Panel,
+  type PanelledPiece,
+  MOST_EASE,
+  TAKES_DART_WITHIN,
+  endsInDart,
+  passagesThrough,
+} from '../panels';
+import { type PlacedDart, type Problem, dartLegs, dartPoints, problem } from '../pattern';
 
-/** A line nearer to a dart point than this gets a hint, mm (about 1 in; outside checks: dart lesson handout, digit from memory). */
-const DART_CLEARANCE = 25;
 /** Passing this near means through the point on purpose, mm. */
 const THROUGH_POINT = 1;
 /** A line that breaks by less than this at a sewn dart runs on as far as anybody can sew, mm. */
 const UNBROKEN = 0.5;
-/** The most that is eased in over a few cm without showing, mm. Common practice, no source. */
-export const MOST_EASE = 6;
 /** Panels narrower than this are hard to sew, mm. Common practice, no source. */
 const NARROWEST_PANEL = 12;
-
-const dartPoints = (dart: PlacedDart): readonly Pt[] =>
-  dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
 
 /** How near the allowance of a seam may come to a dart's leg before both are hard to press, mm beyond the allowance. */
 const LEG_CLEARANCE = 1;
@@ -54,7 +55,7 @@ function keptDartProblems(line: LaidLine, dart: PlacedDart, piece: string, newSe
   if (passages.length > 0) return [];
   if (endsInDart(line.path, dart)) return [problem('line-ends-in-dart', { line: id }, piece, near[0]!.p)];
   const close = near
-    .filter(({ gap }) => gap < DART_CLEARANCE)
+    .filter(({ gap }) => gap < TAKES_DART_WITHIN)
     .map(({ p, gap }) => problem('panel-line-near-dart', { line: id, gap }, piece, p));
   if (close.length > 0) return close;
   const beside = legGap(line, dart);
@@ -67,7 +68,9 @@ function keptDartProblems(line: LaidLine, dart: PlacedDart, piece: string, newSe
 const dartProblems = ({ whole, lines }: PanelledPiece, newSeam: number): Problem[] =>
   lines.flatMap((line) =>
     whole.darts
-      .filter((d) => d.close === null && boxesMeet(pathBox(line.path), pathBox(dartLegs(d)), DART_CLEARANCE))
+      .filter(
+        (d) => d.close === null && boxesMeet(pathBox(line.path), pathBox(dartLegs(d)), TAKES_DART_WITHIN),
+      )
       .flatMap((d) => keptDartProblems(line, d, whole.name, newSeam)),
   );
 

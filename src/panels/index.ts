@@ -10,3 +10,4 @@ export { colourPanels, isInsidePanel } from './colourPanels';
 export { panelledPiece, slicedPiece } from './slicedPieces';
 export * from './darts';
 export { settled, withLines } from './keepColours';
+export { replacePiece, type PieceTracing, type Replaced } from './replacePiece';

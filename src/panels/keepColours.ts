@@ -7,7 +7,7 @@ import { panelledPiece, slicedPiece } from './slicedPieces';
 type Shape = Pick<Panel, 'flat'>;
 
 /** The old panel that a new one shares the most area with. */
-function ancestor<P extends Shape>(panel: Shape, before: readonly P[]): P | undefined {
+export function ancestor<P extends Shape>(panel: Shape, before: readonly P[]): P | undefined {
   const shared = before
     .filter((old) => boxesMeet(boxOfPoints(panel.flat.points), boxOfPoints(old.flat.points)))
     .map((old) => ({ old, area: overlapArea(panel.flat.points, old.flat.points) }));

@@ -8,7 +8,6 @@ import {
   type Subdivision,
   JOIN_GAP,
   SAME_POINT,
-  applyMatrix,
   boxesMeet,
   cross,
   distance,
@@ -28,7 +27,7 @@ import {
   subtract,
   transformPath,
 } from '../../geometry';
-import { type PlacedDart, dartLegs, withPathEnds } from '../../pattern';
+import { type PlacedDart, dartLegs, dartPoints, movedDart, withPathEnds } from '../../pattern';
 import type { DartClosing, PanelEdge } from '../panel';
 import { sidesOf } from './passage';
 
@@ -129,22 +128,6 @@ const turnEdge = (edge: PanelEdge, m: Matrix): PanelEdge => ({
   turns: edge.path.map((_, i) => multiply(m, edge.turns?.[i] ?? IDENTITY)),
 });
 
-export function turnDart(dart: PlacedDart, m: Matrix): PlacedDart {
-  const at = (p: Pt): Pt => applyMatrix(m, p);
-  const leg = (path: Path): Path => transformPath(path, m);
-  if (dart.kind === 'single') {
-    const legs = dart.legs && ([leg(dart.legs[0]), leg(dart.legs[1])] as const);
-    return { ...dart, mouth: [at(dart.mouth[0]), at(dart.mouth[1])], point: at(dart.point), legs };
-  }
-  const [a, b, c, d] = dart.points;
-  const l = dart.legs;
-  return {
-    ...dart,
-    points: [at(a), at(b), at(c), at(d)],
-    legs: l && [leg(l[0]), leg(l[1]), leg(l[2]), leg(l[3])],
-  };
-}
-
 /** Signed angle at `about` from the direction to p to the direction to q. */
 function angleFrom(about: Pt, p: Pt, q: Pt): number {
   const [u, v] = [subtract(p, about), subtract(q, about)];
@@ -206,7 +189,7 @@ function closeThrough(panel: OpenPanel, dart: SingleDart, { rest }: CutUp): Open
   return {
     boundary: [...stays, ...meetingChain(moved, from, to)],
     holes,
-    darts: others.map((d) => (liesIn(d, corners) ? turnDart(d, m) : d)),
+    darts: others.map((d) => (liesIn(d, corners) ? movedDart(d, m) : d)),
     closings: [...panel.closings, { dart, how: 'closed', angle: Math.abs(angle), width: 0 }],
   };
 }
@@ -254,8 +237,7 @@ function closeOne(panel: OpenPanel, dart: PlacedDart): OpenPanel {
   const cut = cutUp(panel.boundary, dart);
   if (!cut || cut.wedge.length === 0) return panel;
   const ring = ringOf(panel.boundary);
-  const points = dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
-  const holdsPoint = points.some((p) => isWellInside(p, ring));
+  const holdsPoint = dartPoints(dart).some((p) => isWellInside(p, ring));
   const meetsLine = cut.wedge.flat().some((s) => s.edge?.origin.kind === 'seam');
   if (holdsPoint) return meetsLine && dart.kind === 'single' ? leaveEnd(panel, dart, cut) : panel;
   if (dart.kind === 'single' && cut.rest.length === 2) return closeThrough(panel, dart, cut) ?? panel;

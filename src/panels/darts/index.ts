@@ -1,4 +1,8 @@
-/** Darts and panel lines: lines laid over darts as they are sewn, darts closed in the panels that lines cut them into. */
+/** Darts and panel lines: lines laid over darts as they are sewn, darts closed in the panels that lines cut them into, and the choice. */
 export { type DartMeeting, type DartPassage, endsInDart, passagesThrough, sidesOf } from './passage';
-export { mendOverDarts, mendPath } from './mendPath';
+export { mendOverDarts, mendPath, throughPoints } from './mendPath';
 export { alongSeam, placeAlong, sewnLength, sideOfSeam } from './seamSides';
+export { routeThrough } from './routeThrough';
+export { layAnew, treatDart } from './treatDart';
+export { type DartChoice, MOST_EASE, TAKES_DART_WITHIN, dartChoices, placedDarts } from './dartChoices';
+export { type DartOutcome, type SewnDart, dartOutcome } from './dartOutcome';

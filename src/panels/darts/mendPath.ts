@@ -9,7 +9,7 @@ import {
   subPath,
   withEnds,
 } from '../../geometry';
-import type { DartShape } from '../../pattern';
+import { type DartShape, dartPoints } from '../../pattern';
 import { type DartPassage, onSide, passagesThrough, shorterSide } from './passage';
 
 /** A passage that breaks by less than this needs no mending, mm. */
@@ -85,8 +85,7 @@ export function mendPath(path: Path, dart: DartShape): Path {
  * is nearly met, a sliver of dart would be left.
  */
 export function throughPoints(path: Path, dart: DartShape): Path {
-  const points = dart.kind === 'single' ? [dart.point] : [dart.points[0], dart.points[2]];
-  return points.reduce((drawn, p) => {
+  return dartPoints(dart).reduce<Path>((drawn, p) => {
     const near = nearestOnPath(drawn, p);
     if (near.distance === 0 || near.distance > JOIN_GAP) return drawn;
     const [before, after] = [

@@ -10,5 +10,7 @@ export {
   dartLegs,
   dartPoints,
   dartRing,
+  movedDart,
 } from './dartShape';
+export { type SwingMap, type CarriedPath } from "./swingMap";
 export { withoutWedges, type NetShape } from './dartWedge';

@@ -16,7 +16,7 @@ import {
   transformPath,
 } from '../geometry';
 import { type PanelLine, type PlacedDart, type WholePiece, withPathEnds } from '../pattern';
-import { mendOverDarts, throughPoints } from './darts/mendPath';
+import { mendPath, throughPoints } from './darts/mendPath';
 import type { LaidLine } from './panel';
 
 const touches = (p: Pt, fold: Line): boolean => distanceToSegment(p, ...fold).distance <= JOIN_GAP;
@@ -33,11 +33,15 @@ function isOwnImage(path: Path, image: Path): boolean {
   );
 }
 
-/** A line over a dart that it swallows can only be laid as it is sewn; over one that is kept, as the user wants it. */
+/**
+ * A line over a dart that it swallows can only be laid as it is sewn, and stays near to where it was drawn; over one that is kept, it
+ * is laid as the user wants it.
+ */
 function layOverDarts({ path, overDarts }: PanelLine, darts: readonly PlacedDart[]): Path {
-  const swallowed = darts.filter((d) => d.close !== null);
-  const drawn = swallowed.reduce((p, dart) => throughPoints(p, dart), path);
-  return mendOverDarts(drawn, overDarts === 'sewn' ? darts : swallowed);
+  return darts.reduce((laid, dart) => {
+    if (dart.close !== null) return mendPath(throughPoints(laid, dart), dart, 'near');
+    return overDarts === 'sewn' ? mendPath(laid, dart) : laid;
+  }, path);
 }
 
 /**

@@ -1,6 +1,6 @@
 /** Darts and panel lines: lines laid over darts as they are sewn, darts closed in the panels that lines cut them into, and the choice. */
 export { type DartMeeting, type DartPassage, endsInDart, passagesThrough, sidesOf } from './passage';
-export { mendOverDarts, mendPath, throughPoints } from './mendPath';
+export { mendPath, throughPoints } from './mendPath';
 export { alongSeam, placeAlong, sewnLength, sideOfSeam } from './seamSides';
 export { routeThrough } from './routeThrough';
 export { layAnew, treatDart } from './treatDart';

@@ -39,13 +39,23 @@ const firstPart = (path: Path, { enter }: DartPassage): Path => subPath(path, { 
 const lastPart = (path: Path, { leave }: DartPassage): Path =>
   subPath(path, leave.at, { index: path.length - 1, t: 1 });
 
+/** How a path is led over a dart: straight as sewn, or as near as can be to where it was drawn. */
+export type Leading = 'straight' | 'near';
+
 /**
- * How far from the dart's point a path must cross both sides. Between straight stretches: where the way is shortest, since that
- * is the straight line once the dart is sewn shut. Where it comes or goes in a curve: half way between its two crossings.
+ * How far from the dart's point a path must cross both sides. Straight between straight stretches: where the way is shortest,
+ * since that is the straight line once the dart is sewn shut. Else half way between its two crossings, where it moves least.
  */
-function crossingOut(before: Path, after: Path, passage: DartPassage, dart: DartShape): number {
+function crossingOut(
+  before: Path,
+  after: Path,
+  passage: DartPassage,
+  dart: DartShape,
+  leading: Leading,
+): number {
   const [come, go] = [before.at(-1), after[0]];
-  if ((come && isCubic(come)) || (go && isCubic(go))) return (passage.enter.out + passage.leave.out) / 2;
+  const isBent = (come && isCubic(come)) || (go && isCubic(go));
+  if (leading === 'near' || isBent) return (passage.enter.out + passage.leave.out) / 2;
   const from: Pt = come ? come[0] : passage.enter.point;
   const to: Pt = go ? go[1] : passage.leave.point;
   const way = (out: number): number =>
@@ -59,24 +69,25 @@ const endAt = (path: Path, p: Pt): Path =>
 const startAt = (path: Path, p: Pt): Path =>
   path.map((c, i): Curve => (i === 0 ? withEnds(c, p, c[c.length - 1]!) : c));
 
-function mendPassage(path: Path, passage: DartPassage, dart: DartShape): Path {
+function mendPassage(path: Path, passage: DartPassage, dart: DartShape, leading: Leading): Path {
   const [before, after] = [firstPart(path, passage), lastPart(path, passage)];
-  const out = crossingOut(before, after, passage, dart);
+  const out = crossingOut(before, after, passage, dart, leading);
   const [p, q] = [onSide(dart, passage.enter.side, out), onSide(dart, passage.leave.side, out)];
   return [...endAt(before, p), [p, q], ...startAt(after, q)];
 }
 
 /**
  * A path laid as it will lie when the dart is sewn: it crosses both of the dart's sides equally far from the point, straight
- * across the wedge between, and a straight line is straight again once they are sewn together. Its ends stay.
+ * across the wedge between. Its ends stay. `straight`: a straight line is straight again once the sides are sewn together, as if
+ * it had been drawn with the dart folded shut. `near`: it moves as little as can be, for a line that swallows the dart.
  */
-export function mendPath(path: Path, dart: DartShape): Path {
+export function mendPath(path: Path, dart: DartShape, leading: Leading = 'straight'): Path {
   let mended = path;
   // Mending a passage moves no other one of the same path, but renumbers its curves: find them anew each time.
   for (let i = 0; ; i += 1) {
     const passage = passagesThrough(mended, dart)[i];
     if (!passage) return mended;
-    if (passage.gap > UNBROKEN) mended = mendPassage(mended, passage, dart);
+    if (passage.gap > UNBROKEN) mended = mendPassage(mended, passage, dart, leading);
   }
 }
 
@@ -95,7 +106,3 @@ export function throughPoints(path: Path, dart: DartShape): Path {
     return [...endAt(before, p), ...startAt(after, p)];
   }, path);
 }
-
-/** Mend a path over several darts, one after the other. */
-export const mendOverDarts = (path: Path, darts: readonly DartShape[]): Path =>
-  darts.reduce((mended, dart) => mendPath(mended, dart), path);

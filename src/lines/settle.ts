@@ -112,16 +112,17 @@ export const settle = remember((design: Design): Settled => {
   const now = new Map<LineId, PanelLine>(design.lines.map((l) => [l.id, l]));
   const groundOf = groundsOf(design, now);
   const { order, rings } = inTieOrder(design.lines);
-  const problems: Problem[] = [];
+  const faults = new Map<LineId, Problem>();
   for (const line of order) {
     const ground = groundOf(line.piece);
     if (!ground) continue;
     const found = rings.has(line.id) ? ({ lost: 'itself', why: 'ring' } as const) : settledLine(line, ground);
-    if ('lost' in found) problems.push(lostProblem(line, found, ground.whole.name));
+    if ('lost' in found) faults.set(line.id, lostProblem(line, found, ground.whole.name));
     else now.set(line.id, found);
   }
   const lines = design.lines.map((l) => now.get(l.id)!);
   const changed = lines.some((l, i) => l !== design.lines[i]);
+  const problems = design.lines.flatMap((l) => faults.get(l.id) ?? []);
   return { design: changed ? { ...design, lines } : design, problems };
 });
 

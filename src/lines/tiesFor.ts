@@ -109,6 +109,8 @@ export function runTies(
   const ways = RANK[start.kind] <= RANK[end.kind] ? (['start', 'end'] as const) : (['end', 'start'] as const);
   for (const tied of ways) {
     const [held, other] = tied === 'start' ? [start, end] : [end, start];
+    // A line with an end in the open is held at both.
+    if (held.kind === 'inside') continue;
     const until = untilOf(other);
     const tie = proposeTie(ground, held, lie);
     if (!until || !tie) continue;

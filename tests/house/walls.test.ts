@@ -33,7 +33,7 @@ interface Import {
   readonly from: string;
 }
 
-const IMPORT = /(?:\bfrom\s*|\bimport\s*\(?\s*)(['"])([^'"]+)\1/g;
+const IMPORT = /(?:(?<!['"])\bfrom\s*|\bimport\s*\(?\s*)(['"])([^'"]+)\1/g;
 const withoutComments = (text: string): string =>
   text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/^\s*\/\/.*$/gm, '');
 

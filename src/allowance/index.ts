@@ -4,6 +4,6 @@
  */
 export * from './cutPiece';
 export { type CutPieces, cutPiecesOf, unsoundProblems } from './cutPanel';
-export { allowanceOf } from './widths';
+export { allowanceOf, allowancesByJob } from './widths';
 export { MITRE_LIMIT } from './cuttingLine';
 export { notchPlaces } from './matchMarks';

@@ -3,6 +3,7 @@ import type { CutPiece } from '../allowance';
 import type { LayPlan } from '../fabric';
 import { howToCut, type Garment } from '../garment';
 import type { Panel, PanelId, PanelledPiece } from '../panels';
+import { type ReportedSeam, reportedSeams } from './reportedSeams';
 import {
   sayProblem,
   severityOf,
@@ -60,7 +61,7 @@ export interface Report {
     treatment: 'keep';
     residual: number;
   }[];
-  readonly neighbours: readonly never[];
+  readonly neighbours: readonly ReportedSeam[];
   readonly steps: readonly { step: number; kind: string; joins: [number[], number[]]; text: string }[];
   readonly trims: readonly { name: string; width: number; length: number; ends: string[]; step: number }[];
   readonly fabrics: readonly {
@@ -215,7 +216,7 @@ export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems
     panels: garment.panels.map((panel, i) => panelEntry(garment, panel, garment.cutPieces[i]!, names)),
     seams: seamEntries(garment, names),
     darts: garment.pieces.flatMap(({ whole }) => whole.darts.map((dart) => dartEntry(dart, whole.name))),
-    neighbours: [],
+    neighbours: reportedSeams(garment),
     steps: garment.plan.steps.map(({ step, kind, joins, text }) => ({
       step,
       kind,

@@ -1,4 +1,5 @@
 import type { CutPiece } from '../allowance';
+import type { Neighbours } from '../neighbours';
 import type { PanelId, PanelledPiece, Panel, Seam, SeamId } from '../panels';
 import type { Design, PieceId, Problem } from '../pattern';
 import type { SewingPlan } from '../sewing';
@@ -18,5 +19,7 @@ export interface Garment {
   readonly cutPieces: readonly CutPiece[];
   readonly plan: SewingPlan;
   readonly trims: readonly TrimRun[];
+  /** Edges and their jobs, seams between pieces, lines that meet over them. */
+  readonly neighbours: Neighbours;
   readonly problems: readonly Problem[];
 }

@@ -3,3 +3,5 @@ export * from './garment';
 export { deriveGarment } from './deriveGarment';
 export { type GarmentFault, checkGarment } from './checkGarment';
 export { type Cut, howToCut } from './howToCut';
+export { widthOfEdge } from './edgeWidths';
+export { lineEndsOf } from './lineEnds';

@@ -21,3 +21,13 @@ export {
   walkSeam,
 } from './seamWalk';
 export { notchesOn } from './seamNotches';
+export { type LineEnd, type LineMeeting, type SeamMeetings, MEETING_REACH, meetLines } from './lineMeeting';
+export * from './neighbour';
+export {
+  LINES_MEET,
+  MISS_HINT,
+  MISS_WARNING,
+  beyondEase,
+  isMeantOff,
+  neighbourProblems,
+} from './neighbourProblems';

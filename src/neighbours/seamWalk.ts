@@ -32,8 +32,11 @@ export interface SeamWalk {
   readonly stretches: readonly SeamStretch[];
 }
 
-/** Most ease in a whole sleeve cap and in a back shoulder, mm: common practice, no source. */
-export const CAP_EASE = 38;
+/**
+ * Most ease in one half of a sleeve cap and in a back shoulder, mm: common practice, no source (a whole cap takes 0 to 38; the fuller half
+ * somewhat more than half of it, which is our choice).
+ */
+export const HALF_CAP_EASE = 24;
 export const SHOULDER_EASE = 10;
 
 /** Sewn length of a side from the agreed end, given that from the edge's first end; its own inverse. */
@@ -54,7 +57,7 @@ function marksOf(wholes: Wholes, side: SeamSide, beginsLast: boolean): number[] 
 
 /** The difference that is meant: a cap is eased into its armhole, a back shoulder into the front's. */
 function easeMeant(wholes: Wholes, { a, b, role }: SeamJoin): EaseMeant {
-  if (role === 'armhole') return { least: -CAP_EASE, most: 0 };
+  if (role === 'armhole') return { least: -HALF_CAP_EASE, most: 0 };
   if (role !== 'shoulder') return { least: 0, most: 0 };
   const isBack = ({ piece }: SeamSide): boolean => /\bback\b/i.test(wholes.get(piece)!.name);
   if (isBack(a) && !isBack(b)) return { least: 0, most: SHOULDER_EASE };

@@ -1,6 +1,7 @@
 import type { Pt } from '../geometry';
 import { formatLength } from './units';
 import type { LineId, Units } from './design';
+import { type LinesMiss, type SeamLengths, plainPlace, sayLengths, sayMiss } from './seamWords';
 
 /**
  * Everything that can go wrong with a sewist's drawing or file, with the facts its sentence needs.
@@ -29,6 +30,7 @@ export interface ProblemFacts {
   'dart-legs-differ-slightly': { difference: number };
   'dart-legs-differ': { difference: number };
   'dart-legs-differ-much': { difference: number };
+  'dart-not-swung': { why: SwingFault };
   'fold-off-outline': { gap: number };
   'fold-not-straight': Record<never, never>;
   'edge-name-off-outline': { name: string; gap: number };
@@ -37,6 +39,14 @@ export interface ProblemFacts {
   'allowance-swallows-piece': { piece: string; included: number };
   'partial-seam': { panel: number };
   'tracing-taken-as-net': { outer: number };
+  // neighbours
+  'edge-job-unknown': { piece: string; edges: readonly string[] };
+  'seam-lengths-nearly': SeamLengths;
+  'seam-lengths-differ': SeamLengths;
+  'lines-meet-nearly': LinesMiss;
+  'lines-meet-off': LinesMiss;
+  'lines-do-not-meet': LinesMiss;
+  'joined-widths-differ': { a: string; b: string; widthA: number; widthB: number };
   // trims
   'trim-end-uncovered': { trim: string; line: LineId; allowance: number };
   'trim-curve-too-tight': { trim: string; width: number; radius: number };
@@ -68,6 +78,10 @@ export interface ProblemFacts {
   'left-out': { names: readonly string[] };
 }
 
+/** Why a dart cannot be swung to a place. */
+export type SwingFault =
+  'double-pointed' | 'no such place' | 'in the mouth' | 'not seen' | 'overlaps' | 'off the edge';
+
 export type ProblemCode = keyof ProblemFacts;
 export type Severity = 'error' | 'warning' | 'hint';
 
@@ -96,6 +110,18 @@ export const problem = <C extends ProblemCode>(
 
 type Wording = {
   [C in ProblemCode]: readonly [Severity, (facts: ProblemFacts[C], mm: (length: number) => string) => string];
+};
+
+const NOT_SWUNG: Record<SwingFault, string> = {
+  'double-pointed':
+    'a double-pointed dart has no end at an edge to swing from. Keep it, or run a panel line through it.',
+  'no such place': 'the edge it should go to is not on this piece any more. Choose another place.',
+  'in the mouth': 'the place chosen lies in its own mouth. Choose one on another edge.',
+  'not seen':
+    'the cut from its point to the place chosen would leave the piece or run through another dart. Choose a place that can be reached straight from the point.',
+  overlaps:
+    'the part that turns would lie over the rest of the piece. Swing less of it, or to another place.',
+  'off the edge': 'its mouth does not lie on the edge, or its point lies outside. Trace it anew.',
 };
 
 /** The only wording. A code without a sentence does not compile. Each sentence says what, and what to do. */
@@ -162,7 +188,8 @@ const WORDING: Wording = {
   ],
   'dart-mouth-off-edge': [
     'warning',
-    ({ gap }, mm) => `This dart stops ${mm(gap)} from the edge; its legs are drawn on to it. Trace its mouth on the edge.`,
+    ({ gap }, mm) =>
+      `This dart stops ${mm(gap)} from the edge; its legs are drawn on to it. Trace its mouth on the edge.`,
   ],
   'dart-legs-differ-slightly': [
     'hint',
@@ -174,6 +201,7 @@ const WORDING: Wording = {
     ({ difference }, mm) =>
       `One leg of this dart is ${mm(difference)} longer than the other. Check the tracing; the shorter leg is drawn on to match, and the edge steps there.`,
   ],
+  'dart-not-swung': ['warning', ({ why }) => `This dart stays where it is: ${NOT_SWUNG[why]}`],
   'dart-legs-differ-much': [
     'warning',
     ({ difference }, mm) =>
@@ -216,6 +244,21 @@ const WORDING: Wording = {
     'hint',
     ({ outer }, mm) =>
       `The outline is taken as the stitching line and gets ${mm(outer)} added. If the tracing already has its allowance, say so.`,
+  ],
+  'edge-job-unknown': [
+    'hint',
+    ({ piece, edges }) =>
+      `What becomes of ${edges.join(', ')} on ${piece}? Say what ${edges.length === 1 ? 'it joins' : 'they join'}, or that ${edges.length === 1 ? 'it is' : 'they are'} hemmed, bound or left as is.`,
+  ],
+  'seam-lengths-nearly': ['hint', sayLengths],
+  'seam-lengths-differ': ['warning', sayLengths],
+  'lines-meet-nearly': ['hint', sayMiss],
+  'lines-meet-off': ['warning', sayMiss],
+  'lines-do-not-meet': ['error', sayMiss],
+  'joined-widths-differ': [
+    'hint',
+    ({ a, b, widthA, widthB }, mm) =>
+      `${plainPlace(a)} has ${mm(widthA)} of allowance, ${plainPlace(b)}, which it is sewn to, ${mm(widthB)}. Give both the same, or match the stitching lines, not the cut edges.`,
   ],
   'trim-end-uncovered': [
     'hint',

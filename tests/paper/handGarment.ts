@@ -10,6 +10,7 @@ import {
   pathBox,
   signedArea,
 } from '../../src/geometry';
+import { neighboursOf } from '../../src/neighbours';
 import type { Panel, PanelId, PanelledPiece } from '../../src/panels';
 import type { Design, PieceId, WholePiece } from '../../src/pattern';
 import { colour, design, piece, ringThrough } from '../making/designs';
@@ -146,6 +147,7 @@ export function handGarment(panels: readonly HandPanel[], over: Partial<Design> 
     cutPieces: panels.map((p, i) => cutPiece(ids[i]!, p.points, ids[i + 1] ?? null)),
     plan: { steps: [], numbers: new Map(ids.map((id, i) => [id, i + 1])), stepOfSeam: new Map() },
     trims: [],
+    neighbours: neighboursOf([whole], d.edgeJobs, []),
     problems: [],
   };
 }

@@ -139,7 +139,7 @@ test('problems are listed in words, and an open end is extended from there', asy
   const { store } = onStage(<ProblemSlip />, designOf(WHOLE, straight('line-1', [0, 200], [150, 200])));
   await userEvent.click(screen.getByRole('button', { name: '1 thing to mend' }));
   expect(screen.getByText(/ends 5 cm short of the next line or edge/)).toBeTruthy();
-  await userEvent.click(screen.getByRole('button', { name: 'Show me' }));
+  await userEvent.click(screen.getAllByRole('button', { name: 'Show me' })[0]!);
   expect(store.getState().pointing?.at).toEqual([150, 200]);
   await userEvent.click(screen.getByRole('button', { name: 'Extend it' }));
   expect(deriveGarment(store.getState().doc).panels).toHaveLength(2);

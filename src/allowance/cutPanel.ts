@@ -18,6 +18,7 @@ import type { CutPiece } from './cutPiece';
 import { cuttingLines } from './cuttingLine';
 import { innerCorners } from './innerCorners';
 import { type SeamBook, matchMarks } from './matchMarks';
+import { seamTurns } from './seamTurns';
 import { allowanceOf } from './widths';
 
 /** Degrees from +x towards +y, −180 < angle <= 180. */
@@ -80,11 +81,12 @@ export interface CutPieces {
 }
 
 /** Everything besides its ring that a panel's cut piece depends on: where each stretch comes from and what it is sewn to. */
-function originsOf(panel: Panel, { seamById, running }: SeamBook): string {
+function originsOf(panel: Panel, { seamById, turns }: SeamBook): string {
   const origin = ({ origin: o, path }: PanelEdge): string => {
     if (o.kind === 'outline') return `edge ${o.edge} ${path.length}`;
     const { a, b } = seamById.get(o.seam)!;
-    return `seam ${o.seam} ${running.get(o.seam)} ${o.forward} ${a} ${b} ${path.length}`;
+    const { running, fromEnd } = turns.get(o.seam)!;
+    return `seam ${o.seam} ${running} ${fromEnd} ${o.forward} ${a} ${b} ${path.length}`;
   };
   return [panel.boundary, ...panel.holes].map((ring) => ring.map(origin).join('; ')).join(' | ');
 }
@@ -117,7 +119,7 @@ const cutOnce = (() => {
 export const cutPiecesOf = remember((sliced: PanelledPiece, allowances: Allowances): CutPieces => {
   const book: SeamBook = {
     seamById: new Map(sliced.seams.map((s) => [s.id, s] as const)),
-    running: new Map(sliced.seams.map((s, i) => [s.id, i] as const)),
+    turns: seamTurns(sliced.seams, sliced.whole.foldLine),
   };
   const cutPieces = sliced.panels.map((panel) => cutOnce(panel, sliced.whole, allowances, book));
   return { cutPieces, unsound: sliced.panels.filter((p, i) => !soundness(cutPieces[i]!, p)) };

@@ -7,3 +7,4 @@ export { type CutPieces, cutPiecesOf, unsoundProblems } from './cutPanel';
 export { allowanceOf, allowancesByJob } from './widths';
 export { MITRE_LIMIT } from './cuttingLine';
 export { notchPlaces } from './matchMarks';
+export { type PanelSymmetry, panelSymmetry } from './panelSymmetry';

@@ -26,6 +26,14 @@ const PLACES: readonly (readonly [number, number])[] = [
   [0.27, 0.57],
 ];
 
+/** Which places a seam's notches take: on mirror images of one seam they are mirror images too. */
+export interface SeamTurn {
+  /** Running number of a seam within its piece, the same for both images: varies the places. */
+  readonly running: number;
+  /** Measured from the seam's end: it runs against its image. */
+  readonly fromEnd: boolean;
+}
+
 /** A dart's end is eased in between two notches, this far on either side of it where the seam is long enough, mm. */
 const EASE_REACH = 40;
 
@@ -39,23 +47,26 @@ interface SeamPlace {
  * The single and the double notch of a seam on one of its sides. Both sides have theirs at equal lengths, but that a dart's end
  * eased in on one side lies between them there.
  */
-export function notchPlaces(seam: Seam, running: number, side: 'a' | 'b'): readonly [SeamPlace, SeamPlace] {
+export function notchPlaces(
+  seam: Seam,
+  { running, fromEnd }: SeamTurn,
+  side: 'a' | 'b',
+): readonly [SeamPlace, SeamPlace] {
   const length = Math.min(seam.lengthA, seam.lengthB);
   const [eased] = seam.eased;
   if (!eased) {
     const [single, double] = PLACES[running % PLACES.length]!;
-    return [
-      { at: single * length, ease: null },
-      { at: double * length, ease: null },
-    ];
+    const at = (share: number): SeamPlace => ({ at: (fromEnd ? 1 - share : share) * length, ease: null });
+    return [at(single), at(double)];
   }
   const before = Math.min(EASE_REACH, eased.at * 0.6);
   const after = Math.min(EASE_REACH, (length - eased.at) * 0.6);
   const extra = eased.side === side ? eased.width : 0;
-  return [
+  const [first, last]: SeamPlace[] = [
     { at: eased.at - before, ease: eased.width },
     { at: eased.at + after + extra, ease: eased.width },
   ];
+  return fromEnd ? [last!, first!] : [first!, last!];
 }
 
 /** Outwards from the panel, square to its boundary, where the boundary runs in `direction`. */
@@ -65,13 +76,13 @@ function seamNotches(
   edge: PanelEdge,
   panel: Panel,
   seam: Seam,
-  running: number,
+  turn: SeamTurn,
   allowance: number,
 ): CutNotch[] {
   if (edge.origin.kind !== 'seam') return [];
   const { forward } = edge.origin;
   const path = alongSeam(edge);
-  return notchPlaces(seam, running, forward ? 'a' : 'b').map(({ at, ease }, i): CutNotch => {
+  return notchPlaces(seam, turn, forward ? 'a' : 'b').map(({ at, ease }, i): CutNotch => {
     const { point, direction } = placeAlong(path, panel.darts, at);
     const along = forward ? direction : scale(direction, -1);
     return { at: point, outward: outwardOf(along), allowance, marks: i === 0 ? 1 : 2, seam: seam.id, ease };
@@ -103,8 +114,7 @@ function placesOn({ turns }: PanelEdge, at: Pt): Pt[] {
 
 export interface SeamBook {
   readonly seamById: ReadonlyMap<SeamId, Seam>;
-  /** Running number of a seam within its piece: varies the notch places. */
-  readonly running: ReadonlyMap<SeamId, number>;
+  readonly turns: ReadonlyMap<SeamId, SeamTurn>;
 }
 
 /** All match marks of a panel: two on every new seam, and the traced ones on its outer edges. */
@@ -118,16 +128,17 @@ export function matchMarks(
   const seams = edges.flatMap((edge) => {
     if (edge.origin.kind !== 'seam') return [];
     const seam = book.seamById.get(edge.origin.seam)!;
-    return seamNotches(edge, panel, seam, book.running.get(seam.id)!, allowanceOf(edge, whole, allowances));
+    return seamNotches(edge, panel, seam, book.turns.get(seam.id)!, allowanceOf(edge, whole, allowances));
   });
-  const included = allowances.tracing.kind === 'cut' ? allowances.tracing.included : 0;
-  const reach = included + JOIN_GAP;
+  const isCut = allowances.tracing.kind === 'cut';
   const outer = panel.boundary.filter((e) => e.origin.kind === 'outline');
   const traced = whole.notches.flatMap((notch) => {
     const offers = outer.flatMap((edge) =>
-      placesOn(edge, notch.at).flatMap(
-        (at) => tracedNotch(edge, at, reach, allowanceOf(edge, whole, allowances)) ?? [],
-      ),
+      placesOn(edge, notch.at).flatMap((at) => {
+        const width = allowanceOf(edge, whole, allowances);
+        // on a cut tracing a notch was traced at the cutting line
+        return tracedNotch(edge, at, (isCut ? width : 0) + JOIN_GAP, width) ?? [];
+      }),
     );
     const best = offers.toSorted((a, b) => a.gap - b.gap)[0];
     if (!best) return [];

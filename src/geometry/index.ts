@@ -29,3 +29,4 @@ export * from './inside';
 export * from './labelSpot';
 export * from './overlap';
 export * from './crossStraight';
+export { isSimpleRing } from './simplicity';

@@ -49,6 +49,10 @@ export function meetings(rings: readonly ChordRing[], most = 1): Pt[] {
   return found;
 }
 
+/** Whether a ring neither crosses, touches nor lies on itself, its curves replaced by chords within `sagitta` mm. */
+export const isSimpleRing = (ring: Path, sagitta: number): boolean =>
+  meetings([chordRing(ring, sagitta)]).length === 0;
+
 function segmentList(rings: readonly ChordRing[]): SegmentList {
   const [xs, ys, ids, first]: [number[], number[], number[], number[]] = [[], [], [], [0]];
   for (const ring of rings) {

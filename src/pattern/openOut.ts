@@ -1,18 +1,11 @@
-import { JOIN_GAP, type Ring, curveLength, signedArea } from '../geometry';
-import { mirroredDart } from './darts/dartShape';
+import { type Ring, curveLength, signedArea } from '../geometry';
 import { withoutWedges } from './darts/dartWedge';
-import { legProblems } from './darts/legProblems';
-import { mouthLengthOn, placeDart } from './darts/placeDart';
-import type { Dart, DartShape, Piece, TracingKind } from './design';
-import {
-  type EdgeCurve,
-  edgeEnds,
-  edgeNumbers,
-  fromEdgeStart,
-  isHemName,
-  opened,
-  tracedCurves,
-} from './edgeCurves';
+import { mouthLengthOn } from './darts/placeDart';
+import { swungPiece } from './darts/swingPiece';
+import { withCaps, withSwungCaps } from './darts/wholeCaps';
+import { wholeDarts } from './darts/wholeDarts';
+import type { Piece, TracingKind } from './design';
+import { type EdgeCurve, edgeEnds, edgeNumbers, fromEdgeStart, isHemName, opened } from './edgeCurves';
 import { type Included, includedWidth } from './includedWidth';
 import { type Problem, problem } from './problem';
 import { stitchingLine } from './stitchingLine';
@@ -75,23 +68,6 @@ function includedHere(included: Included, { plainName, proposed }: EdgeCurve): n
   return includedWidth(included, keys, isHemName(plainName));
 }
 
-/** A dart without what is done with it. */
-const shapeOf = ({ treatment: _, ...shape }: Dart): DartShape => shape;
-
-/** Darts with their mirror images; one lying on the fold (its own image) is kept once. */
-function wholeDarts(piece: Piece, stitching: Ring): { darts: PlacedDart[]; problems: Problem[] } {
-  const problems: Problem[] = [];
-  const darts = piece.darts.flatMap((drawn, traced): PlacedDart[] => {
-    const { dart, gap, at } = placeDart(shapeOf(drawn), stitching);
-    if (gap > JOIN_GAP) problems.push(problem('dart-mouth-off-edge', { gap }, piece.name, at));
-    problems.push(...legProblems(dart, piece.name));
-    const close = drawn.treatment.kind === 'close' ? drawn.treatment.remainder : null;
-    const own: PlacedDart = { ...dart, mirrored: false, traced, close };
-    return piece.fold ? [own, { ...mirroredDart(dart, piece.fold), mirrored: true, traced, close }] : [own];
-  });
-  return { darts, problems };
-}
-
 /** A cut tracing with the same width all round, hems too. */
 const includedByAll = (tracing: TracingKind): Included | null =>
   tracing.kind === 'net'
@@ -108,16 +84,20 @@ export function openOut(
   tracing: TracingKind | Included | null,
 ): { whole: WholePiece; problems: readonly Problem[] } {
   const included = tracing && 'kind' in tracing ? includedByAll(tracing) : tracing;
-  const named = tracedCurves(piece);
-  const curves = fromEdgeStart(opened(named.curves, piece.fold));
+  const swung = swungPiece(piece);
+  const plain = fromEdgeStart(opened(swung.curves, piece.fold));
+  const grain = grainOf(
+    { ...piece, grain: swung.grain },
+    plain.map((c) => c.curve),
+  );
+  const curves = included ? withSwungCaps(plain, piece, swung.darts, grain) : plain;
   const outline = curves.map((c) => c.curve);
   const stitch = stitchingOutline(curves, included, piece.name);
-  const { darts, problems: dartProblems } = wholeDarts(piece, stitch.ring);
-  const { notches, problems: notchProblems } = wholeNotches(piece);
+  const { darts, problems: dartProblems } = wholeDarts(piece, swung.darts, stitch.ring);
+  const { notches, problems: notchProblems } = wholeNotches({ ...piece, notches: swung.notches }, outline);
   // An inset ring may start anywhere: it is turned like the outline.
-  const sewn = fromEdgeStart(
-    stitch.ring.map((curve, i): EdgeCurve => ({ ...curves[stitch.origins[i]!]!, curve })),
-  );
+  const inside = stitch.ring.map((curve, i): EdgeCurve => ({ ...curves[stitch.origins[i]!]!, curve }));
+  const sewn = fromEdgeStart(included ? inside : withCaps(inside, piece, darts, grain));
   const whole: WholePiece = {
     piece,
     name: piece.name,
@@ -129,8 +109,8 @@ export function openOut(
     foldLine: piece.fold,
     darts,
     notches,
-    levels: piece.levels.map((l) => wholeLevel(l, piece.fold)),
-    grain: grainOf(piece, outline),
+    levels: swung.levels.map((l) => wholeLevel(l, piece.fold)),
+    grain,
     area: signedArea(stitch.ring) - withoutWedges(stitch.ring, darts).wedgeArea,
   };
   const assumed = piece.grain
@@ -138,6 +118,13 @@ export function openOut(
     : [problem('grain-assumed', { piece: piece.name }, piece.name, whole.grain[0])];
   return {
     whole,
-    problems: [...named.problems, ...stitch.problems, ...dartProblems, ...notchProblems, ...assumed],
+    problems: [
+      ...swung.nameProblems,
+      ...swung.problems,
+      ...stitch.problems,
+      ...dartProblems,
+      ...notchProblems,
+      ...assumed,
+    ],
   };
 }

@@ -9,6 +9,7 @@ import {
   pointOn,
   refAtLength,
 } from '../geometry';
+import type { DartShape } from './design';
 import { remember } from './remember';
 import type { WholePiece } from './wholePiece';
 
@@ -42,14 +43,18 @@ function mouthOn(path: Path, mouth: readonly [Pt, Pt]): { from: number; to: numb
 }
 
 /** One edge of a whole piece as sewn; `edge` indexes WholePiece.edges. */
-export const sewnEdge = remember((whole: WholePiece, edge: number): SewnEdge => {
-  const path = edgePath(whole, edge);
-  const mouths = whole.darts
+export const sewnEdge = remember((whole: WholePiece, edge: number): SewnEdge =>
+  sewnPath(edgePath(whole, edge), whole.darts),
+);
+
+/** A stretch of outline as sewn: the mouths of the darts that lie on it take up no length. */
+export function sewnPath(path: Path, darts: readonly DartShape[]): SewnEdge {
+  const mouths = darts
     .flatMap((d) => (d.kind === 'single' ? (mouthOn(path, d.mouth) ?? []) : []))
     .sort((a, b) => a.from - b.from);
   const gone = mouths.reduce((sum, m) => sum + (m.to - m.from), 0);
   return { path, mouths, length: pathLength(path) - gone };
-});
+}
 
 /** Sewn length from the edge's first end to a place on it, mm; inside a mouth, the length at which the mouth lies. */
 export function sewnLengthAt({ path, mouths }: SewnEdge, at: CurveRef): number {

@@ -1,6 +1,7 @@
 import {
   JOIN_GAP,
   type Line,
+  type Pt,
   type Ring,
   applyMatrix,
   distance,
@@ -11,9 +12,11 @@ import {
 import type { Level, Notch, Piece } from './design';
 import { type Problem, problem } from './problem';
 
-/** Notches that touch the outline, with their images; a problem for each that does not. */
-export function wholeNotches(piece: Piece): { notches: Notch[]; problems: Problem[] } {
-  const near = piece.notches.map((n) => ({ n, gap: nearestOnPath(piece.outline, n.at).distance }));
+/** Notches that touch the whole piece's outline or its fold, with their images; a problem for each that does not. */
+export function wholeNotches(piece: Piece, outline: Ring): { notches: Notch[]; problems: Problem[] } {
+  const rings = piece.fold ? [outline, [piece.fold]] : [outline];
+  const away = (p: Pt): number => Math.min(...rings.map((ring) => nearestOnPath(ring, p).distance));
+  const near = piece.notches.map((n) => ({ n, gap: away(n.at) }));
   const problems = near
     .filter(({ gap }) => gap > JOIN_GAP)
     .map(({ n, gap }) => problem('notch-off-outline', { gap }, piece.name, n.at));

@@ -1,6 +1,7 @@
 /**
- * Darts: their shape and numbers, the wedge they take out of a piece, how their mouth is cut, and what happens to the piece when one
- * is folded shut or swung to another place.
+ * Darts: their shape and numbers, the wedge they take out of a piece, how they are pressed and their mouth is cut, and what happens to the
+ * piece when one is folded shut or swung to another place.
+ * Does not know panel lines: what becomes of a dart that a line crosses is told by the rooms after this one.
  */
 export {
   dartAngle,
@@ -10,7 +11,12 @@ export {
   dartLegs,
   dartPoints,
   dartRing,
-  movedDart,
+  legsOf,
+  mirroredDart,
 } from './dartShape';
-export { type SwingMap, type CarriedPath } from "./swingMap";
 export { withoutWedges, type NetShape } from './dartWedge';
+export { type Pressed } from './pressDart';
+export { pressed } from './wholeCaps';
+export { mouthCap } from './mouthCap';
+export { type CarriedPath, type SwingMap } from './swingMap';
+export { swingMap, swungPiece, type SwungPiece, type SwungShape } from './swingPiece';

@@ -116,7 +116,16 @@ export function swingDart<T>(
     turned: cut[turns].corners,
     still: cut[turns === 'before' ? 'after' : 'before'].corners,
     cut: [dart.point, at],
-    legs: turns === 'before' ? [[dart.point, entry], [dart.point, exit]] : [[dart.point, exit], [dart.point, entry]],
+    legs:
+      turns === 'before'
+        ? [
+            [dart.point, entry],
+            [dart.point, exit],
+          ]
+        : [
+            [dart.point, exit],
+            [dart.point, entry],
+          ],
     closed: share,
   };
   return { outline: [...before, ...oldMouth, ...after, ...newMouth], dart: swung, rest, turn };

@@ -125,8 +125,7 @@ export function withEnd<T>(along: Outline<T>, end: 'first' | 'last', to: Pt): Ou
     const isIt = end === 'first' ? i === 0 : i === along.length - 1;
     if (!isIt) return c;
     const { curve } = c;
-    const moved =
-      end === 'first' ? [to, ...curve.slice(1)] : [...curve.slice(0, -1), to];
+    const moved = end === 'first' ? [to, ...curve.slice(1)] : [...curve.slice(0, -1), to];
     return { ...c, curve: moved as unknown as Curve };
   });
 }

@@ -19,18 +19,26 @@ export const TAKES_DART_WITHIN = 25;
 /** The most that is eased in over a few cm without showing, mm. Common practice, no source. */
 export const MOST_EASE = 6;
 
-/** Something that can be done with a dart. */
-export interface DartChoice {
+interface AnyChoice {
   /** Tells the choices of one dart apart. */
   readonly key: string;
-  readonly kind: 'keep' | 'through' | 'swallow';
-  /** The line that takes the dart. */
-  readonly line: LineId | null;
-  /** How far the line is led aside to run through the point, mm. */
-  readonly aside: number;
-  readonly remainder: Remainder | null;
   readonly apply: (design: Design) => Design;
 }
+
+/** A panel line takes the dart: it runs through it already, or is led `aside` (mm) to run through the point. */
+export interface LineChoice extends AnyChoice {
+  readonly kind: 'through' | 'swallow';
+  readonly line: LineId;
+  readonly aside: number;
+  /** What becomes of the end beyond the line; null when nothing is left there. */
+  readonly remainder: Remainder | null;
+}
+
+/** Something that can be done with a dart. `swing`: all of it, or half, goes to another place, named in words. */
+export type DartChoice =
+  | (AnyChoice & { readonly kind: 'keep' })
+  | LineChoice
+  | (AnyChoice & { readonly kind: 'swing'; readonly place: string; readonly share: number });
 
 /** The dart as it lies on the whole piece, on its traced side first. */
 export const placedDarts = (design: Design, piece: Piece, traced: number): readonly PlacedDart[] =>
@@ -59,12 +67,12 @@ const swallowing =
     treatDart(design, piece, traced, { kind: 'close', remainder });
 
 /** The line runs through the point already, or right through the dart: it takes what it cuts off. */
-function swallowChoices(piece: PieceId, traced: number, { line, dart, aside }: Near): DartChoice[] {
+function swallowChoices(piece: PieceId, traced: number, { line, dart, aside }: Near): LineChoice[] {
   const isThrough = aside <= JOIN_GAP;
   const crosses = dart.kind === 'single' && passagesThrough(line.path, dart).length > 0;
   if (!isThrough && !crosses) return [];
   const remainders: readonly Remainder[] = isThrough ? ['ease'] : ['ease', 'dart'];
-  return remainders.map((remainder): DartChoice => ({
+  return remainders.map((remainder): LineChoice => ({
     key: `swallow ${line.id} ${remainder}`,
     kind: 'swallow',
     line: line.id,
@@ -75,7 +83,7 @@ function swallowChoices(piece: PieceId, traced: number, { line, dart, aside }: N
 }
 
 /** The line passes near the point, or ends in the dart: it is led through the point. */
-function throughChoices(design: Design, piece: Piece, traced: number, near: Near): DartChoice[] {
+function throughChoices(design: Design, piece: Piece, traced: number, near: Near): LineChoice[] {
   const { line, dart, aside } = near;
   const isNear = aside > JOIN_GAP && aside <= TAKES_DART_WITHIN;
   const crosses = passagesThrough(line.path, dart).length > 0 || endsInDart(line.path, dart);
@@ -102,9 +110,6 @@ export function dartChoices(design: Design, piece: PieceId, traced: number): rea
   const keep: DartChoice = {
     key: 'keep',
     kind: 'keep',
-    line: null,
-    aside: 0,
-    remainder: null,
     apply: (now) => treatDart(now, piece, traced, { kind: 'keep' }),
   };
   const byLine = design.lines

@@ -4,5 +4,12 @@ export { mendPath, throughPoints } from './mendPath';
 export { alongSeam, placeAlong, sewnLength, sideOfSeam } from './seamSides';
 export { routeThrough } from './routeThrough';
 export { layAnew, treatDart } from './treatDart';
-export { type DartChoice, MOST_EASE, TAKES_DART_WITHIN, dartChoices, placedDarts } from './dartChoices';
+export {
+  type DartChoice,
+  type LineChoice,
+  MOST_EASE,
+  TAKES_DART_WITHIN,
+  dartChoices,
+  placedDarts,
+} from './dartChoices';
 export { type DartOutcome, type SewnDart, dartOutcome } from './dartOutcome';

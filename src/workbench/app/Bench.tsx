@@ -1,4 +1,4 @@
-import { Suspense, useId, type ReactElement } from 'react';
+import { lazy, Suspense, useId, type ReactElement } from 'react';
 import { DropPlace } from '../bringIn/DropPlace';
 import { OpenEnds } from '../canvas/OpenEnds';
 import { Table } from '../canvas/Table';
@@ -15,6 +15,8 @@ import { TitleBar } from './TitleBar';
 import { UnfoldButton } from './UnfoldButton';
 import { useKeys } from './useKeys';
 import { ViewButtons } from './ViewButtons';
+
+const DartCures = lazy(() => import('../canvas/DartCures'));
 
 /** Read out by screen readers as things change. */
 function Spoken(): ReactElement {
@@ -45,6 +47,9 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
         <Table describedBy={hint}>
           <TipLabel />
           <OpenEnds />
+          <Suspense fallback={null}>
+            <DartCures />
+          </Suspense>
         </Table>
         <StrokeSlip />
         <div className="corner">

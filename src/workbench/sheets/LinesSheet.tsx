@@ -1,4 +1,4 @@
-import { useEffect, useRef, type ReactElement } from 'react';
+import { lazy, Suspense, useEffect, useRef, type ReactElement } from 'react';
 import type { PanelledPiece } from '../../panels';
 import type { PanelLine } from '../../pattern';
 import { showPlace, useTable } from '../canvas/tableControls';
@@ -9,6 +9,8 @@ import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { LineCard } from './LineCard';
 import { NewLineCard } from './NewLineCard';
 import { Part, Sheet } from './Sheet';
+
+const DartsPart = lazy(() => import('./DartsPart'));
 
 function LineRow({
   line,
@@ -114,6 +116,9 @@ export function LinesSheet(): ReactElement {
         );
       })}
       <NewLineCard />
+      <Suspense fallback={null}>
+        <DartsPart />
+      </Suspense>
     </Sheet>
   );
 }

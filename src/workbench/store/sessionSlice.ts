@@ -29,6 +29,12 @@ export interface Tip {
   readonly reading: string | null;
 }
 
+/** A traced dart of a piece. */
+export interface DartOf {
+  readonly piece: PieceId;
+  readonly dart: number;
+}
+
 /** How the last save went. `failed` stays until a save succeeds. */
 export type Keeping =
   { readonly state: 'unsaved' | 'saving' | 'kept' } | { readonly state: 'failed'; readonly why: string };
@@ -68,6 +74,8 @@ export interface SessionSlice {
   readonly place: Place;
   readonly sheetOpen: boolean;
   readonly selected: Selected | null;
+  /** The dart whose choices are laid open in the list of darts. */
+  readonly openDart: DartOf | null;
   readonly held: ColourId | null;
   readonly anyAngle: boolean;
   readonly catching: boolean;
@@ -100,6 +108,7 @@ export const sessionSlice =
     place: 'lines',
     sheetOpen: true,
     selected: null,
+    openDart: null,
     held: null,
     anyAngle: false,
     catching: true,

@@ -1,0 +1,82 @@
+import type { ReactElement } from 'react';
+import { dartChoices, type LineChoice } from '../../panels';
+import { dartPoints, formatLength, type LineId, type PlacedDart, type WholePiece } from '../../pattern';
+import { titleOf } from '../drawing/dartWords';
+import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import { Floating } from './Floating';
+
+interface Offer {
+  readonly whole: WholePiece;
+  readonly dart: PlacedDart;
+  readonly choice: LineChoice;
+}
+
+/** Codes of problems that a dart's own choices cure. */
+const CURED = new Set([
+  'panel-line-near-dart',
+  'line-crosses-dart',
+  'line-ends-in-dart',
+  'allowance-over-dart',
+]);
+
+/** The chosen line beside a dart: at the dart's point, an offer to lead the line through it, and a way to the other choices. */
+export default function DartCures(): ReactElement | null {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const line = useBench((s) => (s.selected?.kind === 'line' ? s.selected.line : null));
+  const busy = useBench((s) => s.draft !== null || s.underWay !== null || s.openDart !== null);
+  const place = useBench((s) => s.place);
+  if (busy || place !== 'lines' || line === null) return null;
+  const garment = garmentOf(store.getState());
+  const isOffered = garment.problems.some(
+    (p) => CURED.has(p.code) && 'line' in p.facts && p.facts.line === line,
+  );
+  if (!isOffered) return null;
+  const offers = garment.pieces.flatMap(({ whole }) => offersOn(whole, line, store.getState().doc));
+  return (
+    <>
+      {offers.map(({ whole, dart, choice }) => (
+        <Floating
+          key={`${whole.piece.id} ${dart.traced} ${choice.key}`}
+          piece={whole.piece.id}
+          at={dartPoints(dart)[0]!}
+          className="cure dart-cure"
+        >
+          <div className="cure-slip">
+            <p>{`${formatLength(choice.aside, doc.units)} from the point of a dart`}</p>
+            <button
+              type="button"
+              className="strong"
+              onClick={() => {
+                store.getState().commit(`Dart: ${titleOf(choice, doc).toLowerCase()}`, choice.apply);
+                store.getState().set({ spoken: 'The line runs through the point; the dart is in the seam.' });
+              }}
+            >
+              Take the dart into the line
+            </button>
+            <button
+              type="button"
+              onClick={() =>
+                store
+                  .getState()
+                  .set({ sheetOpen: true, openDart: { piece: whole.piece.id, dart: dart.traced } })
+              }
+            >
+              Other ways
+            </button>
+          </div>
+        </Floating>
+      ))}
+    </>
+  );
+}
+
+function offersOn(whole: WholePiece, line: LineId, doc: Parameters<typeof dartChoices>[0]): Offer[] {
+  return whole.darts.flatMap((dart): Offer[] => {
+    if (dart.mirrored || dart.close !== null) return [];
+    const choice = dartChoices(doc, whole.piece.id, dart.traced).find(
+      (c): c is LineChoice => c.kind === 'through' && c.line === line,
+    );
+    return choice ? [{ whole, dart, choice }] : [];
+  });
+}

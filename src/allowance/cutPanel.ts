@@ -1,20 +1,15 @@
 import {
   type Line,
-  type Pt,
   type Ring,
-  add,
   flattenForArea,
   pathLength,
   perpendicular,
   pointAtLength,
-  scale,
   signedArea,
-  subtract,
-  unit,
 } from '../geometry';
 import type { Panel, PanelEdge, PanelledPiece } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
-import type { CutPiece } from './cutPiece';
+import { type CutPiece, grainThrough } from './cutPiece';
 import { cuttingLines } from './cuttingLine';
 import { innerCorners } from './innerCorners';
 import { type SeamBook, matchMarks } from './matchMarks';
@@ -25,12 +20,6 @@ import { allowanceOf } from './widths';
 export function grainAngleOf([a, b]: Line): number {
   const angle = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
   return angle === -180 ? 180 : angle;
-}
-
-/** A grain arrow through a spot, ends well inside the circle that fits there. */
-function grainThrough(at: Pt, radius: number, grain: Line): Line {
-  const along = scale(unit(subtract(grain[1], grain[0])), radius * 0.9);
-  return [subtract(at, along), add(at, along)];
 }
 
 function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook) {

@@ -1,4 +1,4 @@
-import type { Line, Polyline, Pt, Ring } from '../geometry';
+import { type Line, type Polyline, type Pt, type Ring, add, scale, subtract, unit } from '../geometry';
 import type { PanelId, SeamId } from '../panels';
 
 /** A match mark on a cut piece. */
@@ -47,4 +47,10 @@ export interface CutPiece {
     readonly mate: PanelId | null;
     readonly edgeName: string | null;
   }[];
+}
+
+/** A grain arrow through a spot, ends well inside the circle that fits there. */
+export function grainThrough(at: Pt, radius: number, grain: Line): Line {
+  const along = scale(unit(subtract(grain[1], grain[0])), radius * 0.9);
+  return [subtract(at, along), add(at, along)];
 }

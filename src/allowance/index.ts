@@ -7,4 +7,5 @@ export { type CutPieces, cutPiecesOf, unsoundProblems } from './cutPanel';
 export { allowanceOf, allowancesByJob } from './widths';
 export { MITRE_LIMIT } from './cuttingLine';
 export { notchPlaces } from './matchMarks';
+export { type HalfOnFold, halfOnFold } from './halfOnFold';
 export { type PanelSymmetry, panelSymmetry } from './panelSymmetry';

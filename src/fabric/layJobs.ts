@@ -1,4 +1,4 @@
-import type { CutPiece } from '../allowance';
+import { type CutPiece, panelSymmetry } from '../allowance';
 import type { Panel } from '../panels';
 import type { Design } from '../pattern';
 import type { SewingPlan } from '../sewing';
@@ -20,12 +20,19 @@ export interface LaySettings {
   readonly gap?: number;
 }
 
-/** A panel's cloth pieces: one, or two with the second mirrored where its piece is cut as a pair. */
+/**
+ * A panel's cloth pieces: one, or two with the second mirrored where its piece is cut as a pair or it stands for its mirror image too; none
+ * where it is cut as such a copy. A panel cut on the fold lies opened out: the lay is of one layer of cloth.
+ */
 function clothPieces(source: ClothSource, panel: Panel, cut: CutPiece): ClothPiece[] {
-  const isPair = source.design.pieces.find((p) => p.id === panel.piece)?.cutting === 'pair';
-  return (isPair ? [false, true] : [false]).map((flipped, i) => ({
+  const { design, plan } = source;
+  const isPair = design.pieces.find((p) => p.id === panel.piece)?.cutting === 'pair';
+  const twin = panelSymmetry(design, source.panels, source.cutPieces).twins.get(panel.id);
+  const numberOf = (id: Panel['id']): number => plan.numbers.get(id) ?? 0;
+  if (twin !== undefined && numberOf(twin) < numberOf(panel.id)) return [];
+  return (isPair || twin !== undefined ? [false, true] : [false]).map((flipped, i) => ({
     panel: panel.id,
-    number: source.plan.numbers.get(panel.id) ?? 0,
+    number: numberOf(panel.id),
     copy: i + 1,
     flipped,
     cutting: cut.cuttingPoints,

@@ -38,7 +38,8 @@ export interface Report {
     stitchHoles?: Point[][];
     cutHoles?: Point[][];
     cutArea: number;
-    cut: { count: number; mirrored: boolean; onFold: boolean };
+    /** `twin`: the panel that shares this one's printed piece, mirrored; the one of them that is not printed has count 0. */
+    cut: { count: number; mirrored: boolean; onFold: boolean; twin?: number };
     grainAngle: number;
     notches: { at: Point; seam: string | null }[];
   }[];
@@ -121,7 +122,7 @@ interface Names {
 }
 
 function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names): Report['panels'][number] {
-  const { count, mirrored, onFold } = howToCut(garment, panel);
+  const { count, mirrored, onFold, twin } = howToCut(garment, panel);
   return {
     number: names.number(panel.id),
     piece: garment.pieceById.get(panel.piece)!.whole.name,
@@ -134,7 +135,7 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
       : {}),
     ...(cut.holes.length > 0 ? { cutHoles: cut.holes.map((r) => pointsOf(flattenForArea(r))) } : {}),
     cutArea: rounded(cut.cutArea),
-    cut: { count, mirrored, onFold },
+    cut: { count, mirrored, onFold, ...(twin === null ? {} : { twin }) },
     grainAngle: rounded(cut.grainAngle),
     notches: cut.notches.map(({ at, seam }) => ({ at: pointOf(at), seam })),
   };

@@ -2,6 +2,6 @@
 export * from './garment';
 export { deriveGarment } from './deriveGarment';
 export { type GarmentFault, checkGarment } from './checkGarment';
-export { type Cut, howToCut } from './howToCut';
+export { type Cut, howToCut, printedPiece } from './howToCut';
 export { widthOfEdge } from './edgeWidths';
 export { lineEndsOf } from './lineEnds';

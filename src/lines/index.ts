@@ -27,3 +27,13 @@ export {
   moveLevel,
   renameLevel,
 } from './levelEdits';
+export { type Keeping, keepingOf, turnTies } from './turnTies';
+export {
+  type ReachPart,
+  choicesFor,
+  measuredAlong,
+  measuredFrom,
+  reachesOf,
+  withNode,
+  withReach,
+} from './changeTie';

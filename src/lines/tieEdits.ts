@@ -1,5 +1,6 @@
-import type { Path } from '../geometry';
-import type { Design, LineId, LineTies, PanelLine } from '../pattern';
+import { type Path, endOf, startOf } from '../geometry';
+import type { Base, Design, LineId, LineTies, PanelLine, Tie } from '../pattern';
+import { measuredFrom, reachesOf } from './changeTie';
 import { hangsOnLine } from './dependence';
 import { retie } from './retie';
 import { tieGround } from './settle';
@@ -22,11 +23,28 @@ export function groundFor(design: Design, line: Pick<PanelLine, 'id' | 'piece'>)
   return { ground, others };
 }
 
-/** A line tied where it lies, to whatever is sensible there. Its path is not touched: settleLines does that. */
-export function tied(design: Design, line: PanelLine): PanelLine {
+/** Ties measured from a base that was asked for, where they can be: a height from a level, a place across from the centre. */
+function measuredFromBase({ whole }: TieGround, ties: LineTies, path: Path, base: Base): LineTies {
+  const nodes = ties.nodes.map((tie, i) => {
+    if (!tie || (tie.kind === 'edge' && tie.along === 'edge')) return tie;
+    const at = i === 0 ? startOf(path) : endOf(path);
+    return reachesOf(tie).reduce<Tie>(
+      (now, { part }) => measuredFrom(whole, now, part, [base], at) ?? now,
+      tie,
+    );
+  });
+  return { ...ties, nodes };
+}
+
+/**
+ * A line tied where it lies, to whatever is sensible there. Its path is not touched: settleLines does that.
+ * @param base measured from this where it can be
+ */
+export function tied(design: Design, line: PanelLine, base: Base | null = null): PanelLine {
   const on = groundFor(design, line);
   const ties = on && tiesFor(on.ground, on.others, line.path);
-  return ties ? { ...line, ties } : line;
+  if (!ties) return line;
+  return { ...line, ties: base ? measuredFromBase(on.ground, ties, line.path, base) : ties };
 }
 
 /** A line with another path: a tied one is tied anew there, with the same kind of bases. */

@@ -1,5 +1,5 @@
 import { add, crossStraight, dot, scale, subtract, type Path, type Pt } from '../../geometry';
-import type { WholePiece } from '../../pattern';
+import type { Base, WholePiece } from '../../pattern';
 import { levelWord } from './catchField';
 import { grainFrame } from './grainFrame';
 import { finishStroke, type StrokeResult } from './stroke';
@@ -11,6 +11,8 @@ export interface LineReference {
   readonly key: string;
   readonly words: string;
   readonly origin: Pt;
+  /** What a line placed by it is tied to; null for the ends of the piece. */
+  readonly base: Base | null;
 }
 
 /** The farthest points of the stitching outline up, down, left or right in the grain's frame. */
@@ -24,11 +26,18 @@ export function lineReferences(whole: WholePiece, direction: LineDirection): Lin
   const { along, across } = grainFrame(whole);
   const minus = (v: Pt): Pt => scale(v, -1);
   if (direction === 'with') {
-    const centre = whole.foldLine ? [{ key: 'centre', words: 'the centre', origin: whole.foldLine[0] }] : [];
+    const centre = whole.foldLine
+      ? [{ key: 'centre', words: 'the centre', origin: whole.foldLine[0], base: { kind: 'centre' as const } }]
+      : [];
     return [
       ...centre,
-      { key: 'left', words: 'the farthest left of the piece', origin: extreme(whole, minus(across)) },
-      { key: 'right', words: 'the farthest right of the piece', origin: extreme(whole, across) },
+      {
+        key: 'left',
+        words: 'the farthest left of the piece',
+        origin: extreme(whole, minus(across)),
+        base: null,
+      },
+      { key: 'right', words: 'the farthest right of the piece', origin: extreme(whole, across), base: null },
     ];
   }
   const seen = new Set<string>();
@@ -36,12 +45,12 @@ export function lineReferences(whole: WholePiece, direction: LineDirection): Lin
     const words = levelWord(name);
     if (seen.has(words)) return [];
     seen.add(words);
-    return [{ key: `level ${words}`, words, origin: line[0] }];
+    return [{ key: `level ${words}`, words, origin: line[0], base: { kind: 'level', name } }];
   });
   return [
     ...levels,
-    { key: 'top', words: 'the highest point', origin: extreme(whole, minus(along)) },
-    { key: 'bottom', words: 'the lowest point', origin: extreme(whole, along) },
+    { key: 'top', words: 'the highest point', origin: extreme(whole, minus(along)), base: null },
+    { key: 'bottom', words: 'the lowest point', origin: extreme(whole, along), base: null },
   ];
 }
 

@@ -8,7 +8,7 @@ import { measuresAt, runOfPath } from '../drawing/measure';
 import { finishStroke, SHORTEST_STROKE, strokeTo } from '../drawing/stroke';
 import { sayMeasured } from '../drawing/words';
 import { garmentOf, type BenchStore } from '../store/benchStore';
-import { addLine, freshLineId, lineOf, reshapeLine } from '../store/lineEdits';
+import { drawLine, freshLineId, lineOf, reshapeLine } from '../store/lineEdits';
 import { catchReach, grabReach, NEAR_PIECE, type Hand, type HandAt } from './hand';
 import { reshape, takeLine, type TakenLine } from './takenLine';
 
@@ -67,7 +67,7 @@ export function lineHand(store: BenchStore): Hand {
     const long = distance(stroke.from.at, stroke.to.at) >= SHORTEST_STROKE;
     if (long) {
       const { path, once } = finishStroke(piece.whole, stroke.from.at, stroke.to.at, state().mirroring);
-      state().preview(addLine(id, piece.whole.piece.id, path, once));
+      state().preview(drawLine(id, piece.whole.piece.id, path, once));
     } else state().cancel();
     state().set({ underWay: { ...under, stroke } });
     showTip(
@@ -87,7 +87,7 @@ export function lineHand(store: BenchStore): Hand {
     const { from, to } = under.stroke;
     if (distance(from.at, to.at) >= SHORTEST_STROKE) {
       const { path, once } = finishStroke(piece.whole, from.at, to.at, state().mirroring);
-      state().commit(`Draw a line on ${piece.whole.name}`, addLine(id, piece.whole.piece.id, path, once));
+      state().commit(`Draw a line on ${piece.whole.name}`, drawLine(id, piece.whole.piece.id, path, once));
       const place = reading(piece, startOf(path), runOfPath(piece.whole, path));
       state().set({
         selected: { kind: 'line', line: id },

@@ -1,4 +1,4 @@
-import type { ReactElement } from 'react';
+import { lazy, Suspense, type ReactElement } from 'react';
 import { pathLength } from '../../geometry';
 import type { PanelledPiece } from '../../panels';
 import { formatLength, type PanelLine } from '../../pattern';
@@ -9,6 +9,9 @@ import { LengthField } from '../parts/LengthField';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { deleteLine, keepToOneSide, reorderLine, reshapeLine } from '../store/lineEdits';
 
+/** Loaded when a line is first chosen. */
+const TiesCard = lazy(() => import('./TiesCard').then((m) => ({ default: m.TiesCard })));
+
 /** What can be done with the chosen line. */
 export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiece }): ReactElement {
   const store = useBenchStore();
@@ -17,6 +20,9 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
   const index = doc.lines.indexOf(line);
   return (
     <div className="card">
+      <Suspense fallback={<p className="note">…</p>}>
+        <TiesCard line={line} whole={piece.whole} />
+      </Suspense>
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
       {line.path.length === 1 && (
         <LengthField

@@ -4,7 +4,7 @@ import { parseLength } from '../../pattern';
 import { lineReferences, placedLine, type LineDirection } from '../drawing/placedLine';
 import { useTable } from '../canvas/tableControls';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
-import { addLine, freshLineId } from '../store/lineEdits';
+import { drawLine, freshLineId } from '../store/lineEdits';
 
 /** Draw a line by saying where it lies: the way without a pointer, and the exact way. */
 export function NewLineCard(): ReactElement | null {
@@ -38,7 +38,7 @@ export function NewLineCard(): ReactElement | null {
       .getState()
       .commit(
         `Draw a line on ${piece.whole.name}`,
-        addLine(line, piece.whole.piece.id, placed.path, placed.once),
+        drawLine(line, piece.whole.piece.id, placed.path, placed.once, reference.base),
       );
     store.getState().set({ selected: { kind: 'line', line }, spoken: `Line drawn on ${piece.whole.name}.` });
   };

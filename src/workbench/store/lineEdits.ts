@@ -1,6 +1,7 @@
-import { withLines } from '../../panels';
 import type { Path } from '../../geometry';
-import type { Design, LineId, PanelLine, PieceId } from '../../pattern';
+import { reshaped, tied, tieLines } from '../../lines';
+import { withLines } from '../../panels';
+import type { Base, Design, LineId, LineTies, PanelLine, PieceId } from '../../pattern';
 import type { Edit } from './documentSlice';
 
 /** The first free line id of a design. */
@@ -34,8 +35,34 @@ export const addLine =
   (design) =>
     withLines(design, [...design.lines, { id, piece, path, once, overDarts: 'sewn', ties: null }]);
 
-export const reshapeLine = (id: LineId, path: Path): Edit =>
-  mapLine(id, (line) => (line.path === path ? line : { ...line, path }));
+/**
+ * Draw a line at the bench: it is tied where it lies, to what it lies on, and measured from `base` where it was placed by that.
+ * Colours stay with their panels.
+ */
+export const drawLine =
+  (id: LineId, piece: PieceId, path: Path, once: boolean, base: Base | null = null): Edit =>
+  (design) => {
+    const line: PanelLine = { id, piece, path, once, overDarts: 'sewn', ties: null };
+    return withLines(design, [...design.lines, tied(design, line, base)]);
+  };
+
+/** Give a line another path; a tied one is tied anew where it comes to lie, measured from the same things. */
+export const reshapeLine =
+  (id: LineId, path: Path): Edit =>
+  (design) =>
+    mapLine(id, (line) => reshaped(design, line, path))(design);
+
+/** Tie lines where they lie; those that are tied already stay as they are. */
+export const tieLinesHere =
+  (ids: readonly LineId[]): Edit =>
+  (design) => {
+    const lines = tieLines(design, new Set(ids));
+    return lines.some((l, i) => l !== design.lines[i]) ? withLines(design, lines) : design;
+  };
+
+/** Say anew what holds a line; null lets it lie where it is. */
+export const holdLine = (id: LineId, ties: LineTies | null): Edit =>
+  mapLine(id, (line) => (line.ties === ties ? line : { ...line, ties }));
 
 /** Whether a line on an opened-out piece stays on its side or is mirrored. */
 export const keepToOneSide = (id: LineId, once: boolean): Edit =>

@@ -52,12 +52,12 @@ function keptDartProblems(line: LaidLine, dart: PlacedDart, piece: string, newSe
   });
   if (worst.gap > UNBROKEN)
     return [problem('line-crosses-dart', { line: id, gap: worst.gap }, piece, worst.enter.point)];
-  if (passages.length > 0) return [];
-  if (endsInDart(line.path, dart)) return [problem('line-ends-in-dart', { line: id }, piece, near[0]!.p)];
+  if (passages.length === 0 && endsInDart(line.path, dart))
+    return [problem('line-ends-in-dart', { line: id }, piece, near[0]!.p)];
   const close = near
     .filter(({ gap }) => gap < TAKES_DART_WITHIN)
     .map(({ p, gap }) => problem('panel-line-near-dart', { line: id, gap }, piece, p));
-  if (close.length > 0) return close;
+  if (close.length > 0 || passages.length > 0) return close;
   const beside = legGap(line, dart);
   return beside < newSeam + LEG_CLEARANCE
     ? [problem('allowance-over-dart', { line: id, gap: beside, allowance: newSeam }, piece, near[0]!.p)]

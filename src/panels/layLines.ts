@@ -34,13 +34,13 @@ function isOwnImage(path: Path, image: Path): boolean {
 }
 
 /**
- * A line over a dart that it swallows can only be laid as it is sewn, and stays near to where it was drawn; over one that is kept, it
- * is laid as the user wants it.
+ * A line over a dart that it swallows can only be laid as it is sewn; over one that is kept, it is laid as the user wants it. Either
+ * way it stays near to where it was drawn: one that was drawn with the dart folded shut meets both legs alike and stays as it is.
  */
 function layOverDarts({ path, overDarts }: PanelLine, darts: readonly PlacedDart[]): Path {
   return darts.reduce((laid, dart) => {
     if (dart.close !== null) return mendPath(throughPoints(laid, dart), dart, 'near');
-    return overDarts === 'sewn' ? mendPath(laid, dart) : laid;
+    return overDarts === 'sewn' ? mendPath(laid, dart, 'near') : laid;
   }, path);
 }
 

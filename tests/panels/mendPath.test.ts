@@ -61,7 +61,7 @@ test('a mended line meets both legs equally far from the point and is straight o
         const path = [[along(-400), along(400)]] as const;
         const before = passagesThrough(path, dart);
         fc.pre(before.length === 1 && before[0]!.gap > 1e-5);
-        const mended = mendPath(path, dart);
+        const mended = mendPath(path, dart, 'straight');
         const [after] = passagesThrough(mended, dart);
         expect(after!.gap).toBeLessThan(1e-6);
         expect(startOf(mended)).toEqual(path[0][0]);
@@ -96,7 +96,7 @@ test('a double-pointed dart crossed on a slant is mended too, and one crossed sy
       [200, 130],
     ],
   ] as const;
-  expect(mendPath(flat, dart)).toBe(flat);
+  expect(mendPath(flat, dart, 'straight')).toBe(flat);
   const slanted = mendPath(
     [
       [
@@ -105,6 +105,7 @@ test('a double-pointed dart crossed on a slant is mended too, and one crossed sy
       ],
     ],
     dart,
+    'straight',
   );
   expect(passagesThrough(slanted, dart)[0]!.gap).toBeLessThan(1e-6);
 });
@@ -118,7 +119,7 @@ test('a line through the point, or clear of the dart, is left as drawn', () => {
         [x, 300],
       ],
     ] as const;
-    expect(mendPath(path, dart)).toBe(path);
+    expect(mendPath(path, dart, 'straight')).toBe(path);
   }
 });
 
@@ -157,6 +158,7 @@ test('curved legs are met equally far along both', () => {
       ],
     ],
     dart,
+    'straight',
   );
   expect(passagesThrough(mended, dart)[0]!.gap).toBeLessThan(1e-3);
 });

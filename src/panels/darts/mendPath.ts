@@ -81,7 +81,7 @@ function mendPassage(path: Path, passage: DartPassage, dart: DartShape, leading:
  * across the wedge between. Its ends stay. `straight`: a straight line is straight again once the sides are sewn together, as if
  * it had been drawn with the dart folded shut. `near`: it moves as little as can be, for a line that swallows the dart.
  */
-export function mendPath(path: Path, dart: DartShape, leading: Leading = 'straight'): Path {
+export function mendPath(path: Path, dart: DartShape, leading: Leading): Path {
   let mended = path;
   // Mending a passage moves no other one of the same path, but renumbers its curves: find them anew each time.
   for (let i = 0; ; i += 1) {

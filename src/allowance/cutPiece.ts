@@ -23,6 +23,8 @@ export interface CutPiece {
   /** Stitching line: dart wedges left in (the cloth goes straight across a mouth). */
   readonly stitching: Ring;
   readonly cutting: Ring;
+  /** Only on the printed half of a panel that is cut on the fold: the stretch of `cutting` that lies there. */
+  readonly foldEdge?: Line;
   /** Cutting lines inside insets, negative signedArea. */
   readonly holes: readonly Ring[];
   /** Inside the cutting line, holes taken out, mm². */

@@ -29,7 +29,7 @@ import { imageOf } from './mirrorImage';
 
 /** The half of a symmetric panel that is laid on the fold of the cloth, on the side that was traced. */
 export interface HalfOnFold extends CutPiece {
-  /** Where it lies on the fold: no allowance there. */
+  /** No allowance there. */
   readonly foldEdge: Line;
 }
 

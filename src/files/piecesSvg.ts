@@ -1,6 +1,6 @@
 import { isCubic, joinBoxes, pathBox, type Box, type Line, type Path, type Pt } from '../geometry';
 import type { CutNotch, CutPiece } from '../allowance';
-import { howToCut, type Garment } from '../garment';
+import { howToCut, printedPiece, type Garment } from '../garment';
 import type { Panel } from '../panels';
 
 /** Clear cloth between two pieces on the drawing, mm. */
@@ -83,12 +83,19 @@ const dartData = (panel: Panel): string =>
     )
     .join('');
 
+/** `3`, or `3, mirrored 5` where the printed piece is cut for both. */
+function twinWords(garment: Garment, panel: Panel): string {
+  const { twin } = howToCut(garment, panel);
+  const number = `${garment.plan.numbers.get(panel.id)!}`;
+  return twin === null ? number : `${number}, mirrored ${twin}`;
+}
+
 function labelText(panel: Panel, cut: CutPiece, garment: Garment): string {
   const { at, radius } = cut.label;
   const size = Math.max(2, Math.min(14, radius * 0.6));
   const colour = garment.design.colours.find((c) => c.id === panel.colour)!;
   const lines = [
-    `${garment.plan.numbers.get(panel.id)!}`,
+    twinWords(garment, panel),
     garment.pieceById.get(panel.piece)!.whole.name,
     colour.name,
     howToCut(garment, panel).text,
@@ -104,20 +111,26 @@ function labelText(panel: Panel, cut: CutPiece, garment: Garment): string {
   return `<text text-anchor="middle" font-family="sans-serif" fill="#1c2430">${spans.join('')}</text>`;
 }
 
+/** A chain line, wide enough to show beside the cutting line it lies on. */
+const FOLD = 'stroke="#1c2430" stroke-width="1" stroke-dasharray="12 2 2 2"';
+
 function panelGroup(garment: Garment, panel: Panel, cut: CutPiece, move: Pt): string {
   const number = garment.plan.numbers.get(panel.id)!;
   const { fill } = garment.design.colours.find((c) => c.id === panel.colour)!;
   const { name } = garment.pieceById.get(panel.piece)!.whole;
   const cutting = [cut.cutting, ...cut.holes].map((ring) => pathData(ring, true)).join('');
-  const stitching = [panel.ring, ...panel.holeRings].map((ring) => pathData(ring, true)).join('');
+  const { twin } = howToCut(garment, panel);
+  const title = twin === null ? `Panel ${number}, ${name}` : `Panel ${number}, mirrored ${twin}, ${name}`;
+  const stitching = [cut.stitching, ...panel.holeRings].map((ring) => pathData(ring, true)).join('');
   const line = (role: string, d: string, more: string): string =>
     d === '' ? '' : `<path class="${role}" d="${d}" fill="none" ${more}/>\n`;
   return (
-    `<g id="panel-${number}" transform="translate(${xy(move)})">\n<title>${escaped(`Panel ${number}, ${name}`)}</title>\n` +
+    `<g id="panel-${number}" transform="translate(${xy(move)})">\n<title>${escaped(title)}</title>\n` +
     `<path class="cutting-line" d="${cutting}" fill="${fill}" fill-opacity="0.25" fill-rule="evenodd" stroke="#1c2430" stroke-width="0.5"/>\n` +
     line('stitching-line', stitching, 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="4 2"') +
     line('darts', dartData(panel), 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="1.5 1.5"') +
     line('notches', cut.notches.map(notchData).join(''), 'stroke="#1c2430" stroke-width="0.5"') +
+    line('fold', cut.foldEdge ? pathData([cut.foldEdge], false) : '', FOLD) +
     line('grain', grainData(besideLabel(cut.grain, cut.label)), 'stroke="#1c2430" stroke-width="0.3"') +
     `${labelText(panel, cut, garment)}\n</g>`
   );
@@ -147,13 +160,15 @@ function inRows(boxes: readonly Box[]): { moves: Pt[]; width: number; height: nu
  * (dashed), darts, notches, grain and label; curves stay curves. Same garment, same bytes.
  */
 export function piecesSvg(garment: Garment): string {
-  const boxes = garment.cutPieces.map((cut) =>
+  const printed = garment.panels.flatMap((panel) => {
+    const cut = printedPiece(garment, panel);
+    return cut ? [{ panel, cut }] : [];
+  });
+  const boxes = printed.map(({ cut }) =>
     cut.holes.reduce((box, hole) => joinBoxes(box, pathBox(hole)), pathBox(cut.cutting)),
   );
   const { moves, width, height } = inRows(boxes);
-  const groups = garment.panels.map((panel, i) =>
-    panelGroup(garment, panel, garment.cutPieces[i]!, moves[i]!),
-  );
+  const groups = printed.map(({ panel, cut }, i) => panelGroup(garment, panel, cut, moves[i]!));
   return (
     '<?xml version="1.0" encoding="UTF-8"?>\n' +
     `<svg xmlns="http://www.w3.org/2000/svg" width="${num(width)}mm" height="${num(height)}mm" viewBox="0 0 ${num(width)} ${num(height)}">\n` +

@@ -1,4 +1,4 @@
-import { type CutPiece, type HalfOnFold, halfOnFold, panelSymmetry } from '../allowance';
+import { type CutPiece, halfOnFold, panelSymmetry } from '../allowance';
 import { boxOfPoints, dot, flattenRing, subtract, unit } from '../geometry';
 import type { Line, Pt } from '../geometry';
 import { wordsOfPiece } from '../neighbours';
@@ -24,7 +24,7 @@ const cutOf = ({ panels, cutPieces }: CutSource, panel: Panel): CutPiece =>
   cutPieces[panels.findIndex((p) => p.id === panel.id)]!;
 
 /** What is printed for a panel; null where nothing is, because its twin's piece is cut for it mirrored. */
-export function printedPiece(garment: CutSource, panel: Panel): CutPiece | HalfOnFold | null {
+export function printedPiece(garment: CutSource, panel: Panel): CutPiece | null {
   const { count, onFold } = howToCut(garment, panel);
   const cut = cutOf(garment, panel);
   if (count === 0) return null;

@@ -20,10 +20,14 @@ const SLIDES = [0, 0.33, -0.33, 0.66, -0.66, 1, -1] as const;
 /** Stretches shorter than this carry no allowance of their own in words, mm. */
 const SHORTEST = 6;
 
+/** `to 7`, and where the mirrored copy is sewn to another panel, that too. */
+const matesOf = ({ mate, mirroredMate }: EdgeOnPaper): string =>
+  mirroredMate === null || mirroredMate === mate ? `to ${mate}` : `to ${mate}, mirrored to ${mirroredMate}`;
+
 /** What is said along an edge: where it is sewn to, or its name, and its allowance. */
 export function edgeWords(edge: EdgeOnPaper, units: Units): readonly [what: string, allowance: string] {
   const what =
-    edge.mate !== null ? `to ${edge.mate}` : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
+    edge.mate !== null ? matesOf(edge) : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
   return [what, edge.allowance > 0 ? formatLength(edge.allowance, units) : ''];
 }
 

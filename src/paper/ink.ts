@@ -17,6 +17,7 @@ export const NOTCH_LINE: Stroke = { width: 0.4, colour: INK };
 export const CLIP_LINE: Stroke = { width: 0.25, colour: INK, dash: [0.6, 0.9] };
 export const GRAIN_LINE: Stroke = { width: 0.35, colour: INK };
 export const DART_LINE: Stroke = { width: 0.25, colour: INK, dash: [5, 1.5] };
+export const FOLD_LINE: Stroke = { width: 0.4, colour: INK, dash: [12, 2, 2, 2] };
 export const LEVEL_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [6, 1.5, 0.8, 1.5] };
 export const LEADER_LINE: Stroke = { width: 0.2, colour: SOFT };
 export const JOIN_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [1, 1.5] };

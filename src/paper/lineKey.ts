@@ -4,6 +4,7 @@ import {
   CLIP_LINE,
   CUTTING_LINE,
   DART_LINE,
+  FOLD_LINE,
   GRAIN_LINE,
   INK,
   LEVEL_LINE,
@@ -52,6 +53,7 @@ const SAMPLES: readonly (readonly [words: string, marks: readonly Mark[]])[] = [
     'dart: legs, and a cross at its point',
     [across(DART_LINE), stroked([circle([WIDTH, MIDDLE], 1)], { width: 0.2, colour: INK }, true)],
   ],
+  ['place on the fold of the cloth: do not cut, no allowance', [across(FOLD_LINE)]],
   ['grain; one head: all pieces lie the same way up', [across(GRAIN_LINE), tip(0, 3), tip(WIDTH, -3)]],
   ['level (bust, waist, hip …)', [across(LEVEL_LINE)]],
 ];

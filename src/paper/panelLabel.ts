@@ -63,7 +63,10 @@ function labelLines(lettering: Lettering, panel: PanelOnPaper, designName: strin
   ];
   // The design's name is the first to go where room is short.
   if (k >= 0.8) others.push(oneLine(lettering, shortName(designName, 36), { size: 3 * k, colour: SOFT }));
-  return { number: oneLine(lettering, `${panel.number}`, { size: 16 * k, bold: true }), others };
+  const number = oneLine(lettering, `${panel.number}`, { size: 16 * k, bold: true });
+  if (panel.mirroredNumber === null) return { number, others };
+  const mirrored = oneLine(lettering, `mirrored ${panel.mirroredNumber}`, { size: 6.5 * k, bold: true });
+  return { number: row([number, mirrored], 2.4 * k, true), others };
 }
 
 const asStack = ({ number, others }: Lines, k: number): Block => centred([number, ...others], 1.1 * k);

@@ -1,17 +1,30 @@
 import type { CutNotch } from '../allowance';
 import {
+  SAME_POINT,
   add,
   distance,
+  endOf,
   mix,
   perpendicular,
   pointOn,
   nearestOnPath,
+  pathThrough,
   scale,
   subtract,
   unit,
 } from '../geometry';
-import type { Line, Pt } from '../geometry';
-import { CLIP_LINE, CUTTING_LINE, DART_LINE, INK, LEVEL_LINE, NOTCH_LINE, STITCHING_LINE } from './ink';
+import type { Line, Pt, Ring } from '../geometry';
+import {
+  CLIP_LINE,
+  CUTTING_LINE,
+  DART_LINE,
+  FOLD_LINE,
+  GRAIN_LINE,
+  INK,
+  LEVEL_LINE,
+  NOTCH_LINE,
+  STITCHING_LINE,
+} from './ink';
 import { circle, filled, line, stroked } from './marks';
 import type { Mark } from './marks';
 import type { PanelOnPaper } from './panelOnPaper';
@@ -71,7 +84,36 @@ export function panelLines(panel: PanelOnPaper): Mark[] {
     ...panel.dartPoints.flatMap(pointCross),
     ...panel.clips.flatMap((p) => clipMark(panel, p)),
     ...panel.notches.flatMap((n) => notchLines(n).map(([a, b]) => line(a, b, NOTCH_LINE))),
-    stroked([panel.cutting, ...panel.holes], CUTTING_LINE, true),
+    stroked(panel.foldEdge ? panel.holes : [panel.cutting, ...panel.holes], CUTTING_LINE, true),
+    ...(panel.foldEdge ? foldMarks(panel.cutting, panel.foldEdge) : []),
+  ];
+}
+
+/** How far inside the fold its bracket runs, and how far from its ends, mm. */
+const BRACKET_IN = 7;
+const BRACKET_SHORT = 12;
+
+/** The cutting line but for its fold, the fold as a chain line, and a bracket whose arrows point to it. */
+function foldMarks(cutting: Ring, [a, b]: Line): Mark[] {
+  const onFold = cutting.findIndex(
+    (c) => distance(c[0], a) < SAME_POINT && distance(endOf([c]), b) < SAME_POINT,
+  );
+  const rest = [...cutting.slice(onFold + 1), ...cutting.slice(0, onFold)];
+  const along = unit(subtract(b, a));
+  const inwards = scale(perpendicular(along), BRACKET_IN);
+  const short = Math.min(BRACKET_SHORT, distance(a, b) / 4);
+  const feet = [add(a, scale(along, short)), add(b, scale(along, -short))] as const;
+  const [p, q] = [add(feet[0], inwards), add(feet[1], inwards)];
+  const head = (foot: Pt): Mark => {
+    const back = add(foot, scale(inwards, 3 / BRACKET_IN));
+    const side = scale(along, 1.1);
+    return filled([pathThrough([foot, add(back, side), subtract(back, side)], true)], INK);
+  };
+  return [
+    stroked([rest], CUTTING_LINE),
+    line(a, b, FOLD_LINE),
+    stroked([pathThrough([feet[0], p, q, feet[1]], false)], GRAIN_LINE),
+    ...feet.map(head),
   ];
 }
 

@@ -1,14 +1,18 @@
 import type { CutNotch, CutPiece } from '../allowance';
-import { howToCut } from '../garment';
+import { howToCut, printedPiece } from '../garment';
 import type { Garment } from '../garment';
 import {
   applyMatrix,
+  distance,
   distanceToSegment,
   flattenRing,
+  mirrorAcross,
   mix,
   multiply,
+  perpendicular,
   subtract,
   transformPath,
+  unit,
   boxOfPoints,
 } from '../geometry';
 import type { Box, Line, Matrix, Polyline, Pt, Ring } from '../geometry';
@@ -26,18 +30,24 @@ export interface EdgeOnPaper {
   readonly allowance: number;
   /** Number of the panel it is sewn to; null on outer edges. */
   readonly mate: number | null;
+  /** The same on the mirrored copy; null where there is none. */
+  readonly mirroredMate: number | null;
   readonly edgeName: string | null;
 }
 
 /** One panel as it is printed: true scale, turned or not, its cutting line touching x = 0 and y = 0 from the positive side. */
 export interface PanelOnPaper {
   readonly number: number;
+  /** Number of the panel that is cut from this piece mirrored; null where there is none. */
+  readonly mirroredNumber: number | null;
   readonly piece: string;
   readonly colour: Colour;
   readonly cut: string;
   readonly cutting: Ring;
   readonly stitching: Ring;
   readonly holes: readonly Ring[];
+  /** The stretch of the cutting line that is laid on the fold of the cloth; null where none is. */
+  readonly foldEdge: Line | null;
   /** Cutting line and holes as corner points; what is inside them is paper to keep. */
   readonly inside: Rings;
   /** The same for the stitching line: lettering stays in here. */
@@ -59,7 +69,8 @@ const UPRIGHT: Matrix = [1, 0, 0, 1, 0, 0];
 
 /** Panel number `index + 1`'s cut piece brought to paper. @throws RangeError if the garment has no such panel */
 export function panelOnPaper(garment: Garment, index: number, turned: boolean): PanelOnPaper {
-  const [panel, cutPiece] = [garment.panels[index], garment.cutPieces[index]];
+  const panel = garment.panels[index];
+  const cutPiece = panel && (printedPiece(garment, panel) ?? garment.cutPieces[index]);
   if (!panel || !cutPiece) throw new RangeError(`no panel at ${index}`);
   const turn = turned ? QUARTER : UPRIGHT;
   const start = boxOfPoints(flattenRing(transformPath(cutPiece.cutting, turn)));
@@ -77,24 +88,43 @@ export function panelOnPaper(garment: Garment, index: number, turned: boolean): 
     cutting,
     stitching,
     holes,
+    foldEdge: cutPiece.foldEdge ? onPaper(cutPiece.foldEdge, m) : null,
     inside: [points, ...holes.map((hole) => flattenRing(hole))],
     stitched,
     box: boxOfPoints(points),
-    ...marksOf(garment, cutPiece, m),
+    ...marksOf(garment, panel, cutPiece, m),
     ...dartsOf(panel, m, stitched),
     levels: levelsOf(garment, panel, m, stitched),
   };
 }
 
-function naming(garment: Garment, panel: Panel): Pick<PanelOnPaper, 'number' | 'piece' | 'colour' | 'cut'> {
+const onPaper = ([a, b]: Line, m: Matrix): Line => [applyMatrix(m, a), applyMatrix(m, b)];
+
+function naming(
+  garment: Garment,
+  panel: Panel,
+): Pick<PanelOnPaper, 'number' | 'mirroredNumber' | 'piece' | 'colour' | 'cut'> {
   const { plan, pieceById } = garment;
+  const { text, twin, count } = howToCut(garment, panel);
   return {
     number: plan.numbers.get(panel.id) ?? garment.panels.indexOf(panel) + 1,
     piece: pieceById.get(panel.piece)?.whole.name ?? '',
     colour: colourOf(garment, panel),
-    cut: howToCut(garment, panel).text,
+    mirroredNumber: count > 0 ? twin : null,
+    cut: text,
   };
 }
+
+/** What is said along the fold. */
+const foldWords = ([a, b]: Line): EdgeOnPaper => ({
+  at: mix(a, b, 0.5),
+  inward: perpendicular(unit(subtract(b, a))),
+  length: distance(a, b),
+  allowance: 0,
+  mate: null,
+  mirroredMate: null,
+  edgeName: 'place on fold',
+});
 
 /** The panel's cloth; the design's first where the panel's own is gone. */
 export function colourOf(garment: Garment, panel: Panel): Colour {
@@ -110,26 +140,46 @@ export function spokenEdgeName(name: string | null): string | null {
   return name.replace(/, mirrored$/, '');
 }
 
+/** For each edge of a panel the number of the panel that its mirrored copy is sewn to there. */
+function mirroredMates(garment: Garment, panel: Panel, piece: CutPiece): (number | null)[] {
+  const { twin } = howToCut(garment, panel);
+  const fold = garment.pieceById.get(panel.piece)?.whole.foldLine;
+  const other = garment.cutPieces.find((c) => garment.plan.numbers.get(c.panel) === twin);
+  if (twin === null || !fold || !other) return piece.edgeLabels.map(() => null);
+  const mirror = mirrorAcross(fold);
+  return piece.edgeLabels.map(({ at }) => {
+    const there = applyMatrix(mirror, at);
+    const nearest = other.edgeLabels.toSorted((a, b) => distance(a.at, there) - distance(b.at, there))[0];
+    return nearest?.mate == null ? null : (garment.plan.numbers.get(nearest.mate) ?? null);
+  });
+}
+
 function marksOf(
   garment: Garment,
+  panel: Panel,
   piece: CutPiece,
   m: Matrix,
 ): Pick<PanelOnPaper, 'notches' | 'clips' | 'grain' | 'label' | 'edges'> {
   const at = (p: Pt): Pt => applyMatrix(m, p);
   const direction = (v: Pt): Pt => subtract(at(v), at([0, 0]));
+  const mirrored = mirroredMates(garment, panel, piece);
   return {
     notches: piece.notches.map((n) => ({ ...n, at: at(n.at), outward: direction(n.outward) })),
     clips: piece.clips.map(at),
     grain: [at(piece.grain[0]), at(piece.grain[1])],
     label: { at: at(piece.label.at), radius: piece.label.radius },
-    edges: piece.edgeLabels.map((e) => ({
-      at: at(e.at),
-      inward: direction(e.inward),
-      length: e.length,
-      allowance: e.allowance,
-      mate: e.mate === null ? null : (garment.plan.numbers.get(e.mate) ?? null),
-      edgeName: spokenEdgeName(e.edgeName),
-    })),
+    edges: [
+      ...piece.edgeLabels.map((e, i) => ({
+        at: at(e.at),
+        inward: direction(e.inward),
+        length: e.length,
+        allowance: e.allowance,
+        mate: e.mate === null ? null : (garment.plan.numbers.get(e.mate) ?? null),
+        mirroredMate: mirrored[i]!,
+        edgeName: spokenEdgeName(e.edgeName),
+      })),
+      ...(piece.foldEdge ? [foldWords(onPaper(piece.foldEdge, m))] : []),
+    ],
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Garment } from '../garment';
+import { printedPiece, type Garment } from '../garment';
 import type { Pt } from '../geometry';
 import type { PaperSize } from '../pattern';
 import { arrange } from './arrange';
@@ -88,7 +88,8 @@ function layDown(
   reserved?: { width: number; height: number },
 ): Laid {
   const drawings = new Map<string, DrawnPanel>();
-  const choices = garment.panels.map((_, index): Choice => {
+  const choices = garment.panels.flatMap((panel, index): Choice[] => {
+    if (printedPiece(garment, panel) === null) return [];
     const make = (turned: boolean): ReturnType<typeof footprintOf> => {
       const drawn = drawPanel(garment, index, turned, pen.lettering);
       drawings.set(`${index},${turned}`, drawn);
@@ -98,7 +99,7 @@ function layDown(
     const sheetsOfSpan = (w: number, h: number): number =>
       windowsFor(w, grid.stepX) * windowsFor(h, grid.stepY);
     const gains = sheetsOfSpan(upright.height, upright.width) < sheetsOfSpan(upright.width, upright.height);
-    return gains ? [upright, make(true)] : [upright];
+    return [gains ? [upright, make(true)] : [upright]];
   });
   const arrangement = arrange(grid, choices, { moreColumns, reserved });
   const panels = arrangement.placed

@@ -1,5 +1,5 @@
 import type { LayPlan } from '../fabric';
-import type { Garment } from '../garment';
+import { howToCut, type Garment } from '../garment';
 import { formatLength, sayProblem } from '../pattern';
 import type { Colour } from '../pattern';
 import { padded, paragraph, row, stack } from './block';
@@ -107,8 +107,10 @@ export function shoppingPages(
 ): void {
   flow.newPage();
   const { width } = flow;
+  const isFolded = garment.panels.some((p) => howToCut(garment, p).onFold);
   const note =
-    'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.';
+    'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.' +
+    (isFolded ? ' The cloth lies in one layer: a panel cut on the fold is drawn opened out.' : '');
   const title = heading(lettering, 'What to buy', width);
   const top = stack([title, paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
   const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));

@@ -63,10 +63,18 @@ export function edgeEnds(a: EdgeCurve, b: EdgeCurve): boolean {
   return a.mirrored !== b.mirrored && (!a.isNamed || !isHemName(a.plainName)) && isCorner(a.curve, b.curve);
 }
 
-/** Turn the ring so that it starts where an edge starts. */
+/**
+ * Turn the ring so that it starts where an edge starts: the earliest traced one, wherever the ring began before. Edges are counted
+ * from there, so what refers to one by name and count finds it again after a dart or an allowance has changed.
+ */
 export function fromEdgeStart(curves: readonly EdgeCurve[]): readonly EdgeCurve[] {
-  const first = curves.findIndex((c, i) => edgeEnds(curves.at(i - 1)!, c));
-  return first <= 0 ? curves : [...curves.slice(first), ...curves.slice(0, first)];
+  const rank = ({ mirrored, edge }: EdgeCurve): number => (mirrored ? curves.length : 0) + edge;
+  const starts = curves.flatMap((c, i) => (edgeEnds(curves.at(i - 1)!, c) ? [i] : []));
+  const first = starts.reduce(
+    (best, i) => (rank(curves[i]!) < rank(curves[best]!) ? i : best),
+    starts[0] ?? 0,
+  );
+  return first === 0 ? curves : [...curves.slice(first), ...curves.slice(0, first)];
 }
 
 /** Number of the edge of each curve, in a ring that starts where an edge starts. */

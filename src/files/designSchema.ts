@@ -131,7 +131,15 @@ const tie = v.variant('kind', [
     reach,
   }),
   v.strictObject({ kind: v.literal('inside'), down: reach, over: reach }),
-  v.strictObject({ kind: v.literal('line'), line: id, mirrored: v.boolean(), share }),
+  v.strictObject({
+    kind: v.literal('line'),
+    line: id,
+    mirrored: v.boolean(),
+    place: v.variant('kind', [
+      v.strictObject({ kind: v.literal('share'), share }),
+      v.strictObject({ kind: v.picklist(['down', 'over']), reach }),
+    ]),
+  }),
   v.strictObject({ kind: v.literal('dart'), dart: index, point: v.picklist([0, 1]), mirrored: v.boolean() }),
   v.strictObject({
     kind: v.literal('neighbour'),

@@ -48,6 +48,7 @@ const KEYS: readonly string[] = [
   'degrees',
   'until',
   'along',
+  'place',
   'reach',
   'base',
   'bases',

@@ -1,10 +1,11 @@
-import type { Pt } from '../geometry';
-import type { LineTies, Reach, Tie, WholePiece } from '../pattern';
+import { type Pt, distance, lengthAt, nearestOnPath, pathLength } from '../geometry';
+import type { LineTies, PlaceOnLine, Reach, Tie, WholePiece } from '../pattern';
 import type { Axis } from './axis';
-import { findEdge } from './edgeOnPiece';
+import { findEdge, onItsSide } from './edgeOnPiece';
 import { isLost } from './lost';
 import { type Bases, measureReach } from './reach';
-import { edgeAxis, edgeTie } from './tiesFor';
+import { GIVES_BACK, edgeAxis, edgeTie } from './tiesFor';
+import { type TieGround, tiePoint } from './tiePoint';
 import { basesFor } from './basesFor';
 
 /** A measured part of a tie: along an edge, or how far down and how far across a point inside lies. */
@@ -13,6 +14,8 @@ export type ReachPart = 'edge' | 'down' | 'over';
 /** The measured parts of a tie, in the order they are read. */
 export function reachesOf(tie: Tie): readonly { readonly part: ReachPart; readonly reach: Reach }[] {
   if (tie.kind === 'edge') return [{ part: 'edge', reach: tie.reach }];
+  if (tie.kind === 'line' && tie.place.kind !== 'share')
+    return [{ part: tie.place.kind, reach: tie.place.reach }];
   if (tie.kind !== 'inside') return [];
   return [
     { part: 'down', reach: tie.down },
@@ -37,6 +40,7 @@ export function choicesFor(whole: WholePiece, tie: Tie, part: ReachPart, at: Pt)
 /** A tie with one measured part changed. */
 export function withReach(tie: Tie, part: ReachPart, reach: Reach): Tie {
   if (tie.kind === 'edge') return { ...tie, reach };
+  if (tie.kind === 'line' && tie.place.kind !== 'share') return { ...tie, place: { ...tie.place, reach } };
   if (tie.kind !== 'inside') return tie;
   return part === 'down' ? { ...tie, down: reach } : { ...tie, over: reach };
 }
@@ -60,6 +64,30 @@ export function measuredAlong(
   for (const bases of basesFor(whole, edgeAxis(edge, along, at))) {
     const found = edgeTie({ whole }, edge, along, bases, at);
     if (found) return found;
+  }
+  return null;
+}
+
+/** The same point of another line measured another way: as a share of it, by height, or across. Null where it is not met so. */
+export function measuredOnLine(
+  ground: TieGround,
+  tie: Tie & { kind: 'line' },
+  kind: PlaceOnLine['kind'],
+  at: Pt,
+): Tie | null {
+  if (kind === 'share') {
+    const path = ground.pathOf(tie.line);
+    if (!path || path.length === 0) return null;
+    const other = onItsSide(ground.whole, path, tie.mirrored);
+    const share = lengthAt(other, nearestOnPath(other, at)) / pathLength(other);
+    return { ...tie, place: { kind, share } };
+  }
+  for (const bases of basesFor(ground.whole, { kind, at })) {
+    const reach = measureReach(ground.whole, { kind, at }, bases, at);
+    if (isLost(reach)) continue;
+    const placed: Tie = { ...tie, place: { kind, reach } };
+    const back = tiePoint(ground, placed, at);
+    if (!isLost(back) && distance(back, at) < GIVES_BACK) return placed;
   }
   return null;
 }

@@ -33,6 +33,7 @@ export {
   choicesFor,
   measuredAlong,
   measuredFrom,
+  measuredOnLine,
   reachesOf,
   withNode,
   withReach,

@@ -35,7 +35,8 @@ function onLine(ground: TieGround, others: readonly PanelLine[], p: Pt): Landing
       const near = nearestOnPath(path, p);
       if (near.distance > LIES_ON) continue;
       const share = lengthAt(path, near) / pathLength(path);
-      return { kind: 'line', at: near.point, tie: { kind: 'line', line: other.id, mirrored, share } };
+      const tie = { kind: 'line', line: other.id, mirrored, place: { kind: 'share', share } } as const;
+      return { kind: 'line', at: near.point, tie };
     }
   }
   return null;

@@ -78,6 +78,8 @@ const inReach = (reach: Reach, named: Renaming): Reach =>
 
 function inTie(tie: Tie, named: Renaming): Tie {
   if (tie.kind === 'edge') return { ...tie, reach: inReach(tie.reach, named) };
+  if (tie.kind === 'line' && tie.place.kind !== 'share')
+    return { ...tie, place: { ...tie.place, reach: inReach(tie.place.reach, named) } };
   return tie.kind === 'inside'
     ? { ...tie, down: inReach(tie.down, named), over: inReach(tie.over, named) }
     : tie;

@@ -22,7 +22,12 @@ function sameKind(ground: TieGround, tie: Tie, landing: Landing): Tie | null {
     const [down, over] = [measured('down', basesOf(tie.down)), measured('over', basesOf(tie.over))];
     return isLost(down) || isLost(over) ? insideTie(ground, at) : { kind: 'inside', down, over };
   }
-  if (tie.kind === 'line' && landing.kind === 'line') return landing.tie;
+  if (tie.kind === 'line' && landing.kind === 'line') {
+    if (tie.place.kind === 'share') return landing.tie;
+    const { kind, reach } = tie.place;
+    const measured = measureReach(ground.whole, { kind, at }, basesOf(reach), at);
+    return isLost(measured) ? landing.tie : { ...landing.tie, place: { kind, reach: measured } };
+  }
   return null;
 }
 

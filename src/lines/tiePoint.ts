@@ -1,8 +1,8 @@
 import { type Path, type Pt, distance, pathLength, pointAtLength } from '../geometry';
 import type { Base, LineId, PlacedDart, Reach, Tie, WholePiece } from '../pattern';
-import { type Axis, pointOnEdge } from './axis';
+import { pointOnEdge } from './axis';
 import { edgeAsSewn, findEdge, meetsOf, nearestPlace, onItsSide } from './edgeOnPiece';
-import { grainFrame, heightOf, placeAcross, pointInGrain } from './grainFrame';
+import { grainFrame, placeAcross, pointInGrain } from './grainFrame';
 import { type Lost, gone, isLost, missed } from './lost';
 import { reachOn } from './reach';
 
@@ -17,18 +17,28 @@ export interface TieGround {
 
 type EdgeTie = Tie & { kind: 'edge' };
 
+/** Where a path is met at a height or a place across the grain, nearest to where the point was; null where it is not. */
+function metOnPath(
+  whole: WholePiece,
+  path: Path,
+  kind: 'down' | 'over',
+  reach: Reach,
+  hint: Pt,
+): Pt | Lost | null {
+  const { along, across } = grainFrame(whole);
+  const place = reachOn(whole, { kind, at: hint }, reach);
+  if (isLost(place)) return place;
+  const [origin, direction] =
+    kind === 'down' ? [pointInGrain(whole, place, 0), across] : [pointInGrain(whole, 0, place), along];
+  return nearestPlace(meetsOf(path, origin, direction), hint)?.point ?? null;
+}
+
 /** Where a height or a place across the grain is met by an edge, nearest to where the point was. */
 function edgeByGrain(whole: WholePiece, tie: EdgeTie, hint: Pt): Pt | Lost {
   const sewn = edgeAsSewn(whole, tie);
   if (!sewn) return gone(`the edge ${tie.name}`);
-  const { along, across } = grainFrame(whole);
-  const down = tie.along === 'grain';
-  const axis: Axis = { kind: down ? 'down' : 'over', at: hint };
-  const reach = reachOn(whole, axis, tie.reach);
-  if (isLost(reach)) return reach;
-  const origin = down ? pointInGrain(whole, reach, 0) : pointInGrain(whole, 0, reach);
-  const met = nearestPlace(meetsOf(sewn.path, origin, down ? across : along), hint);
-  return met?.point ?? missed(`the ${tie.name}`);
+  const kind = tie.along === 'grain' ? 'down' : 'over';
+  return metOnPath(whole, sewn.path, kind, tie.reach, hint) ?? missed(`the ${tie.name}`);
 }
 
 function onEdge(whole: WholePiece, tie: EdgeTie, hint: Pt): Pt | Lost {
@@ -69,11 +79,14 @@ function inside(whole: WholePiece, tie: Tie & { kind: 'inside' }, hint: Pt): Pt 
 export const dartPoint = (dart: PlacedDart, point: 0 | 1): Pt =>
   dart.kind === 'single' ? dart.point : dart.points[point === 0 ? 0 : 2];
 
-function onLine(ground: TieGround, tie: Tie & { kind: 'line' }): Pt | Lost {
+function onLine(ground: TieGround, tie: Tie & { kind: 'line' }, hint: Pt): Pt | Lost {
+  const { whole } = ground;
   const path = ground.pathOf(tie.line);
   if (!path || path.length === 0) return gone('a panel line');
-  const other = onItsSide(ground.whole, path, tie.mirrored);
-  return pointAtLength(other, pathLength(other) * tie.share).point;
+  const other = onItsSide(whole, path, tie.mirrored);
+  const { place } = tie;
+  if (place.kind === 'share') return pointAtLength(other, pathLength(other) * place.share).point;
+  return metOnPath(whole, other, place.kind, place.reach, hint) ?? missed('a panel line');
 }
 
 /**
@@ -88,7 +101,7 @@ export function tiePoint(ground: TieGround, tie: Tie, hint: Pt): Pt | Lost {
     case 'inside':
       return inside(whole, tie, hint);
     case 'line':
-      return onLine(ground, tie);
+      return onLine(ground, tie, hint);
     case 'dart': {
       const dart = whole.darts.find((d) => d.traced === tie.dart && d.mirrored === tie.mirrored);
       return dart ? dartPoint(dart, tie.point) : gone('a dart');
@@ -97,9 +110,3 @@ export function tiePoint(ground: TieGround, tie: Tie, hint: Pt): Pt | Lost {
       return ground.arrival(tie, hint);
   }
 }
-
-/** Height and place across the grain of a point, mm. */
-export const grainPlace = (whole: WholePiece, p: Pt): readonly [down: number, over: number] => [
-  heightOf(whole, p),
-  placeAcross(whole, p),
-];

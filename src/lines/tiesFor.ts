@@ -11,7 +11,7 @@ import { runEnd } from './runLine';
 import { type TieGround, tiePoint } from './tiePoint';
 
 /** A tie that is proposed gives its point back within this, mm. */
-const GIVES_BACK = 1e-6;
+export const GIVES_BACK = 1e-6;
 /** A straight line whose ends differ by less than this, mm, along or across the grain is square to it or runs with it. */
 export const SQUARE_WITHIN = 0.05;
 /** An edge at more than 30 degrees to the direction measured in meets it surely enough. */
@@ -74,10 +74,23 @@ export function insideTie({ whole }: Pick<TieGround, 'whole'>, at: Pt): (Tie & {
   return down && over ? { kind: 'inside', down, over } : null;
 }
 
+/** On another line: from the centre for a line with the grain, by height for one across it, else a share of the line. */
+function proposeOnLine(ground: TieGround, tie: Tie & { kind: 'line' }, at: Pt, lie: Lie): Tie {
+  if (lie === 'any') return tie;
+  const kind = lie === 'with' ? 'over' : 'down';
+  const first = basesFor(ground.whole, { kind, at })[0];
+  if (!first || first.length > 1) return tie;
+  const reach = measureReach(ground.whole, { kind, at }, first, at);
+  if (isLost(reach)) return tie;
+  const placed: Tie = { ...tie, place: { kind, reach } };
+  return holds(ground, placed, at) ? placed : tie;
+}
+
 /** The tie proposed for a point that lies on something; null where the piece has nothing to measure it from. */
 export function proposeTie(ground: TieGround, landing: Landing, lie: Lie): Tie | null {
   const { at } = landing;
-  if (landing.kind === 'dart' || landing.kind === 'line') return landing.tie;
+  if (landing.kind === 'dart') return landing.tie;
+  if (landing.kind === 'line') return proposeOnLine(ground, landing.tie, at, lie);
   if (landing.kind === 'edge') {
     for (const along of waysOn(ground, landing.edge, at, lie)) {
       for (const bases of basesFor(ground.whole, edgeAxis(landing.edge, along, at))) {

@@ -128,6 +128,11 @@ export type Reach =
   | { readonly kind: 'from'; readonly base: Base; readonly by: number }
   | { readonly kind: 'between'; readonly bases: readonly [Base, Base]; readonly share: number };
 
+/** Where on another line: at a share of its length, or where a height or a distance across the grain meets it. */
+export type PlaceOnLine =
+  | { readonly kind: 'share'; readonly share: number }
+  | { readonly kind: 'down' | 'over'; readonly reach: Reach };
+
 /** What holds a point of a panel line in its place. */
 export type Tie =
   /**
@@ -143,8 +148,13 @@ export type Tie =
     }
   /** Inside: how far along the grain and how far across it. */
   | { readonly kind: 'inside'; readonly down: Reach; readonly over: Reach }
-  /** On another panel line of the piece, at a share of its length. */
-  | { readonly kind: 'line'; readonly line: LineId; readonly mirrored: boolean; readonly share: number }
+  /** On another panel line of the piece. */
+  | {
+      readonly kind: 'line';
+      readonly line: LineId;
+      readonly mirrored: boolean;
+      readonly place: PlaceOnLine;
+    }
   /** At a point of the piece's n-th traced dart: its only one, or either of a double-pointed one. */
   | { readonly kind: 'dart'; readonly dart: number; readonly point: 0 | 1; readonly mirrored: boolean }
   /** On a joined edge, where a line of the neighbour arrives once the seam is closed. */

@@ -296,7 +296,12 @@ test('an edge that no longer reaches the height is said to be missed', () => {
 });
 
 test('lines tied to each other in a ring stay where they are, with a problem each; lines outside it follow', () => {
-  const to = (n: number): Tie => ({ kind: 'line', line: `line-${n}` as never, mirrored: false, share: 0.5 });
+  const to = (n: number): Tie => ({
+    kind: 'line',
+    line: `line-${n}` as never,
+    mirrored: false,
+    place: { kind: 'share', share: 0.5 },
+  });
   const d = design(
     [BOX],
     [

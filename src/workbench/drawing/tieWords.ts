@@ -109,7 +109,9 @@ export function sayTie(saying: Saying, tie: Tie): string {
     case 'inside':
       return `${sayReach(saying, tie, 'down', tie.down)}, ${sayReach(saying, tie, 'over', tie.over)}`;
     case 'line':
-      return `${sayShare(tie.share)} along ${sayLine(saying.design, tie.line)}`;
+      if (tie.place.kind === 'share')
+        return `${sayShare(tie.place.share)} along ${sayLine(saying.design, tie.line)}`;
+      return `${sayReach(saying, tie, tie.place.kind, tie.place.reach)} on ${sayLine(saying.design, tie.line)}`;
     case 'dart':
       return 'at the dart’s point';
     case 'neighbour': {

@@ -40,13 +40,19 @@ function LineRow({
         <span className="row-number">{index + 1}</span>
         <span>
           {describeLine(line, piece.whole, units)}
-          {piece.whole.unfolded && <em>{line.once ? 'this side only' : 'both sides'}</em>}
+          <em>{manner(line, piece)}</em>
         </span>
       </button>
       {chosen && <LineCard line={line} piece={piece} />}
     </li>
   );
 }
+
+/** Which sides a line is on, and whether it follows its piece. */
+const manner = (line: PanelLine, { whole }: PanelledPiece): string =>
+  [whole.unfolded ? (line.once ? 'this side only' : 'both sides') : null, line.ties ? 'tied' : null]
+    .filter((word) => word !== null)
+    .join(', ');
 
 function showPlaceGently(
   table: ReturnType<typeof useTable>,

@@ -4,16 +4,18 @@ import {
   groundFor,
   keepingOf,
   measuredAlong,
+  measuredOnLine,
   reachesOf,
   settle,
   turnTies,
   withNode,
   withTies,
   type Keeping,
+  type TieGround,
 } from '../../lines';
 import type { Design, LineTies, PanelLine, Run, Tie, WholePiece } from '../../pattern';
 import { isStraight } from '../drawing/moveLine';
-import { sayTie, sayTies, type Saying } from '../drawing/tieWords';
+import { sayLine, sayTie, sayTies, type Saying } from '../drawing/tieWords';
 import { ShareField } from '../parts/ShareField';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { holdLine, tieLinesHere } from '../store/lineEdits';
@@ -23,33 +25,29 @@ type EdgeTie = Tie & { kind: 'edge' };
 
 interface TieFieldsProps {
   readonly saying: Saying;
+  readonly ground: TieGround;
   readonly tie: Tie;
   readonly at: Pt;
   readonly label: string;
   readonly onTie: (tie: Tie) => boolean;
 }
 
-const ALONG: readonly (readonly [EdgeTie['along'], string])[] = [
-  ['grain', 'by height, along the grain'],
-  ['edge', 'along the edge, darts shut'],
-  ['across', 'across the grain'],
-];
+type LineTie = Tie & { kind: 'line' };
 
-function AlongField({ saying, tie, at, label, onTie }: TieFieldsProps & { tie: EdgeTie }): ReactElement {
-  const ways = ALONG.filter(([along]) => along === tie.along || measuredAlong(saying.whole, tie, along, at));
+interface MeasuredFieldProps<K extends string> {
+  readonly label: string;
+  readonly value: K;
+  readonly ways: readonly (readonly [K, string])[];
+  readonly onWay: (way: K) => void;
+}
+
+function MeasuredField<K extends string>({ label, value, ways, onWay }: MeasuredFieldProps<K>): ReactElement {
   return (
     <label className="select-field">
       Measured
-      <select
-        aria-label={`${label}: measured`}
-        value={tie.along}
-        onChange={(e) => {
-          const next = measuredAlong(saying.whole, tie, e.target.value as EdgeTie['along'], at);
-          if (next) onTie(next);
-        }}
-      >
-        {ways.map(([along, words]) => (
-          <option key={along} value={along}>
+      <select aria-label={`${label}: measured`} value={value} onChange={(e) => onWay(e.target.value as K)}>
+        {ways.map(([way, words]) => (
+          <option key={way} value={way}>
             {words}
           </option>
         ))}
@@ -58,23 +56,58 @@ function AlongField({ saying, tie, at, label, onTie }: TieFieldsProps & { tie: E
   );
 }
 
+const ON_EDGE: readonly (readonly [EdgeTie['along'], string])[] = [
+  ['grain', 'by height on the grain'],
+  ['edge', 'along the edge'],
+  ['across', 'across the grain'],
+];
+const ON_LINE: readonly (readonly [LineTie['place']['kind'], string])[] = [
+  ['share', 'along that line'],
+  ['down', 'by height on the grain'],
+  ['over', 'across the grain'],
+];
+
+/** How a place on an edge or on another line is measured. */
+function WayField({ saying, ground, tie, at, label, onTie }: TieFieldsProps): ReactElement | null {
+  const put = (next: Tie | null): void => void (next && onTie(next));
+  if (tie.kind === 'edge')
+    return (
+      <MeasuredField
+        label={label}
+        value={tie.along}
+        ways={ON_EDGE.filter(([way]) => way === tie.along || measuredAlong(saying.whole, tie, way, at))}
+        onWay={(way) => put(measuredAlong(saying.whole, tie, way, at))}
+      />
+    );
+  if (tie.kind !== 'line') return null;
+  return (
+    <MeasuredField
+      label={label}
+      value={tie.place.kind}
+      ways={ON_LINE.filter(([way]) => way === tie.place.kind || measuredOnLine(ground, tie, way, at))}
+      onWay={(way) => put(measuredOnLine(ground, tie, way, at))}
+    />
+  );
+}
+
 /** What holds one point, in fields. */
 function TieFields(props: TieFieldsProps): ReactElement {
   const { saying, tie, at, label, onTie } = props;
-  if (tie.kind === 'line')
-    return (
-      <div className="tie-row">
-        <ShareField
-          label={`${label}: share`}
-          value={tie.share}
-          onChange={(share) => share >= 0 && share <= 1 && onTie({ ...tie, share })}
-        />
-        <span>{sayTie(saying, tie).replace(/^.*?along/, 'along')}</span>
-      </div>
-    );
   if (tie.kind === 'dart' || tie.kind === 'neighbour') return <p className="note">{sayTie(saying, tie)}</p>;
   return (
     <>
+      {tie.kind === 'line' && tie.place.kind === 'share' && (
+        <div className="tie-row">
+          <ShareField
+            label={`${label}: share`}
+            value={tie.place.share}
+            onChange={(share) =>
+              share >= 0 && share <= 1 && onTie({ ...tie, place: { kind: 'share', share } })
+            }
+          />
+          <span>along {sayLine(saying.design, tie.line)}</span>
+        </div>
+      )}
       {reachesOf(tie).map(({ part, reach }) => (
         <ReachRow
           key={part}
@@ -88,7 +121,7 @@ function TieFields(props: TieFieldsProps): ReactElement {
           onTie={onTie}
         />
       ))}
-      {tie.kind === 'edge' && <AlongField {...props} tie={tie} />}
+      <WayField {...props} />
     </>
   );
 }
@@ -116,8 +149,8 @@ function AngleField({
   };
   return (
     <label className="select-field">
-      Turned from the cross grain, down to the right
-      <span className="length-box">
+      Angle
+      <span className="length-box" title="From the cross grain, turning down to the right">
         <input
           type="text"
           inputMode="decimal"
@@ -152,13 +185,13 @@ function HeldBy({ line, ties, whole }: { line: PanelLine; ties: LineTies; whole:
   const doc = useBench((s) => s.doc);
   const [wrong, setWrong] = useState<string | null>(null);
   const saying: Saying = { design: doc, whole, units: doc.units };
+  const on = groundFor(doc, line);
   const hold = (next: LineTies, label = 'Change what holds a line'): boolean => {
     const can = isHeld(doc, line, next);
     if (can) store.getState().commit(label, holdLine(line.id, next));
     return can;
   };
   const turn = (keeping: Keeping): void => {
-    const on = groundFor(doc, line);
     const next = on && turnTies(on.ground, on.others, ties, line.path, keeping);
     setWrong(
       next && hold(next, 'Change the direction of a line')
@@ -172,7 +205,7 @@ function HeldBy({ line, ties, whole }: { line: PanelLine; ties: LineTies; whole:
       <p className="ties-words">{capital(sayTies(saying, ties, line))}.</p>
       {isStraight(line.path) && (
         <label className="select-field">
-          Runs
+          Direction
           <select value={keepingOf(ties)} onChange={(e) => turn(e.target.value as Keeping)}>
             {KEEPINGS.map(([keeping, words]) => (
               <option key={keeping} value={keeping}>
@@ -190,18 +223,20 @@ function HeldBy({ line, ties, whole }: { line: PanelLine; ties: LineTies; whole:
           {wrong}
         </p>
       )}
-      {nodes.map(({ tie, node }) => (
-        <fieldset key={node} className="tie-end">
-          <legend className={ties.run ? 'unseen' : undefined}>{endName(line.path, node)}</legend>
-          <TieFields
-            saying={saying}
-            tie={tie}
-            at={node === 0 ? startOf(line.path) : line.path[node - 1]!.at(-1)!}
-            label={ties.run ? 'Line' : endName(line.path, node)}
-            onTie={(next) => hold(withNode(ties, node, next))}
-          />
-        </fieldset>
-      ))}
+      {on &&
+        nodes.map(({ tie, node }) => (
+          <fieldset key={node} className="tie-end">
+            <legend className={ties.run ? 'unseen' : undefined}>{endName(line.path, node)}</legend>
+            <TieFields
+              saying={saying}
+              ground={on.ground}
+              tie={tie}
+              at={node === 0 ? startOf(line.path) : line.path[node - 1]!.at(-1)!}
+              label={ties.run ? 'Line' : endName(line.path, node)}
+              onTie={(next) => hold(withNode(ties, node, next))}
+            />
+          </fieldset>
+        ))}
     </>
   );
 }

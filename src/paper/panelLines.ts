@@ -27,6 +27,7 @@ import {
 } from './ink';
 import { circle, filled, line, stroked } from './marks';
 import type { Mark } from './marks';
+import { BRACKET_IN } from './panelOnPaper';
 import type { PanelOnPaper } from './panelOnPaper';
 
 /** A notch must stay this far off the stitching line, mm. */
@@ -89,8 +90,7 @@ export function panelLines(panel: PanelOnPaper): Mark[] {
   ];
 }
 
-/** How far inside the fold its bracket runs, and how far from its ends, mm. */
-const BRACKET_IN = 7;
+/** How far from the fold's ends its bracket begins, mm. */
 const BRACKET_SHORT = 12;
 
 /** The cutting line but for its fold, the fold as a chain line, and a bracket whose arrows point to it. */

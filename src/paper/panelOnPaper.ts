@@ -2,6 +2,7 @@ import type { CutNotch, CutPiece } from '../allowance';
 import { howToCut, printedPiece } from '../garment';
 import type { Garment } from '../garment';
 import {
+  add,
   applyMatrix,
   distance,
   distanceToSegment,
@@ -10,6 +11,7 @@ import {
   mix,
   multiply,
   perpendicular,
+  scale,
   subtract,
   transformPath,
   unit,
@@ -115,9 +117,12 @@ function naming(
   };
 }
 
-/** What is said along the fold. */
+/** How far inside the fold its bracket runs, mm. */
+export const BRACKET_IN = 7;
+
+/** What is said along the fold: inside its bracket. */
 const foldWords = ([a, b]: Line): EdgeOnPaper => ({
-  at: mix(a, b, 0.5),
+  at: add(mix(a, b, 0.5), scale(perpendicular(unit(subtract(b, a))), BRACKET_IN)),
   inward: perpendicular(unit(subtract(b, a))),
   length: distance(a, b),
   allowance: 0,

@@ -31,3 +31,5 @@ export {
   isMeantOff,
   neighbourProblems,
 } from './neighbourProblems';
+export { type Continuation, continuedLine } from './continuation';
+export { continuations } from './continueLine';

@@ -1,4 +1,4 @@
-import { type WholePiece, placeAtSewn, sewnEdge } from '../pattern';
+import { type WholePiece, placeAtSewn, remember, sewnEdge } from '../pattern';
 import { heightOf } from './grainPlace';
 import { notchGroups } from './seamNotches';
 
@@ -15,12 +15,12 @@ export interface CapSplit {
 }
 
 /** Sewn length at the highest point of an edge, mm. */
-function topOf(whole: WholePiece, edge: number): number {
+const topOf = remember((whole: WholePiece, edge: number): number => {
   const sewn = sewnEdge(whole, edge);
   const lengths = Array.from({ length: TOP_STEPS + 1 }, (_, i) => (sewn.length * i) / TOP_STEPS);
   const heights = lengths.map((s) => heightOf(whole, placeAtSewn(sewn, s).point));
   return lengths[heights.indexOf(Math.min(...heights))]!;
-}
+});
 
 const off = (split: CapSplit, length: number, share: number): number =>
   Math.abs((split.frontFirst ? split.at : length - split.at) / length - share);

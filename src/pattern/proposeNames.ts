@@ -149,6 +149,18 @@ function fits(row: readonly string[], shapes: readonly Shape[], given: readonly 
   });
 }
 
+/** The row, when all of them are alike. */
+const onlyOne = (rows: readonly (readonly string[])[]): readonly string[] | null =>
+  new Set(rows.map((row) => row.join('|'))).size === 1 ? rows[0]! : null;
+
+/** Where a half bodice can be read either way round: its armhole is usually deeper than its neckline, its centre straighter than its side. */
+function isUsual(row: readonly string[], shapes: readonly Shape[]): boolean {
+  const of = (name: string): Shape | undefined => shapes[row.indexOf(name)];
+  const [neck, arm, centre, side] = ['neckline', 'armhole', 'centre', 'side seam'].map(of);
+  const isDeeper = !neck || !arm || arm.bottom > neck.bottom;
+  return isDeeper && (!centre || !side || Math.abs(centre.hollow) <= Math.abs(side.hollow));
+}
+
 /**
  * Names for edges that nobody named, by shape and place on the piece: hem, neckline, shoulder, armhole, side seam, centre edge, sleeve cap,
  * underarm seam, and a skirt's waist. All edges of the piece must look like one known kind of piece, and only one way round; else
@@ -171,9 +183,9 @@ export function proposeNames(
     .filter(({ called }) => !called || called.test(piece.name.toLowerCase()))
     .flatMap(layings)
     .filter((row) => fits(row, shapes, given));
-  const different = new Set(rows.map((row) => row.join('|')));
-  if (different.size !== 1) return none;
-  return rows[0]!.map((name, i) => {
+  const row = onlyOne(rows) ?? onlyOne(rows.filter((r) => isUsual(r, shapes)));
+  if (!row) return none;
+  return row.map((name, i) => {
     if (given[i]) return null;
     if (name === 'centre') return centreName(piece);
     return name === 'hem' ? lowerName(piece, edges, down, edges[i]!) : name;

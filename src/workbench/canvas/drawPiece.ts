@@ -2,7 +2,7 @@ import paper from 'paper/dist/paper-core';
 import { add, pathBox, scale, subtract, unit, type Line, type Pt } from '../../geometry';
 import type { CutPiece } from '../../allowance';
 import type { Panel, PanelId, PanelledPiece, SeamId } from '../../panels';
-import type { ColourId, PlacedDart, WholePiece } from '../../pattern';
+import { dartLegs, type ColourId, type PlacedDart, type WholePiece } from '../../pattern';
 import { levelWord } from '../drawing/catchField';
 import { INK, inkOn, SERIF } from './ink';
 import { dotItem, pathItem, pointsItem, ringItem, sizedItem, textItem } from './shapes';
@@ -139,10 +139,7 @@ function dartItems(dart: PlacedDart): paper.Item[] {
     strokeWidth: 1.1,
     fillColor: new paper.Color(INK.chalk),
   };
-  const wedge =
-    dart.kind === 'single'
-      ? pointsItem([dart.mouth[0], dart.point, dart.mouth[1]], legs)
-      : pointsItem(dart.points, legs, true);
+  const wedge = pathItem(dartLegs(dart), legs, dart.kind === 'double');
   const fill = wedge.clone({ insert: false });
   fill.strokeColor = null;
   fill.fillColor = faint(INK.chalk, 0.55);
@@ -263,6 +260,22 @@ function foldItem(line: Line): paper.Item {
   });
 }
 
+/** The stitching outline; round each panel where a dart was closed in some, since they no longer lie side by side. */
+function outlineItems({ panelled: { whole, panels } }: PieceView): paper.Item[] {
+  const stroke = { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.6 };
+  if (panels.every((p) => p.closings.length === 0)) return [pathItem(whole.stitching, stroke, true)];
+  return panels.flatMap((p) =>
+    p.boundary.flatMap(({ origin, path }) =>
+      origin.kind === 'outline' || p.closings.length > 0 ? [pathItem(path, stroke)] : [],
+    ),
+  );
+}
+
+/** Darts that are sewn as darts, where they lie on their panels. */
+const sewnDarts = ({ panels }: PanelledPiece): readonly PlacedDart[] => [
+  ...new Set(panels.flatMap((p) => p.darts)),
+];
+
 /** Draw one piece in traced coordinates; the caller moves it to its place on the table. */
 export function drawPiece(view: PieceView): PieceDrawing {
   const { whole } = view.panelled;
@@ -275,10 +288,10 @@ export function drawPiece(view: PieceView): PieceDrawing {
     ...fineLines(view, levels.lines),
     ...(whole.foldLine ? [foldItem(whole.foldLine)] : []),
     ...cuttingItems(view),
-    pathItem(whole.stitching, { strokeColor: new paper.Color(INK.graphite), strokeWidth: 1.6 }, true),
+    ...outlineItems(view),
     ...grainItems(view),
     ...seamItems(view),
-    ...whole.darts.flatMap(dartItems),
+    ...sewnDarts(view.panelled).flatMap(dartItems),
     ...chosenItems(view),
   ];
   const sized = [...levels.names, name, ...numbers];

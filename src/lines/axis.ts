@@ -12,7 +12,7 @@ import {
 import { type Base, type WholePiece, placeAtSewn, sewnEdge, sewnLengthAt } from '../pattern';
 import { edgeAsSewn, findEdge, meetsOf, nearestPlace, runsAlong } from './edgeOnPiece';
 import { grainFrame, heightOf, placeAcross, pointInGrain } from './grainFrame';
-import { type Lost, gone, isLost, missed, sayBase } from './lost';
+import { type Lost, gone, isLost, missed, sayBase, sayEdge } from './lost';
 import { findLevel, levelHeight } from './levelOf';
 
 /**
@@ -50,7 +50,7 @@ export function axisValue(whole: WholePiece, axis: Axis, p: Pt): number {
 /** An end of an edge; lost when the edge is gone. */
 function endPoint(whole: WholePiece, base: Base & { kind: 'edge end' }): Pt | Lost {
   const sewn = edgeAsSewn(whole, base);
-  if (!sewn) return gone(`the edge ${base.name}`);
+  if (!sewn) return gone(sayEdge(base.name));
   return base.end === 'first' ? startOf(sewn.path) : endOf(sewn.path);
 }
 
@@ -96,7 +96,7 @@ function baseOnGrain(
     return isLost(p) ? p : positive(value(p));
   }
   const edge = findEdge(whole, base);
-  if (edge === null) return gone(`the edge ${base.name}`);
+  if (edge === null) return gone(sayEdge(base.name));
   const met = edgeMeets(whole, edge, axis);
   return met ? positive(value(met)) : missed(sayBase(base));
 }
@@ -115,7 +115,7 @@ function baseOnEdge(whole: WholePiece, axis: Axis & { kind: 'edge' }, base: Base
   }
   if (base.kind === 'edge') {
     const other = edgeAsSewn(whole, base);
-    if (!other) return gone(`the edge ${base.name}`);
+    if (!other) return gone(sayEdge(base.name));
     const ends = [startOf(sewn.path), endOf(sewn.path)];
     const away = ends.map((p) => nearestOnPath(other.path, p).distance);
     return away[0]! <= away[1]! ? positive(0) : { place: sewn.length, sign: -1 };
@@ -162,7 +162,7 @@ export const basePlace = (whole: WholePiece, axis: Axis, base: Base): BasePlace 
 export function pointOnEdge(whole: WholePiece, edge: number, place: number): Pt | Lost {
   const sewn = sewnEdge(whole, edge);
   const slack = 0.01;
-  if (place < -slack || place > sewn.length + slack) return missed(`the ${whole.edges[edge]!.plainName}`);
+  if (place < -slack || place > sewn.length + slack) return missed(sayEdge(whole.edges[edge]!.plainName));
   return placeAtSewn(sewn, Math.min(sewn.length, Math.max(0, place))).point;
 }
 

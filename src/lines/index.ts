@@ -10,7 +10,7 @@ export { type Bases, basesOf, measureReach, reachOn } from './reach';
 export { basesFor, basesKey } from './basesFor';
 export { type EdgeId, edgeAt, edgeId, findEdge } from './edgeOnPiece';
 export { findLevel, levelHeight, levelKey, levelsDown } from './levelOf';
-export { type Lost, isLost, sayBase, sayLevel } from './lost';
+export { type Lost, isLost, sayBase, sayEdge, sayLevel } from './lost';
 export { type TieGround, tiePoint } from './tiePoint';
 export { angleToGrain, runDirection } from './runLine';
 export { settle, settleLines, tieGround, tieProblems } from './settle';
@@ -38,3 +38,4 @@ export {
   withNode,
   withReach,
 } from './changeTie';
+export { renameEdge } from './renameEdge';

@@ -14,9 +14,12 @@ export const isLost = (x: unknown): x is Lost => typeof x === 'object' && x !== 
 export const sayLevel = (name: string): string =>
   `the ${(/level$/i.test(name) ? name : `${name} level`).toLowerCase()}`;
 
+/** `the side seam`; edges without a name of their own are numbered: `edge 4`. */
+export const sayEdge = (name: string): string => (/^edge \d+$/.test(name) ? name : `the ${name}`);
+
 /** What a base is, in plain words. */
 export function sayBase(base: Base): string {
   if (base.kind === 'level') return sayLevel(base.name);
   if (base.kind === 'centre') return 'the centre';
-  return base.kind === 'edge' ? `the ${base.name}` : `the ${base.end} end of the ${base.name}`;
+  return base.kind === 'edge' ? sayEdge(base.name) : `the ${base.end} end of ${sayEdge(base.name)}`;
 }

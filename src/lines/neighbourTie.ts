@@ -3,7 +3,7 @@ import { type SeamJoin, type Wholes, crossSeam } from '../neighbours';
 import type { LineId, PanelLine, Tie, WholePiece } from '../pattern';
 import { edgeAt, findEdge } from './edgeOnPiece';
 import { LIES_ON } from './landing';
-import { type Lost, gone, missed } from './lost';
+import { type Lost, gone, missed, sayEdge } from './lost';
 
 /** What a neighbour's line is looked up in: the garment's seams, and the lines as they lie now. */
 export interface NeighbourGround {
@@ -29,7 +29,7 @@ export function neighbourPoint(
   const other = line && wholes.get(line.piece);
   if (!line || !other || line.path.length === 0) return gone('a line of the neighbour');
   const edge = findEdge(whole, tie);
-  if (edge === null) return gone(`the edge ${tie.name}`);
+  if (edge === null) return gone(sayEdge(tie.name));
   const p = lineEnd(other, line, tie);
   const on = edgeAt(other, p, LIES_ON);
   if (!on) return missed(`the seam to ${other.name}`);

@@ -23,12 +23,16 @@ export function reachOn(whole: WholePiece, axis: Axis, reach: Reach): number | L
   return a!.place + (b!.place - a!.place) * reach.share;
 }
 
+/** A length without the dust of reckoning: a billionth of a millimetre is kept. */
+const withoutDust = (mm: number): number => Math.round(mm * 1e9) / 1e9 + 0;
+
 /** The reach from given bases that comes to lie at a point; lost where the bases give none. */
 export function measureReach(whole: WholePiece, axis: Axis, bases: Bases, p: Pt): Reach | Lost {
   const value = axisValue(whole, axis, p);
   const from = basePlace(whole, axis, bases[0]);
   if (isLost(from)) return from;
-  if (bases.length === 1) return { kind: 'from', base: bases[0], by: from.sign * (value - from.place) };
+  if (bases.length === 1)
+    return { kind: 'from', base: bases[0], by: withoutDust(from.sign * (value - from.place)) };
   const to = basePlace(whole, axis, bases[1]);
   if (isLost(to)) return to;
   const span = to.place - from.place;

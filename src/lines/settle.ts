@@ -1,4 +1,4 @@
-import { type Path, type Pt, add, endOf, endOfCurve, startOf, subtract } from '../geometry';
+import { type Curve, type Path, type Pt, add, endOf, endOfCurve, startOf, subtract } from '../geometry';
 import {
   type Design,
   type LineId,
@@ -19,6 +19,12 @@ import { type TieGround, tiePoint } from './tiePoint';
 
 /** A path whose points all come within this, mm, of where they were stays as it was. */
 const UNMOVED = 1e-6;
+
+/** A point without the dust of reckoning: a billionth of a millimetre is kept. */
+const withoutDust = ([x, y]: Pt): Pt => [
+  Math.round(x * 1e9) / 1e9 + 0,
+  Math.round(y * 1e9) / 1e9 + 0,
+];
 
 /** The points where a path's curves meet, its ends included. */
 export const nodesOf = (path: Path): readonly Pt[] => [
@@ -71,8 +77,9 @@ const lostProblem = (
 
 /** A line with its path in step; the very line when its path stays. */
 function settledLine(line: PanelLine, ground: TieGround): PanelLine | Lost {
-  const path = tiedPath(ground, line);
-  if (isLost(path)) return path;
+  const found = tiedPath(ground, line);
+  if (isLost(found)) return found;
+  const path = found.map((curve) => curve.map(withoutDust) as unknown as Curve);
   return isUnmoved(path, line.path) ? line : { ...line, path };
 }
 

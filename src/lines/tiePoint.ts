@@ -3,7 +3,7 @@ import type { Base, LineId, PlacedDart, Reach, Tie, WholePiece } from '../patter
 import { pointOnEdge } from './axis';
 import { edgeAsSewn, findEdge, meetsOf, nearestPlace, onItsSide } from './edgeOnPiece';
 import { grainFrame, placeAcross, pointInGrain } from './grainFrame';
-import { type Lost, gone, isLost, missed } from './lost';
+import { type Lost, gone, isLost, missed, sayEdge } from './lost';
 import { reachOn } from './reach';
 
 /** What a tie is worked out from. */
@@ -36,15 +36,15 @@ function metOnPath(
 /** Where a height or a place across the grain is met by an edge, nearest to where the point was. */
 function edgeByGrain(whole: WholePiece, tie: EdgeTie, hint: Pt): Pt | Lost {
   const sewn = edgeAsSewn(whole, tie);
-  if (!sewn) return gone(`the edge ${tie.name}`);
+  if (!sewn) return gone(sayEdge(tie.name));
   const kind = tie.along === 'grain' ? 'down' : 'over';
-  return metOnPath(whole, sewn.path, kind, tie.reach, hint) ?? missed(`the ${tie.name}`);
+  return metOnPath(whole, sewn.path, kind, tie.reach, hint) ?? missed(sayEdge(tie.name));
 }
 
 function onEdge(whole: WholePiece, tie: EdgeTie, hint: Pt): Pt | Lost {
   if (tie.along !== 'edge') return edgeByGrain(whole, tie, hint);
   const edge = findEdge(whole, tie);
-  if (edge === null) return gone(`the edge ${tie.name}`);
+  if (edge === null) return gone(sayEdge(tie.name));
   const place = reachOn(whole, { kind: 'edge', edge, at: hint }, tie.reach);
   return isLost(place) ? place : pointOnEdge(whole, edge, place);
 }

@@ -13,6 +13,7 @@ const NO_FILES: Files = {
   chooseTracing: () => undefined,
   openSaved: () => undefined,
   save: () => undefined,
+  bringSize: () => undefined,
   take: () => Promise.resolve(),
   examples: [],
 };

@@ -2,8 +2,10 @@ import { fileOpen, fileSave } from 'browser-fs-access';
 import { useMemo } from 'react';
 import { designFile } from '../handOut/designFile';
 import { giveFile } from '../handOut/giveFile';
+import type { PieceId } from '../../pattern';
 import type { BenchStore } from '../store/benchStore';
 import { bringIn, readExample } from './bringIn';
+import { bringSize } from './bringSize';
 import { EXAMPLES } from './examples';
 import type { Files } from './FilesContext';
 
@@ -40,6 +42,19 @@ async function choose(
   try {
     const chosen = await fileOpen({ description, extensions, multiple: multiple as true, id: 'panelwright' });
     await takeFiles(store, Array.isArray(chosen) ? chosen : [chosen]);
+  } catch (failure) {
+    tell(store, 'No file could be opened.', failure);
+  }
+}
+
+async function chooseSize(store: BenchStore, piece: PieceId): Promise<void> {
+  try {
+    const chosen = await fileOpen({
+      description: 'Tracing',
+      extensions: ['.svg', '.svgz'],
+      id: 'panelwright',
+    });
+    await bringSize(store, piece, (await read([chosen]))[0]!);
   } catch (failure) {
     tell(store, 'No file could be opened.', failure);
   }
@@ -88,6 +103,7 @@ export function useFileDoors(store: BenchStore): Files {
       chooseTracing: () => void choose(store, 'Tracings', ['.svg', '.svgz', '.json'], true),
       openSaved: () => void choose(store, 'Saved designs', ['.json'], false),
       save: () => void save(store),
+      bringSize: (piece) => void chooseSize(store, piece),
       take: (files) => takeFiles(store, files),
       examples: EXAMPLES.map((example) => ({
         name: example.name,

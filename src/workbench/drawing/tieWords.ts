@@ -1,4 +1,4 @@
-import { type Bases, type ReachPart, findEdge, grainFrame, sayBase, sayLevel } from '../../lines';
+import { type Bases, type ReachPart, findEdge, grainFrame, sayBase, sayEdge, sayLevel } from '../../lines';
 import { endOf, dot, startOf, subtract } from '../../geometry';
 import {
   type Base,
@@ -48,7 +48,7 @@ export const sayLine = ({ lines }: Saying['design'], id: LineId): string => {
 /** Which way the end of an edge lies on the drawing: told by the edge it touches, else by up, down, left, right. */
 export function sayEnd(whole: WholePiece, base: Base & { kind: 'edge end' }): string {
   const edge = findEdge(whole, base);
-  if (edge === null) return `an end of the ${base.name}`;
+  if (edge === null) return `an end of ${sayEdge(base.name)}`;
   const { path } = sewnEdge(whole, edge);
   const { along, across } = grainFrame(whole);
   const way = subtract(endOf(path), startOf(path));
@@ -62,7 +62,7 @@ export function sayEnd(whole: WholePiece, base: Base & { kind: 'edge end' }): st
       : right > 0 === last
         ? 'right'
         : 'left';
-  return `the ${word} end of the ${base.name}`;
+  return `the ${word} end of ${sayEdge(base.name)}`;
 }
 
 /** A base in words. On an edge's own ends the edge need not be named again. */
@@ -72,7 +72,7 @@ export const sayBaseOn = (whole: WholePiece, base: Base): string =>
 /** What two bases a share lies between are called: `the waist and the hip level` is long, `waist to hip` is not. */
 function sayBetween(whole: WholePiece, [a, b]: readonly [Base, Base]): string {
   if (a.kind === 'edge end' && b.kind === 'edge end' && a.name === b.name && a.nth === b.nth)
-    return `along the ${a.name}, from ${sayEnd(whole, a).replace(` of the ${a.name}`, '')}`;
+    return `along ${sayEdge(a.name)}, from ${sayEnd(whole, a).replace(` of ${sayEdge(a.name)}`, '')}`;
   const short = (base: Base): string =>
     base.kind === 'level' ? sayLevel(base.name).replace(/^the | level$/g, '') : sayBaseOn(whole, base);
   return `of the way from ${short(a)} to ${short(b)}`;
@@ -97,7 +97,7 @@ export function sayReach({ whole, units }: Saying, tie: Tie, part: ReachPart, re
 
 /** The edge that a tie lies on: `the side seam`, said once. */
 const edgeWord = (tie: Tie & { kind: 'edge' }, said: string): string =>
-  said.includes(tie.name) ? '' : `${tie.along === 'edge' ? ', along' : ' on'} the ${tie.name}`;
+  said.includes(tie.name) ? '' : `${tie.along === 'edge' ? ', along' : ' on'} ${sayEdge(tie.name)}`;
 
 /** What holds a point, in words. */
 export function sayTie(saying: Saying, tie: Tie): string {
@@ -117,7 +117,7 @@ export function sayTie(saying: Saying, tie: Tie): string {
     case 'neighbour': {
       const line = saying.design.lines.find((l) => l.id === tie.line);
       const piece = line && saying.design.pieces.find((p) => p.id === line.piece);
-      return `where ${sayLine(saying.design, tie.line)}${piece ? ` of ${piece.name}` : ''} arrives on the ${tie.name}`;
+      return `where ${sayLine(saying.design, tie.line)}${piece ? ` of ${piece.name}` : ''} arrives on ${sayEdge(tie.name)}`;
     }
   }
 }

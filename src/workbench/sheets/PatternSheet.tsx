@@ -16,6 +16,7 @@ import {
   renamePiece,
   takeTracingAs,
 } from '../store/patternEdits';
+import { LevelFields } from './LevelFields';
 import { UnclaimedPart } from './UnclaimedPart';
 import { Part, Sheet } from './Sheet';
 
@@ -54,6 +55,7 @@ const sameStretch = (a: Line, b: Line): boolean =>
 
 function PieceRow({ piece }: { piece: Piece }): ReactElement {
   const store = useBenchStore();
+  const files = useFiles();
   useBench((s) => s.doc);
   const { commit } = store.getState();
   const whole = garmentOf(store.getState()).pieceById.get(piece.id)?.whole;
@@ -83,7 +85,11 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
         value={piece.cutting}
         onChoose={(cutting) => commit('Change how a piece is cut', cutPieceAs(piece.id, cutting))}
       />
+      <LevelFields piece={piece} />
       <EdgeFields piece={piece} />
+      <button type="button" className="another-size" onClick={() => files.bringSize(piece.id)}>
+        Bring another size of this piece
+      </button>
     </li>
   );
 }

@@ -4,6 +4,7 @@ import {
   type Polyline,
   type Pt,
   type Ring,
+  type Subdivision,
   SAME_POINT,
   boxesMeet,
   crossStraight,
@@ -17,7 +18,9 @@ import {
   nearestOnPath,
   pathBox,
   pathLength,
+  pointAt,
   reversePath,
+  samePoint,
   signedArea,
   startOf,
   subPath,
@@ -28,7 +31,7 @@ import {
 import type { DartShape } from '../design';
 import { withPathEnds } from '../halfToWhole';
 import { remember } from '../remember';
-import { dartRing } from './dartShape';
+import { type SingleDart, dartRing } from './dartShape';
 
 /** A ring with one dart's wedge taken out. */
 export interface WedgeCut {
@@ -84,7 +87,8 @@ function plainCut(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   }
   const [p, q] = [nearestOnPath(ring, dart.mouth[0]), nearestOnPath(ring, dart.mouth[1])];
   const isOnRing = p.distance <= SAME_POINT && q.distance <= SAME_POINT;
-  if (!isOnRing || !isWellInside(dart.point, corners)) return null;
+  if (!isOnRing || !(isWellInside(dart.point, corners) || sharesPoint(ring, dart, legs, corners)))
+    return null;
   const [pq, qp] = [subPath(ring, p, q), subPath(ring, q, p)];
   const [mouth, rest] = pathLength(pq) < pathLength(qp) ? [pq, qp] : [qp, pq];
   if (mouth.length === 0 || rest.length === 0) return null;
@@ -96,18 +100,16 @@ function plainCut(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   return { ring: [...rest, ...across], area: wedge, holes: [] };
 }
 
+/** Whether a dart ends exactly at a corner of the ring, where another one was cut out to the same point, with its legs inside. */
+const sharesPoint = (ring: Ring, { point }: SingleDart, legs: Path, corners: Polyline): boolean =>
+  ring.some((c) => samePoint(c[0], point)) && legs.every((leg) => isInRing(pointAt(leg, 0.5), corners));
+
 /** Any dart, parts of darts too: by subdividing the ring along the legs. */
 function cutByFaces(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   const sub = subdivide(ring, [legs]);
   const legEdges = new Set(sub.lineEdges[0]!.map((h) => h.edge));
   if (legEdges.size === 0) return null;
-  const wedgeIsForward = wedgeLiesForward(dart);
-  const wedge = new Set<number>();
-  for (const half of sub.lineEdges[0]!) {
-    const edge = sub.edges[half.edge]!;
-    const face = half.forward === wedgeIsForward ? edge.forwardFace : edge.backwardFace;
-    if (face !== null) wedge.add(face);
-  }
+  const wedge = wedgeFaces(sub, wedgeLiesForward(dart));
   const pathOf = (halves: readonly { edge: number; forward: boolean }[]): Ring =>
     halves.flatMap(({ edge, forward }) => {
       const { curves } = sub.edges[edge]!;
@@ -118,6 +120,22 @@ function cutByFaces(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   const rings = rest.map(({ face }) => pathOf(face.ring));
   const left = rings.length === 1 ? rings[0]! : joinedAt(rings, dart);
   return { area, ring: left, holes: left ? rest.flatMap(({ face }) => face.holes.map(pathOf)) : [] };
+}
+
+/**
+ * Faces on the wedge's side of the legs, along more of them than on the other side: close to the point of a slim dart its legs are one edge, which
+ * has the rest of the ring on either side.
+ */
+function wedgeFaces(sub: Subdivision, wedgeIsForward: boolean): ReadonlySet<number> {
+  const along = new Map<number, number>();
+  for (const half of sub.lineEdges[0]!) {
+    const { forwardFace, backwardFace, length: reach } = sub.edges[half.edge]!;
+    const isForward = half.forward === wedgeIsForward;
+    const [wedge, rest] = isForward ? [forwardFace, backwardFace] : [backwardFace, forwardFace];
+    if (wedge !== null) along.set(wedge, (along.get(wedge) ?? 0) + reach);
+    if (rest !== null) along.set(rest, (along.get(rest) ?? 0) - reach);
+  }
+  return new Set([...along].filter(([, balance]) => balance > 0).map(([face]) => face));
 }
 
 /** A dart that ends on the ring leaves two rings that touch at its point: run them as one. Null where they do not touch. */

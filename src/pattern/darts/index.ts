@@ -11,6 +11,7 @@ export {
   dartLegs,
   dartPoints,
   dartRing,
+  movedDart,
   legsOf,
   mirroredDart,
 } from './dartShape';
@@ -20,3 +21,5 @@ export { pressed } from './wholeCaps';
 export { mouthCap } from './mouthCap';
 export { type CarriedPath, type SwingMap } from './swingMap';
 export { swingMap, swungPiece, type SwungPiece, type SwungShape } from './swingPiece';
+export { placeNear, swingPlaces, type SwingPlace } from './swingPlaces';
+export { foldShut, type FoldedShut, type ShutPart } from './foldShut';

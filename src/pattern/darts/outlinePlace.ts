@@ -65,7 +65,7 @@ export function refOf(outline: Outline<EdgeCurve>, { at, edge }: EdgeSpot): Curv
     own.map(({ c }) => c.curve),
     at,
   );
-  return placeOn(outline, near.point);
+  return placeOn(outline, near.point, SAME_POINT);
 }
 
 /**

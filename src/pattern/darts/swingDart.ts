@@ -1,4 +1,5 @@
 import {
+  CHORD_SAGITTA,
   type CurveRef,
   type Line,
   type Matrix,
@@ -11,6 +12,7 @@ import {
   distance,
   dot,
   endOf,
+  isSimpleRing,
   multiply,
   pointOn,
   reversePath,
@@ -21,7 +23,7 @@ import {
   unit,
 } from '../../geometry';
 import { withPathEnds } from '../halfToWhole';
-import { type SingleDart, legsOf, turnBetween } from './dartShape';
+import { type SingleDart, dartRing, legsOf, turnBetween } from './dartShape';
 import {
   type CutApart,
   type Outline,
@@ -47,6 +49,8 @@ export interface Turn {
   readonly cut: Line;
   /** The dart before: from its point to the mouth end on the turned part, and to the other. */
   readonly legs: readonly [Line, Line];
+  /** Further straight cuts that part the piece; a swing needs none. */
+  readonly borders: readonly Line[];
   /** Share of the dart's angle that was closed, 0..1. */
   readonly closed: number;
 }
@@ -126,29 +130,42 @@ export function swingDart<T>(
             [dart.point, exit],
             [dart.point, entry],
           ],
+    borders: [],
     closed: share,
   };
   return { outline: [...before, ...oldMouth, ...after, ...newMouth], dart: swung, rest, turn };
 }
 
-/** A dart with the same point and other mouth ends, in ring order; its legs keep their curve, with so much of their bow. */
-function redrawn(dart: SingleDart, ends: readonly [Pt, Pt], isFirst: boolean, bow: number): SingleDart {
+/**
+ * A dart with the same point and other mouth ends, in ring order; its legs keep their curve, with such a share of their bow: so that the bow keeps
+ * its area, or, where the legs would then cross (a hollow dart grown much shorter), in proportion to the leg.
+ */
+function redrawn(dart: SingleDart, ends: readonly [Pt, Pt], isFirst: boolean, share: number): SingleDart {
   const mouth: readonly [Pt, Pt] = isFirst ? ends : [ends[1], ends[0]];
   if (!dart.legs) return { kind: 'single', mouth, point: dart.point, legs: null };
   const [first, second] = legsOf(dart);
-  const legs = [
-    reversePath(refitted(reversePath(first), mouth[0], bow)),
-    refitted(second, mouth[1], bow),
-  ] as const;
-  return { kind: 'single', mouth, point: dart.point, legs };
+  const drawn = (power: 1 | -1): SingleDart => ({
+    kind: 'single',
+    mouth,
+    point: dart.point,
+    legs: [
+      reversePath(refitted(reversePath(first), mouth[0], share, power)),
+      refitted(second, mouth[1], share, power),
+    ],
+  });
+  const kept = drawn(-1);
+  return isSimpleRing(dartRing(kept), CHORD_SAGITTA) ? kept : drawn(1);
 }
 
-/** A leg from the point, drawn to another mouth end: along its chord in proportion, its bow so that `share` of the bow's area is kept. */
-function refitted(leg: Path, to: Pt, share: number): Path {
+/**
+ * A leg from the point, drawn to another mouth end: along its chord in proportion, its bow by `share` and the power of that proportion (-1
+ * keeps the bow's area, 1 its shape).
+ */
+function refitted(leg: Path, to: Pt, share: number, power: 1 | -1): Path {
   const [point, from] = [startOf(leg), endOf(leg)];
   const [was, is] = [distance(point, from), distance(point, to)];
   if (was === 0 || is === 0) return [[point, to]];
-  const [along, bow] = [is / was, (share * was) / is];
+  const [along, bow] = [is / was, share * (is / was) ** power];
   const [u, v] = [unit(subtract(from, point)), unit(subtract(to, point))];
   const stretched: Matrix = [
     along * u[0] * u[0] + bow * u[1] * u[1],

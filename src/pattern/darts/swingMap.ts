@@ -68,7 +68,7 @@ const forwards = (t: Turn): OneWay => ({
   matrix: t.matrix,
   about: t.about,
   wedges: [{ legs: t.legs, keeps: keptOf(t) }],
-  seams: [t.cut, ...t.legs],
+  seams: [t.cut, ...t.legs, ...t.borders],
 });
 
 function backwards(t: Turn): OneWay {
@@ -83,7 +83,7 @@ function backwards(t: Turn): OneWay {
     matrix: inverse,
     about: t.about,
     wedges: [{ legs: opened, keeps: 0 }, ...(kept > 0 ? [{ legs: left, keeps: 1 / kept }] : [])],
-    seams: [...opened, ...left],
+    seams: [...opened, ...left, ...t.borders, ...t.borders.map(([a, b]): Line => [at(a), at(b)])],
   };
 }
 
@@ -100,12 +100,18 @@ function shareOf({ legs }: Wedge, about: Pt, p: Pt): number | null {
 const wedgeAt = (way: OneWay, p: Pt): Wedge | undefined =>
   way.wedges.find((w) => shareOf(w, way.about, p) !== null);
 
-function placed(way: OneWay, p: Pt): Pt {
-  const wedge = wedgeAt(way, p);
-  if (!wedge) return isInRing(p, way.turned) ? applyMatrix(way.matrix, p) : p;
-  const whole = turnBetween(wedge.legs[1][1], way.about, wedge.legs[0][1]);
-  const share = shareOf(wedge, way.about, p)!;
-  return applyMatrix(turnAbout(way.about, whole * share * (wedge.keeps - 1)), p);
+/** Where a place goes when parts turn at the same time: with the first whose part or wedge it lies in. */
+function placed(ways: readonly OneWay[], p: Pt): Pt {
+  for (const way of ways) {
+    const wedge = wedgeAt(way, p);
+    if (wedge) {
+      const whole = turnBetween(wedge.legs[1][1], way.about, wedge.legs[0][1]);
+      const share = shareOf(wedge, way.about, p)!;
+      return applyMatrix(turnAbout(way.about, whole * share * (wedge.keeps - 1)), p);
+    }
+    if (isInRing(p, way.turned)) return applyMatrix(way.matrix, p);
+  }
+  return p;
 }
 
 /** Places along a path where it meets one of the lines, in order. */
@@ -131,17 +137,18 @@ function parted(path: Path, places: readonly CurveRef[]): Path[] {
     .filter((p) => p.length > 0 && pathLength(p) > SAME_POINT / 10);
 }
 
-function carried(way: OneWay, { path, turned }: CarriedPath): CarriedPath[] {
+function carried(ways: readonly OneWay[], { path, turned }: CarriedPath): CarriedPath[] {
   if (path.length === 0) return [];
-  return parted(path, meetings(path, way.seams)).flatMap((part): CarriedPath[] => {
+  const seams = ways.flatMap((way) => way.seams);
+  return parted(path, meetings(path, seams)).flatMap((part): CarriedPath[] => {
     const middle = pointAtLength(part, pathLength(part) / 2).point;
-    const wedge = wedgeAt(way, middle);
-    if (wedge) {
-      if (wedge.keeps === 0) return [];
-      return [{ path: [[placed(way, startOf(part)), placed(way, endOf(part))]], turned }];
+    for (const way of ways) {
+      const wedge = wedgeAt(way, middle);
+      if (wedge?.keeps === 0) return [];
+      if (wedge) return [{ path: [[placed(ways, startOf(part)), placed(ways, endOf(part))]], turned }];
+      if (isInRing(middle, way.turned)) return [{ path: transformPath(part, way.matrix), turned: true }];
     }
-    if (!isInRing(middle, way.turned)) return [{ path: part, turned }];
-    return [{ path: transformPath(part, way.matrix), turned: true }];
+    return [{ path: part, turned }];
   });
 }
 
@@ -157,22 +164,25 @@ function rejoined(parts: readonly CarriedPath[]): CarriedPath[] {
   return out;
 }
 
-/** The map of some turns, one after the other. Without any, everything stays. */
-export function swingMapOf(turns: readonly Turn[]): SwingMap {
-  const there = turns.map(forwards);
-  const back = turns.map(backwards).reverse();
+/** The map of some swings, one after the other. Without any, everything stays. */
+export const swingMapOf = (turns: readonly Turn[]): SwingMap => mapOfStages(turns.map((t) => [t]));
+
+/** The map of stages, one after the other; the turns of one stage happen at the same time, each to a part of its own. */
+export function mapOfStages(stages: readonly (readonly Turn[])[]): SwingMap {
+  const there = stages.map((turns) => turns.map(forwards));
+  const back = stages.map((turns) => turns.map(backwards)).reverse();
   const along =
-    (ways: readonly OneWay[]) =>
+    (ways: readonly (readonly OneWay[])[]) =>
     (path: Path): readonly CarriedPath[] =>
       rejoined(
         ways.reduce<readonly CarriedPath[]>(
-          (parts, way) => parts.flatMap((part) => carried(way, part)),
+          (parts, stage) => parts.flatMap((part) => carried(stage, part)),
           [{ path, turned: false }],
         ),
       );
   return {
-    point: (p) => there.reduce((q, way) => placed(way, q), p),
-    back: (p) => back.reduce((q, way) => placed(way, q), p),
+    point: (p) => there.reduce((q, stage) => placed(stage, q), p),
+    back: (p) => back.reduce((q, stage) => placed(stage, q), p),
     path: along(there),
     backPath: along(back),
   };

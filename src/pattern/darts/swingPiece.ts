@@ -85,6 +85,10 @@ function closedOutline(piece: Piece, curves: readonly EdgeCurve[]): Outline<Edge
   return [...outline, { curve: [endOf(path), startOf(path)], tag }];
 }
 
+/** The traced outline as one ring of edges; a half piece's is closed along its fold. */
+export const swingOutline = (piece: Piece): Outline<EdgeCurve> =>
+  closedOutline(piece, tracedCurves(piece).curves);
+
 /** The outline as curves of edges again, from the end of the fold on. */
 function openedAtFold(outline: Outline<EdgeCurve>): EdgeCurve[] {
   const fold = outline.findIndex((c) => c.tag.edge === FOLD);
@@ -224,7 +228,7 @@ function swingAll(piece: Piece, curves: readonly EdgeCurve[]): SwungPiece {
   const outline = closedOutline(piece, curves);
   const { darts, problems } = startDarts(piece, curvesOf(outline));
   const refused = new Set(problems.map((p) => p.at));
-  const shapes = darts.map((d) => d.shape);
+  const shapes = piece.darts.map((d) => placeDart(shapeOf(d), curvesOf(outline)).dart);
   let goals = piece.darts.flatMap((dart, traced): Goal[] => {
     const { shape } = darts[traced]!;
     if (dart.treatment.kind !== 'swing' || shape.kind !== 'single' || refused.has(shape.point)) return [];

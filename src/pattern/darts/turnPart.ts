@@ -28,19 +28,19 @@ export type Outline<T> = readonly OutlineCurve<T>[];
 export const curvesOf = <T>(outline: Outline<T>): Path => outline.map((c) => c.curve);
 
 /** A place this near to the end of a curve is that end, mm: a cut leaves no slivers. Far below anything drawn. */
-const NO_SLIVER = 1e-6;
+const NO_SLIVER = 1e-7;
 
-function snapped(curves: Path, ref: CurveRef): CurveRef {
+function snapped(curves: Path, ref: CurveRef, reach: number): CurveRef {
   const curve = curves[ref.index]!;
-  if (curveLength(curve, 0, ref.t) < NO_SLIVER) return { index: ref.index, t: 0 };
-  if (curveLength(curve, ref.t, 1) < NO_SLIVER) return { index: (ref.index + 1) % curves.length, t: 0 };
+  if (curveLength(curve, 0, ref.t) < reach) return { index: ref.index, t: 0 };
+  if (curveLength(curve, ref.t, 1) < reach) return { index: (ref.index + 1) % curves.length, t: 0 };
   return { index: ref.index, t: ref.t };
 }
 
-/** Nearest place of an outline to a point, put on a joint where it is one. */
-export const placeOn = <T>(outline: Outline<T>, p: Pt): CurveRef => {
+/** Nearest place of an outline to a point, put on a joint where it is one: within `reach` of it, mm. */
+export const placeOn = <T>(outline: Outline<T>, p: Pt, reach = NO_SLIVER): CurveRef => {
   const curves = curvesOf(outline);
-  return snapped(curves, nearestOnPath(curves, p));
+  return snapped(curves, nearestOnPath(curves, p), reach);
 };
 
 /** The stretch of an outline from one place on to another, round the ring. */

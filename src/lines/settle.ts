@@ -21,10 +21,7 @@ import { type TieGround, tiePoint } from './tiePoint';
 const UNMOVED = 1e-6;
 
 /** A point without the dust of reckoning: a billionth of a millimetre is kept. */
-const withoutDust = ([x, y]: Pt): Pt => [
-  Math.round(x * 1e9) / 1e9 + 0,
-  Math.round(y * 1e9) / 1e9 + 0,
-];
+const withoutDust = ([x, y]: Pt): Pt => [Math.round(x * 1e9) / 1e9 + 0, Math.round(y * 1e9) / 1e9 + 0];
 
 /** The points where a path's curves meet, its ends included. */
 export const nodesOf = (path: Path): readonly Pt[] => [

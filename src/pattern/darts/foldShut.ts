@@ -19,7 +19,7 @@ import type { PlacedDart, WholePiece } from '../wholePiece';
 import { type DoubleDart, type SingleDart, legsOf, turnBetween } from './dartShape';
 import { type Slit, foldSlit } from './foldSlit';
 import type { Turn } from './swingDart';
-import { type SwingMap, mapOfStages } from './swingMap';
+import { type SwingMap, swingMapOf } from './swingMap';
 import {
   type CutApart,
   type Outline,
@@ -41,15 +41,15 @@ export interface ShutPart {
 }
 
 /**
- * A whole piece as it lies with one dart folded shut. It cannot lie flat in one piece: it is slit from the dart's point to the outline, where
- * it opens by the dart's angle; a double-pointed dart needs a slit at either end and one across through its sides.
+ * A piece as it lies with one dart folded shut. It cannot lie flat in one piece: it is slit from the dart's point to the outline, where it opens by
+ * the dart's angle.
  */
 export interface FoldedShut {
   readonly parts: readonly ShutPart[];
-  /** The sewn line, mouth to point (or point to point), as it lies on the part that stays. */
+  /** The sewn line, mouth to point, as it lies on the part that stays. */
   readonly seam: Path;
-  /** The slits as they lie: each opens from its first point to its second and third. */
-  readonly slits: readonly (readonly [Pt, Pt, Pt])[];
+  /** The slit as it lies: it opens from its first point to its second and third. */
+  readonly slit: readonly [Pt, Pt, Pt];
   /** Where a place of the flat piece lies now, what lies in the wedge on the sewn line. */
   readonly toShut: (p: Pt) => Pt;
   /** Where a place of the shut piece is on the flat one, what lies in an open slit on the part that stays. */
@@ -104,12 +104,12 @@ function shutOver<T>(
   return { parts: [part(still), part(turns)], turn, slit: [dart.point, at, applyMatrix(matrix, at)] };
 }
 
-function shutFrom(shuts: readonly Shut[], seam: Path): FoldedShut {
-  const map = mapOfStages([shuts.map((s) => s.turn)]);
+function shutFrom({ parts, turn, slit }: Shut, seam: Path): FoldedShut {
+  const map = swingMapOf([turn]);
   return {
-    parts: shuts.flatMap((s) => s.parts),
+    parts,
     seam,
-    slits: shuts.map((s) => s.slit),
+    slit,
     toShut: map.point,
     toFlat: map.back,
     pathToShut: map.path,
@@ -127,59 +127,44 @@ function stillLeg(dart: SingleDart, { turn }: Shut): Path {
 /**
  * A whole piece with one of its darts folded shut.
  * @param dart one of whole.darts
+ * @param end of a double-pointed dart, which is shown shut: 0 that of points[0], 1 that of points[2]. Only the half of the piece on that
+ *   side of the dart's sides is shown: sewn shut at both ends a piece lies flat no more
  * @returns null where every way for a slit is barred (the dart cannot be shown shut)
  */
-export const foldShut = remember((whole: WholePiece, dart: PlacedDart): FoldedShut | null => {
+export const foldShut = remember((whole: WholePiece, dart: PlacedDart, end: 0 | 1 = 0): FoldedShut | null => {
   const outline: Outline<number> = whole.stitching.map((curve, i) => ({ curve, tag: whole.edgeOf[i]! }));
   const others = whole.darts.filter((d) => d !== dart);
-  if (dart.kind === 'double') return shutDouble(outline, dart, others);
+  if (dart.kind === 'double') return shutEnd(outline, dart, others, end);
   const slit = foldSlit(outline, dart, others);
   if (!slit) return null;
   const shut = shutOver(outline, dart, slit, []);
-  return shutFrom([shut], stillLeg(dart, shut));
+  return shutFrom(shut, stillLeg(dart, shut));
 });
 
+/** The tag of a cut that is no outline. */
 const CUT = -1;
 
-/** Both ends of a double-pointed dart, each a single dart of the half of the piece it lies in, cut across through the dart's sides. */
-function shutDouble(
+/** One end of a double-pointed dart is a single dart of the half of the piece it lies in, cut across through the dart's sides. */
+function shutEnd(
   outline: Outline<number>,
   dart: DoubleDart,
   others: readonly DartShape[],
+  end: 0 | 1,
 ): FoldedShut | null {
   const halves = halvesOf(outline, dart);
   if (!halves) return null;
   const [p, a, q, b] = dart.points;
-  const single = (point: Pt, legs: SingleDart['legs']): SingleDart => ({
-    kind: 'single',
-    mouth: [a, b],
-    point,
-    legs,
-  });
   const l = dart.legs;
-  const ends = [
-    single(p, l && [reversePath(l[0]), reversePath(l[3])]),
-    single(q, l && [l[1], l[2]]),
-  ] as const;
-  // `before` the mouth of one half is `after` that of the other: the same side of the dart turns in both.
-  const ways = [
-    ['before', 'after'],
-    ['after', 'before'],
-  ] as const;
-  const found = ways.flatMap((sides) => {
-    const slits = ends.map((end, i) =>
-      foldSlit(halves.outlines[i]!, end, others, (tag) => tag !== CUT, [sides[i]!]),
-    );
-    return slits.every((s) => s !== null) ? [slits as Slit[]] : [];
-  });
-  const best = found.sort((x, y) => areaOf(x) - areaOf(y))[0];
-  if (!best) return null;
-  const shuts = ends.map((end, i) => shutOver(halves.outlines[i]!, end, best[i]!, [halves.across]));
-  const [upper, lower] = [stillLeg(ends[0], shuts[0]!), stillLeg(ends[1], shuts[1]!)];
-  return shutFrom(shuts, [...reversePath(upper), ...lower]);
+  const single: SingleDart =
+    end === 0
+      ? { kind: 'single', mouth: [a, b], point: p, legs: l && [reversePath(l[0]), reversePath(l[3])] }
+      : { kind: 'single', mouth: [a, b], point: q, legs: l && [l[1], l[2]] };
+  const half = halves.outlines[end]!;
+  const slit = foldSlit(half, single, others, (tag) => tag !== CUT);
+  if (!slit) return null;
+  const shut = shutOver(half, single, slit, [halves.across]);
+  return shutFrom(shut, stillLeg(single, shut));
 }
-
-const areaOf = (slits: readonly Slit[]): number => slits.reduce((sum, s) => sum + s.area, 0);
 
 /** The outline's halves either side of the straight line through a dart's sides: first the one with points[0]. */
 function halvesOf(

@@ -32,16 +32,14 @@ const CLEAR_OF_DARTS = 5;
  * The slit from a dart's point to the outline that turns the smallest part: clear of the dart's legs and of other darts. Null where every way to
  * the outline is barred.
  * @param isOutline whether a curve may be slit to (cuts that are no outline may not)
- * @param sides which parts may turn
  */
 export function foldSlit<T>(
   outline: Outline<T>,
   dart: SingleDart,
   others: readonly DartShape[],
   isOutline: (tag: T) => boolean = () => true,
-  sides: readonly ('before' | 'after')[] = ['before', 'after'],
 ): Slit | null {
-  const tried = slitsOf(outline, dart, isOutline, sides);
+  const tried = slitsOf(outline, dart, isOutline);
   for (const clear of CLEAR_OF_LEGS) {
     const fitting = tried.filter((s) => s.fromLegs >= clear).sort((a, b) => a.area - b.area);
     const found = fitting.find(
@@ -56,7 +54,6 @@ function slitsOf<T>(
   outline: Outline<T>,
   dart: SingleDart,
   isOutline: (tag: T) => boolean,
-  sides: readonly ('before' | 'after')[],
 ): (Slit & { fromLegs: number })[] {
   const { from, to } = mouthPlace(outline, dart);
   const round = stretch(outline, to, from);
@@ -76,7 +73,12 @@ function slitsOf<T>(
     if (!free || i === 0) return [];
     const fromLegs = Math.min(...dart.mouth.map((m) => Math.abs(turnBetween(m, dart.point, at))));
     const areas = { before: whole - after[i]!, after: after[i]! };
-    return sides.map((turns) => ({ at, turns, area: Math.abs(areas[turns]), fromLegs }));
+    return (['before', 'after'] as const).map((turns) => ({
+      at,
+      turns,
+      area: Math.abs(areas[turns]),
+      fromLegs,
+    }));
   });
 }
 

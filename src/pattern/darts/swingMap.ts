@@ -87,31 +87,28 @@ function backwards(t: Turn): OneWay {
   };
 }
 
+/** A place this near to a leg, as a share of the wedge, lies on it: it goes either way by the same turn. */
+const ON_LEG = 1e-9;
+
 /** How far round from the still leg towards the turned leg a place lies, as a share of the wedge; null outside it. */
-function shareOf({ legs }: Wedge, about: Pt, p: Pt): number | null {
+function shareOf({ legs }: Wedge, about: Pt, p: Pt, slack: number): number | null {
   const [turned, still] = [legs[0][1], legs[1][1]];
   const whole = turnBetween(still, about, turned);
   if (whole === 0) return null;
   const share = turnBetween(still, about, p) / whole;
   const reach = Math.max(distance(about, turned), distance(about, still));
-  return share > 0 && share < 1 && distance(about, p) <= reach * 1.001 ? share : null;
+  return share > -slack && share < 1 + slack && distance(about, p) <= reach * 1.001 ? share : null;
 }
 
-const wedgeAt = (way: OneWay, p: Pt): Wedge | undefined =>
-  way.wedges.find((w) => shareOf(w, way.about, p) !== null);
+const wedgeAt = (way: OneWay, p: Pt, slack = 0): Wedge | undefined =>
+  way.wedges.find((w) => shareOf(w, way.about, p, slack) !== null);
 
-/** Where a place goes when parts turn at the same time: with the first whose part or wedge it lies in. */
-function placed(ways: readonly OneWay[], p: Pt): Pt {
-  for (const way of ways) {
-    const wedge = wedgeAt(way, p);
-    if (wedge) {
-      const whole = turnBetween(wedge.legs[1][1], way.about, wedge.legs[0][1]);
-      const share = shareOf(wedge, way.about, p)!;
-      return applyMatrix(turnAbout(way.about, whole * share * (wedge.keeps - 1)), p);
-    }
-    if (isInRing(p, way.turned)) return applyMatrix(way.matrix, p);
-  }
-  return p;
+function placed(way: OneWay, p: Pt): Pt {
+  const wedge = wedgeAt(way, p, ON_LEG);
+  if (!wedge) return isInRing(p, way.turned) ? applyMatrix(way.matrix, p) : p;
+  const whole = turnBetween(wedge.legs[1][1], way.about, wedge.legs[0][1]);
+  const share = shareOf(wedge, way.about, p, ON_LEG)!;
+  return applyMatrix(turnAbout(way.about, whole * share * (wedge.keeps - 1)), p);
 }
 
 /** Places along a path where it meets one of the lines, in order. */
@@ -137,18 +134,15 @@ function parted(path: Path, places: readonly CurveRef[]): Path[] {
     .filter((p) => p.length > 0 && pathLength(p) > SAME_POINT / 10);
 }
 
-function carried(ways: readonly OneWay[], { path, turned }: CarriedPath): CarriedPath[] {
+function carried(way: OneWay, { path, turned }: CarriedPath): CarriedPath[] {
   if (path.length === 0) return [];
-  const seams = ways.flatMap((way) => way.seams);
-  return parted(path, meetings(path, seams)).flatMap((part): CarriedPath[] => {
+  return parted(path, meetings(path, way.seams)).flatMap((part): CarriedPath[] => {
     const middle = pointAtLength(part, pathLength(part) / 2).point;
-    for (const way of ways) {
-      const wedge = wedgeAt(way, middle);
-      if (wedge?.keeps === 0) return [];
-      if (wedge) return [{ path: [[placed(ways, startOf(part)), placed(ways, endOf(part))]], turned }];
-      if (isInRing(middle, way.turned)) return [{ path: transformPath(part, way.matrix), turned: true }];
-    }
-    return [{ path: part, turned }];
+    const wedge = wedgeAt(way, middle);
+    if (wedge?.keeps === 0) return [];
+    if (wedge) return [{ path: [[placed(way, startOf(part)), placed(way, endOf(part))]], turned }];
+    if (!isInRing(middle, way.turned)) return [{ path: part, turned }];
+    return [{ path: transformPath(part, way.matrix), turned: true }];
   });
 }
 
@@ -164,25 +158,22 @@ function rejoined(parts: readonly CarriedPath[]): CarriedPath[] {
   return out;
 }
 
-/** The map of some swings, one after the other. Without any, everything stays. */
-export const swingMapOf = (turns: readonly Turn[]): SwingMap => mapOfStages(turns.map((t) => [t]));
-
-/** The map of stages, one after the other; the turns of one stage happen at the same time, each to a part of its own. */
-export function mapOfStages(stages: readonly (readonly Turn[])[]): SwingMap {
-  const there = stages.map((turns) => turns.map(forwards));
-  const back = stages.map((turns) => turns.map(backwards)).reverse();
+/** The map of some turns, one after the other. Without any, everything stays. */
+export function swingMapOf(turns: readonly Turn[]): SwingMap {
+  const there = turns.map(forwards);
+  const back = turns.map(backwards).reverse();
   const along =
-    (ways: readonly (readonly OneWay[])[]) =>
+    (ways: readonly OneWay[]) =>
     (path: Path): readonly CarriedPath[] =>
       rejoined(
         ways.reduce<readonly CarriedPath[]>(
-          (parts, stage) => parts.flatMap((part) => carried(stage, part)),
+          (parts, way) => parts.flatMap((part) => carried(way, part)),
           [{ path, turned: false }],
         ),
       );
   return {
-    point: (p) => there.reduce((q, stage) => placed(stage, q), p),
-    back: (p) => back.reduce((q, stage) => placed(stage, q), p),
+    point: (p) => there.reduce((q, way) => placed(way, q), p),
+    back: (p) => back.reduce((q, way) => placed(way, q), p),
     path: along(there),
     backPath: along(back),
   };

@@ -49,7 +49,8 @@ export function allowancesByJob(
   if (allowances.tracing.kind === 'cut') return allowances;
   const own = allowances.edges.filter((e) => e.piece === whole.piece.id);
   const more = works.flatMap(({ edge, plainName, job }): EdgeAllowance[] => {
-    const known = own.find((e) => isKeptAs(whole.edges[edge]!, e.edge));
+    const known =
+      own.find((e) => e.edge === plainName) ?? own.find((e) => isKeptAs(whole.edges[edge]!, e.edge));
     const width = known?.width ?? widthByJob(job.kind, allowances);
     if (known?.edge === plainName) return [];
     return [{ piece: whole.piece.id, edge: plainName, width }];

@@ -1,4 +1,5 @@
 import type { LineId } from './design';
+import { formatLength } from './units';
 
 /** Two edges that are sewn together, by name; lengths as sewn, and the ease meant (a over b), mm. */
 export interface SeamLengths {
@@ -23,10 +24,13 @@ export interface LinesMiss {
 /** `front/side seam` as it is read: front, side seam. */
 export const plainPlace = (name: string): string => name.replace('/', ', ');
 
+/** Small differences are told in mm whatever the user's unit: tenths of a centimetre and sixteenths of an inch are too coarse for them. */
+const sayFine = (mm: number): string => formatLength(mm, 'mm');
+
 /** Where two lines miss each other, and what to do. */
-export function sayMiss({ labels, seam, mm: by }: LinesMiss, mm: (length: number) => string): string {
+export function sayMiss({ labels, seam, mm }: LinesMiss): string {
   const seams = `${plainPlace(seam[0])} and ${plainPlace(seam[1])}`;
-  return `${labels[0]} and ${labels[1]} miss each other by ${mm(by)} where ${seams} are joined. Move one of them, tie them together, or say that it is meant.`;
+  return `${labels[0]} and ${labels[1]} miss each other by ${sayFine(mm)} where ${seams} are joined. Move one of them, tie them together, or say that it is meant.`;
 }
 
 /** How two joined edges differ, and what to look at. */
@@ -37,5 +41,5 @@ export function sayLengths(
   const over = lengthA >= lengthB ? a : b;
   const meant = Math.max(-least, most);
   const ease = meant > 0 ? `; up to ${mm(meant)} of ease is usual here` : '';
-  return `${plainPlace(a)} (${mm(lengthA)}) and ${plainPlace(b)} (${mm(lengthB)}) are joined but differ by ${mm(Math.abs(lengthA - lengthB))}${ease}. Check ${plainPlace(over)}, which is longer.`;
+  return `${plainPlace(a)} (${mm(lengthA)}) and ${plainPlace(b)} (${mm(lengthB)}) are joined but differ by ${sayFine(Math.abs(lengthA - lengthB))}${ease}. Check ${plainPlace(over)}, which is longer.`;
 }

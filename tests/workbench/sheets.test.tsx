@@ -126,7 +126,8 @@ test('a tracing that is a cutting line says how much is inside it', async () => 
 
 test('a single edge gets its own allowance, and goes back to the rule', async () => {
   const { store } = onStage(<PatternSheet />, crossed);
-  const field = screen.getByLabelText('edge 1');
+  await userEvent.click(screen.getByRole('button', { name: /^edge 1/, hidden: true }));
+  const field = screen.getByLabelText('Allowance');
   await userEvent.clear(field);
   await userEvent.type(field, '2.5{Enter}');
   expect(store.getState().doc.allowances.edges).toEqual([{ piece: 'front', edge: 'edge 1', width: 25 }]);

@@ -12,6 +12,8 @@ import { deleteLine, keepToOneSide, reorderLine, reshapeLine } from '../store/li
 /** Loaded when a line is first chosen. */
 const TiesCard = lazy(() => import('./TiesCard').then((m) => ({ default: m.TiesCard })));
 
+const ContinueCard = lazy(() => import('./ContinueCard').then((m) => ({ default: m.ContinueCard })));
+
 /** What can be done with the chosen line. */
 export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiece }): ReactElement {
   const store = useBenchStore();
@@ -22,6 +24,7 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
     <div className="card">
       <Suspense fallback={<p className="note">…</p>}>
         <TiesCard line={line} whole={piece.whole} />
+        <ContinueCard line={line} />
       </Suspense>
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
       {line.path.length === 1 && (

@@ -11,6 +11,7 @@ import { NewLineCard } from './NewLineCard';
 import { Part, Sheet } from './Sheet';
 
 const DartsPart = lazy(() => import('./DartsPart'));
+const MeetPart = lazy(() => import('./MeetPart'));
 
 function LineRow({
   line,
@@ -124,6 +125,7 @@ export function LinesSheet(): ReactElement {
       <NewLineCard />
       <Suspense fallback={null}>
         <DartsPart />
+        <MeetPart />
       </Suspense>
     </Sheet>
   );

@@ -1,22 +1,18 @@
 import type { ReactElement } from 'react';
 import { distance, type Line } from '../../geometry';
-import { formatLength, type Design, type Piece, type TracingKind } from '../../pattern';
+import { formatLength, type Piece } from '../../pattern';
 import { useFiles } from '../bringIn/FilesContext';
 import { counted } from '../drawing/words';
 import { Choice } from '../parts/Choice';
-import { LengthField } from '../parts/LengthField';
 import { TextField } from '../parts/TextField';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { foldAlong, foldChoices } from '../store/claimEdits';
-import {
-  allowEdge,
-  allowHems,
-  allowNewSeams,
-  cutPieceAs,
-  renamePiece,
-  takeTracingAs,
-} from '../store/patternEdits';
+import { cutPieceAs, cutSymmetric, renamePiece } from '../store/patternEdits';
+import { AllowancePart } from './AllowancePart';
+import { EdgesPart } from './EdgesPart';
+import { AnotherSize } from './AnotherSize';
 import { LevelFields } from './LevelFields';
+import { LookOverPart } from './LookOverPart';
 import { UnclaimedPart } from './UnclaimedPart';
 import { Part, Sheet } from './Sheet';
 
@@ -55,7 +51,6 @@ const sameStretch = (a: Line, b: Line): boolean =>
 
 function PieceRow({ piece }: { piece: Piece }): ReactElement {
   const store = useBenchStore();
-  const files = useFiles();
   useBench((s) => s.doc);
   const { commit } = store.getState();
   const whole = garmentOf(store.getState()).pieceById.get(piece.id)?.whole;
@@ -85,120 +80,33 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
         value={piece.cutting}
         onChoose={(cutting) => commit('Change how a piece is cut', cutPieceAs(piece.id, cutting))}
       />
-      <LevelFields piece={piece} />
-      <EdgeFields piece={piece} />
-      <button type="button" className="another-size" onClick={() => files.bringSize(piece.id)}>
-        Bring another size of this piece
-      </button>
-    </li>
-  );
-}
-
-/** Allowances of single edges, over the general rule. */
-function EdgeFields({ piece }: { piece: Piece }): ReactElement | null {
-  const store = useBenchStore();
-  const doc = useBench((s) => s.doc);
-  const { tracing, hem, edges } = doc.allowances;
-  const whole = garmentOf(store.getState()).pieceById.get(piece.id)?.whole;
-  if (!whole) return null;
-  const names = [...new Map(whole.edges.map((edge) => [edge.plainName, edge.isHem])).entries()];
-  const general = (isHem: boolean): number =>
-    tracing.kind === 'cut' ? tracing.included : isHem ? hem : tracing.outer;
-  return (
-    <details className="about-cloth">
-      <summary>Edges one by one</summary>
-      <div className="fields">
-        {names.map(([name, isHem]) => {
-          const own = edges.find((e) => e.piece === piece.id && e.edge === name);
-          return (
-            <LengthField
-              key={name}
-              label={name}
-              value={own?.width ?? general(isHem)}
-              units={doc.units}
-              most={200}
-              onChange={(mm) =>
-                store
-                  .getState()
-                  .commit(
-                    `Change the allowance of ${name}`,
-                    allowEdge(piece.id, name, Math.abs(mm - general(isHem)) < 1e-6 ? null : mm),
-                  )
-              }
-            />
-          );
-        })}
-      </div>
-    </details>
-  );
-}
-
-/** Usual allowance when a tracing changes its kind: what the other kind had. */
-const otherKind = (now: TracingKind, kind: TracingKind['kind']): TracingKind => {
-  const width = now.kind === 'net' ? now.outer : now.included;
-  return kind === 'net' ? { kind, outer: width } : { kind, included: width };
-};
-
-function AllowancePart({ doc }: { doc: Design }): ReactElement {
-  const store = useBenchStore();
-  const { commit } = store.getState();
-  const { tracing, newSeam, hem } = doc.allowances;
-  return (
-    <Part title="Allowances">
-      <Choice
-        label="The traced outline is"
-        options={[
-          ['net', 'the stitching line'],
-          ['cut', 'the cutting line'],
-        ]}
-        value={tracing.kind}
-        onChoose={(kind) => commit('Say what the outline is', takeTracingAs(otherKind(tracing, kind)))}
-      />
-      <div className="fields">
-        {tracing.kind === 'net' ? (
-          <LengthField
-            label="Added all round"
-            value={tracing.outer}
-            units={doc.units}
-            most={100}
-            onChange={(outer) => commit('Change the outer allowance', takeTracingAs({ kind: 'net', outer }))}
-          />
-        ) : (
-          <LengthField
-            label="Already inside it"
-            value={tracing.included}
-            units={doc.units}
-            most={100}
-            onChange={(included) =>
-              commit('Change the included allowance', takeTracingAs({ kind: 'cut', included }))
-            }
-          />
-        )}
-        <LengthField
-          label="Both sides of new seams"
-          value={newSeam}
-          units={doc.units}
-          most={100}
-          onChange={(mm) => commit('Change the seam allowance', allowNewSeams(mm))}
+      {piece.fold && piece.cutting === 'once' && (
+        <Choice
+          label={`Symmetric panels of ${piece.name}`}
+          quiet
+          options={[
+            ['whole', 'Symmetric panels whole'],
+            ['fold', 'on the fold'],
+          ]}
+          value={piece.foldPanels ? 'fold' : 'whole'}
+          onChoose={(how) =>
+            commit('Change how symmetric panels are cut', cutSymmetric(piece.id, how === 'fold'))
+          }
         />
-        {tracing.kind === 'net' && (
-          <LengthField
-            label="Hems"
-            value={hem}
-            units={doc.units}
-            most={200}
-            onChange={(mm) => commit('Change the hem allowance', allowHems(mm))}
-          />
-        )}
-      </div>
-    </Part>
+      )}
+      <LevelFields piece={piece} />
+      <EdgesPart piece={piece} />
+      <AnotherSize piece={piece} />
+    </li>
   );
 }
 
 /** What was traced, and what its outline means. */
 export function PatternSheet(): ReactElement {
   const files = useFiles();
+  const store = useBenchStore();
   const doc = useBench((s) => s.doc);
+  const isLookedOver = useBench((s) => s.lookOver !== null);
   return (
     <Sheet
       title="Bring in the pattern"
@@ -213,6 +121,7 @@ export function PatternSheet(): ReactElement {
         </button>
       </div>
       <UnclaimedPart />
+      <LookOverPart />
       <Part title="Pieces">
         <ul className="rows">
           {doc.pieces.map((piece) => (
@@ -221,6 +130,13 @@ export function PatternSheet(): ReactElement {
         </ul>
       </Part>
       <AllowancePart doc={doc} />
+      {!isLookedOver && (
+        <div className="actions">
+          <button type="button" onClick={() => store.getState().set({ lookOver: { doubts: [] } })}>
+            Look the tracing over
+          </button>
+        </div>
+      )}
       <Part title="Examples to try">
         <div className="actions">
           {files.examples.map(({ name, open }) => (

@@ -7,12 +7,12 @@ import {
   pointAtLength,
   signedArea,
 } from '../geometry';
-import type { Panel, PanelEdge, PanelledPiece } from '../panels';
+import type { Panel, PanelEdge, PanelledPiece, Seam } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
 import { type CutPiece, grainThrough } from './cutPiece';
 import { cuttingLines } from './cuttingLine';
 import { innerCorners } from './innerCorners';
-import { type SeamBook, matchMarks } from './matchMarks';
+import { type SeamBook, easedOn, matchMarks } from './matchMarks';
 import { seamTurns } from './seamTurns';
 import { allowanceOf } from './widths';
 
@@ -20,6 +20,13 @@ import { allowanceOf } from './widths';
 export function grainAngleOf([a, b]: Line): number {
   const angle = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
   return angle === -180 ? 180 : angle;
+}
+
+/** What is eased in along one side of a seam, and along the other. */
+function easeOf({ origin }: PanelEdge, seam: Seam | null): { ease: number; mateEase: number } {
+  if (!seam || origin.kind !== 'seam') return { ease: 0, mateEase: 0 };
+  const [a, b] = [easedOn(seam, 'a'), easedOn(seam, 'b')];
+  return origin.forward ? { ease: a, mateEase: b } : { ease: b, mateEase: a };
 }
 
 function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook) {
@@ -33,6 +40,7 @@ function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances:
     length,
     allowance: allowanceOf(edge, whole, allowances),
     mate: seam ? (seam.a === panel.id ? seam.b : seam.a) : null,
+    ...easeOf(edge, seam),
     edgeName: origin.kind === 'outline' ? whole.edges[origin.edge]!.name : null,
   };
 }
@@ -73,9 +81,9 @@ export interface CutPieces {
 function originsOf(panel: Panel, { seamById, turns }: SeamBook): string {
   const origin = ({ origin: o, path }: PanelEdge): string => {
     if (o.kind === 'outline') return `edge ${o.edge} ${path.length}`;
-    const { a, b } = seamById.get(o.seam)!;
+    const { a, b, eased } = seamById.get(o.seam)!;
     const { running, fromEnd } = turns.get(o.seam)!;
-    return `seam ${o.seam} ${running} ${fromEnd} ${o.forward} ${a} ${b} ${path.length}`;
+    return `seam ${o.seam} ${running} ${fromEnd} ${o.forward} ${a} ${b} ${path.length} ${JSON.stringify(eased)}`;
   };
   return [panel.boundary, ...panel.holes].map((ring) => ring.map(origin).join('; ')).join(' | ');
 }

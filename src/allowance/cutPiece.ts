@@ -47,6 +47,9 @@ export interface CutPiece {
     readonly length: number;
     readonly allowance: number;
     readonly mate: PanelId | null;
+    /** Eased in along it between its notches, and what its mate eases in against it, mm; 0 where nothing is. */
+    readonly ease: number;
+    readonly mateEase: number;
     readonly edgeName: string | null;
   }[];
 }

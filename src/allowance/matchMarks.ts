@@ -43,9 +43,13 @@ interface SeamPlace {
   readonly ease: number | null;
 }
 
+/** How much is eased in at a seam, mm: on one side of it, or on both together. */
+export const easedOn = ({ eased }: Seam, side: 'a' | 'b' | null): number =>
+  eased.reduce((sum, e) => sum + (side === null || e.side === side ? e.width : 0), 0);
+
 /**
- * The single and the double notch of a seam on one of its sides. Both sides have theirs at equal lengths, but that a dart's end
- * eased in on one side lies between them there.
+ * The single and the double notch of a seam on one of its sides. Both sides have theirs at equal lengths, but that the ends of
+ * darts eased in on one side lie between them there.
  */
 export function notchPlaces(
   seam: Seam,
@@ -53,20 +57,19 @@ export function notchPlaces(
   side: 'a' | 'b',
 ): readonly [SeamPlace, SeamPlace] {
   const length = Math.min(seam.lengthA, seam.lengthB);
-  const [eased] = seam.eased;
-  if (!eased) {
+  if (seam.eased.length === 0) {
     const [single, double] = PLACES[running % PLACES.length]!;
     const at = (share: number): SeamPlace => ({ at: (fromEnd ? 1 - share : share) * length, ease: null });
     return [at(single), at(double)];
   }
-  const before = Math.min(EASE_REACH, eased.at * 0.6);
-  const after = Math.min(EASE_REACH, (length - eased.at) * 0.6);
-  const extra = eased.side === side ? eased.width : 0;
-  const [first, last]: SeamPlace[] = [
-    { at: eased.at - before, ease: eased.width },
-    { at: eased.at + after + extra, ease: eased.width },
-  ];
-  return fromEnd ? [last!, first!] : [first!, last!];
+  const at = seam.eased.map((e) => e.at);
+  const [from, to] = [Math.min(...at), Math.max(...at)];
+  const before = Math.min(EASE_REACH, from * 0.6);
+  const after = Math.min(EASE_REACH, (length - to) * 0.6);
+  const [ease, extra] = [easedOn(seam, null), easedOn(seam, side)];
+  const first: SeamPlace = { at: from - before, ease };
+  const last: SeamPlace = { at: to + after + extra, ease };
+  return fromEnd ? [last, first] : [first, last];
 }
 
 /** Outwards from the panel, square to its boundary, where the boundary runs in `direction`. */

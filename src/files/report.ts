@@ -1,17 +1,11 @@
-import { distance, flattenForArea, type Polyline, type Pt } from '../geometry';
+import { flattenForArea, type Polyline, type Pt } from '../geometry';
 import type { CutPiece } from '../allowance';
 import type { LayPlan } from '../fabric';
 import { howToCut, type Garment } from '../garment';
 import type { Panel, PanelId, PanelledPiece } from '../panels';
+import { reportedDarts, type ReportedDart } from './reportedDarts';
 import { type ReportedSeam, reportedSeams } from './reportedSeams';
-import {
-  sayProblem,
-  severityOf,
-  type ColourId,
-  type Design,
-  type PlacedDart,
-  type Problem,
-} from '../pattern';
+import { sayProblem, severityOf, type ColourId, type Design, type Problem } from '../pattern';
 
 /** A point as it stands in the report, mm. */
 type Point = [number, number];
@@ -41,7 +35,8 @@ export interface Report {
     /** `twin`: the panel that shares this one's printed piece, mirrored; the one of them that is not printed has count 0. */
     cut: { count: number; mirrored: boolean; onFold: boolean; twin?: number };
     grainAngle: number;
-    notches: { at: Point; seam: string | null }[];
+    /** `ease`: how much is eased in between the two notches of this seam. */
+    notches: { at: Point; seam: string | null; ease?: number }[];
   }[];
   readonly seams: readonly {
     id: string;
@@ -54,14 +49,7 @@ export interface Report {
     ease: number;
     step: number | null;
   }[];
-  readonly darts: readonly {
-    piece: string;
-    point: Point;
-    angle: number;
-    intake: number;
-    treatment: 'keep';
-    residual: number;
-  }[];
+  readonly darts: readonly ReportedDart[];
   readonly neighbours: readonly ReportedSeam[];
   readonly steps: readonly { step: number; kind: string; joins: [number[], number[]]; text: string }[];
   readonly trims: readonly { name: string; width: number; length: number; ends: string[]; step: number }[];
@@ -99,7 +87,6 @@ export interface ReportSources {
 const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 const pointOf = ([x, y]: Pt): Point => [rounded(x), rounded(y)];
 const pointsOf = (points: Polyline): Point[] => points.map(pointOf);
-const degrees = (radians: number): number => (radians * 180) / Math.PI;
 
 /** Colours go by their fill, as traced; where two cloths have the same fill, by fill and name. */
 function colourLabels({ colours }: Design): ReadonlyMap<ColourId, string> {
@@ -137,28 +124,11 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
     cutArea: rounded(cut.cutArea),
     cut: { count, mirrored, onFold, ...(twin === null ? {} : { twin }) },
     grainAngle: rounded(cut.grainAngle),
-    notches: cut.notches.map(({ at, seam }) => ({ at: pointOf(at), seam })),
-  };
-}
-
-/** Angle at p between the directions to a and b, degrees. */
-function angleAt(p: Pt, a: Pt, b: Pt): number {
-  const [ux, uy, vx, vy] = [a[0] - p[0], a[1] - p[1], b[0] - p[0], b[1] - p[1]];
-  return degrees(Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)));
-}
-
-/** Darts are kept as traced: all of the angle remains. The intake of a double-pointed one is its greatest width. */
-function dartEntry(dart: PlacedDart, piece: string): Report['darts'][number] {
-  const [point, a, b] =
-    dart.kind === 'single' ? [dart.point, ...dart.mouth] : [dart.points[0], dart.points[1], dart.points[3]];
-  const angle = rounded(angleAt(point, a, b));
-  return {
-    piece,
-    point: pointOf(point),
-    angle,
-    intake: rounded(distance(a, b)),
-    treatment: 'keep',
-    residual: angle,
+    notches: cut.notches.map(({ at, seam, ease }) => ({
+      at: pointOf(at),
+      seam,
+      ...(ease === null ? {} : { ease: rounded(ease) }),
+    })),
   };
 }
 
@@ -216,7 +186,7 @@ export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems
     pieces: garment.pieces.map(pieceEntry),
     panels: garment.panels.map((panel, i) => panelEntry(garment, panel, garment.cutPieces[i]!, names)),
     seams: seamEntries(garment, names),
-    darts: garment.pieces.flatMap(({ whole }) => whole.darts.map((dart) => dartEntry(dart, whole.name))),
+    darts: garment.pieces.flatMap(reportedDarts),
     neighbours: reportedSeams(garment),
     steps: garment.plan.steps.map(({ step, kind, joins, text }) => ({
       step,

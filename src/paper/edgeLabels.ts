@@ -24,11 +24,18 @@ const SHORTEST = 6;
 const matesOf = ({ mate, mirroredMate }: EdgeOnPaper): string =>
   mirroredMate === null || mirroredMate === mate ? `to ${mate}` : `to ${mate}, mirrored to ${mirroredMate}`;
 
+/** What of a dart is eased in between the notches of this side of a seam, or of the other. */
+function easeWords({ ease, mateEase }: EdgeOnPaper, units: Units): string {
+  const small = (mm: number): string => formatLength(mm, units === 'in' ? 'in' : 'mm');
+  if (ease > 0) return `, ease in ${small(ease)} between notches`;
+  return mateEase > 0 ? `, takes ${small(mateEase)} of ease between notches` : '';
+}
+
 /** What is said along an edge: where it is sewn to, or its name, and its allowance. */
 export function edgeWords(edge: EdgeOnPaper, units: Units): readonly [what: string, allowance: string] {
   const what =
     edge.mate !== null ? matesOf(edge) : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
-  return [what, edge.allowance > 0 ? formatLength(edge.allowance, units) : ''];
+  return [`${what}${easeWords(edge, units)}`, edge.allowance > 0 ? formatLength(edge.allowance, units) : ''];
 }
 
 function wording(lettering: Lettering, words: readonly string[], size: number, bold: boolean): Block {

@@ -1,6 +1,7 @@
 import type { Garment } from '../garment';
-import { flattenRing, joinBoxes, pathBox, transformPath } from '../geometry';
+import { flattenPath, flattenRing, joinBoxes, pathBox, transformPath } from '../geometry';
 import type { Box, Matrix, Path, Pt } from '../geometry';
+import { dartLegs } from '../pattern';
 import type { Panel, PanelledPiece } from '../panels';
 import type { Block } from './block';
 import { shortName } from './cleanText';
@@ -136,9 +137,8 @@ function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
       marks.push(line(place(m, a), place(m, b), { width: 0.12, colour: SOFT, dash: [2, 0.8, 0.4, 0.8] }));
     }
   }
-  for (const dart of p.whole.darts) {
-    const points =
-      dart.kind === 'single' ? [dart.mouth[0], dart.point, dart.mouth[1]] : [...dart.points, dart.points[0]];
+  for (const dart of new Set(p.panels.flatMap((panel) => panel.darts))) {
+    const { points } = flattenPath(dartLegs(dart), 0.2);
     for (let i = 0; i + 1 < points.length; i += 1) {
       marks.push(line(place(m, points[i]!), place(m, points[i + 1]!), { width: 0.15, colour: SOFT }));
     }

@@ -16,10 +16,11 @@ import {
   transformPath,
   unit,
   boxOfPoints,
+  flattenPath,
 } from '../geometry';
 import type { Box, Line, Matrix, Polyline, Pt, Ring } from '../geometry';
 import type { Panel } from '../panels';
-import type { Colour } from '../pattern';
+import { dartLegs, dartPoints, type Colour } from '../pattern';
 import { holdsPoint, partsInside } from './inside';
 import type { Rings } from './inside';
 
@@ -35,6 +36,9 @@ export interface EdgeOnPaper {
   /** The same on the mirrored copy; null where there is none. */
   readonly mirroredMate: number | null;
   readonly edgeName: string | null;
+  /** Eased in along it, and against it along its mate, mm; 0 where nothing is. */
+  readonly ease: number;
+  readonly mateEase: number;
 }
 
 /** One panel as it is printed: true scale, turned or not, its cutting line touching x = 0 and y = 0 from the positive side. */
@@ -129,6 +133,8 @@ const foldWords = ([a, b]: Line): EdgeOnPaper => ({
   mate: null,
   mirroredMate: null,
   edgeName: 'place on fold',
+  ease: 0,
+  mateEase: 0,
 });
 
 /** The panel's cloth; the design's first where the panel's own is gone. */
@@ -182,6 +188,8 @@ function marksOf(
         mate: e.mate === null ? null : (garment.plan.numbers.get(e.mate) ?? null),
         mirroredMate: mirrored[i]!,
         edgeName: spokenEdgeName(e.edgeName),
+        ease: e.ease,
+        mateEase: e.mateEase,
       })),
       ...(piece.foldEdge ? [foldWords(onPaper(piece.foldEdge, m))] : []),
     ],
@@ -193,13 +201,9 @@ function dartsOf(panel: Panel, m: Matrix, stitched: Rings): Pick<PanelOnPaper, '
   const legs: Line[] = [];
   const points: Pt[] = [];
   for (const dart of panel.darts) {
-    if (dart.kind === 'single') {
-      for (const mouth of dart.mouth) legs.push([at(mouth), at(dart.point)]);
-      points.push(at(dart.point));
-    } else {
-      dart.points.forEach((p, i) => legs.push([at(p), at(dart.points[(i + 1) % 4]!)]));
-      points.push(at(dart.points[0]), at(dart.points[2]));
-    }
+    const corners = flattenPath(dartLegs(dart)).points.map(at);
+    corners.slice(1).forEach((p, i) => legs.push([corners[i]!, p]));
+    points.push(...dartPoints(dart).map(at));
   }
   return {
     dartLegs: legs.flatMap((leg) => partsInside(stitched, leg)),

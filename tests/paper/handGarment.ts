@@ -69,6 +69,8 @@ function cutPiece(id: PanelId, points: Polyline, mate: PanelId | null): CutPiece
         length: Math.hypot(b[0] - a[0], b[1] - a[1]),
         allowance: ALLOWANCE,
         mate,
+        ease: 0,
+        mateEase: 0,
         edgeName: null,
       },
     ],

@@ -6,13 +6,12 @@ import {
   looksLikeDesign,
   openDesign,
   readTracing,
-  takenAs,
   LARGEST_FILE,
   type DesignChoices,
   type Tracing,
 } from '../files';
 import { settled } from '../panels';
-import { problem, type Design, type Outcome } from '../pattern';
+import { problem, takenAs, type Design, type Outcome } from '../pattern';
 import type { MakeOptions } from './makeOptions';
 import { UsageError } from './makeOptions';
 

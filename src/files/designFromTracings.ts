@@ -15,6 +15,8 @@ import {
   type PieceId,
   type TracingKind,
   type Units,
+  USUAL_HEM,
+  usualHem,
 } from '../pattern';
 import { isInsidePanel, slicedPiece } from '../panels';
 import { wordsForColours } from './colourNames';
@@ -37,7 +39,7 @@ export interface DesignChoices {
 export const USUAL: Required<Omit<DesignChoices, 'name'>> = {
   tracing: { kind: 'net', outer: 15 },
   newSeam: 15,
-  hem: 40,
+  hem: USUAL_HEM,
   fabricWidth: 1400,
   nap: false,
   paper: 'a4',
@@ -126,9 +128,6 @@ function withPlainCloth(design: Design, choices: DesignChoices): Design {
   return { ...design, colours: [plain, ...all.filter((c) => c !== plain)] };
 }
 
-/** A cut tracing has at its hems what it has elsewhere, until somebody says otherwise. */
-const usualHem = (tracing: TracingKind): number => (tracing.kind === 'cut' ? tracing.included : USUAL.hem);
-
 function allowancesFrom(choices: DesignChoices): Allowances {
   const tracing = choices.tracing ?? USUAL.tracing;
   return {
@@ -137,15 +136,6 @@ function allowancesFrom(choices: DesignChoices): Allowances {
     hem: choices.hem ?? usualHem(tracing),
     edges: [],
   };
-}
-
-/**
- * Allowances with what a tracing is said to be. Its hems go along unless they have a depth of their own: those of a cut tracing have
- * what it has elsewhere, those of a net one the usual depth.
- */
-export function takenAs(now: Allowances, tracing: TracingKind): Allowances {
-  const isOwn = now.tracing.kind === 'net' ? tracing.kind === 'net' : now.hem !== now.tracing.included;
-  return { ...now, tracing, hem: isOwn ? now.hem : usualHem(tracing) };
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { SizedBy } from './pageScale';
 import type { Path } from '../geometry';
 import type { Problem } from '../pattern';
 import type { Role } from './roles';
@@ -31,5 +32,6 @@ export interface Drawing {
   readonly pieces: readonly { readonly name: string; readonly full: string }[];
   /** Names of what was left out, in file order, each once. */
   readonly ignored: readonly string[];
+  readonly sizedBy: SizedBy;
   readonly problems: readonly Problem[];
 }

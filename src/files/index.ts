@@ -5,12 +5,13 @@
  * problems, what is not understood is left out and listed. Does not read or write disks: the command and the bench do.
  */
 export * from './tracing';
+export type { SizedBy } from './pageScale';
 export { readTracing, type TracingOptions } from './readTracing';
 export { snapFold, type SnappedFold } from './snapFold';
 export { readDart } from './readDart';
 export { readNotch } from './readNotch';
 export { ringFault, type RingFault } from './ringFault';
-export { designFromTracings, takenAs, USUAL, type DesignChoices } from './designFromTracings';
+export { designFromTracings, USUAL, type DesignChoices } from './designFromTracings';
 export { wordForColour } from './colourNames';
 export { saveDesign } from './saveDesign';
 export { looksLikeDesign, openDesign } from './openDesign';

@@ -11,10 +11,17 @@ interface ViewBox extends Viewport {
   readonly y: number;
 }
 
+/**
+ * What says how large a drawing is: a size in real units, a size in pixels (which few drawing programs mean), or nothing in it, so that
+ * somebody said so.
+ */
+export type SizedBy = 'units' | 'pixels' | 'nothing';
+
 /** How the root maps user units to mm on the page, and the frame percentages refer to. */
 export interface PageScale {
   readonly matrix: Matrix;
   readonly viewport: Viewport;
+  readonly sizedBy: SizedBy;
   readonly problems: readonly Problem[];
 }
 
@@ -58,6 +65,10 @@ function sizeOf(root: XmlElement, name: 'width' | 'height', file: string): SvgLe
   return length;
 }
 
+/** Whether width or height is given in a unit that has a size of its own. */
+const isInRealUnits = (root: XmlElement): boolean =>
+  ['width', 'height'].some((name) => /(mm|cm|q|in|pt|pc)\s*$/i.test(root.attributes.get(name) ?? ''));
+
 /**
  * The scale of the page from the root's width, height and viewBox.
  * @param scale mm per user unit, used where the file itself does not say how large it is; null if not given
@@ -75,6 +86,7 @@ export function pageScale(root: XmlElement, file: string, scale: number | null):
       return {
         matrix: multiply([scale, 0, 0, scale, 0, 0], translation(-box.x, -box.y)),
         viewport,
+        sizedBy: 'nothing',
         problems: [],
       };
     }
@@ -83,6 +95,7 @@ export function pageScale(root: XmlElement, file: string, scale: number | null):
     return {
       matrix: fitViewBox(box, fullW, fullH, root.attributes.get('preserveAspectRatio')),
       viewport,
+      sizedBy: isInRealUnits(root) ? 'units' : 'pixels',
       problems: [],
     };
   }
@@ -94,6 +107,8 @@ export function pageScale(root: XmlElement, file: string, scale: number | null):
   return {
     matrix: [perUnit, 0, 0, perUnit, 0, 0],
     viewport: { width: px(width), height: px(height) },
+    // without a viewBox its numbers are pixels, whatever the page is measured in
+    sizedBy: saysNothing ? 'nothing' : 'pixels',
     problems,
   };
 }

@@ -362,5 +362,11 @@ export function readDrawing(root: XmlElement, file: string, scale: number | null
     depth: 0,
     within: [],
   });
-  return { shapes: walk.shapes, pieces: walk.pieces, ignored: [...walk.ignored], problems: page.problems };
+  return {
+    shapes: walk.shapes,
+    pieces: walk.pieces,
+    ignored: [...walk.ignored],
+    sizedBy: page.sizedBy,
+    problems: page.problems,
+  };
 }

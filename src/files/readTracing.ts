@@ -145,7 +145,14 @@ export function readTracing(
     const told = ignored.length > 0 ? [problem('left-out', { names: ignored })] : [];
     return {
       ok: true,
-      value: { file, title: titleOf(root, file), pieces, unclaimed: [...unclaimed, ...strays], ignored },
+      value: {
+        file,
+        title: titleOf(root, file),
+        sizedBy: drawing.sizedBy,
+        pieces,
+        unclaimed: [...unclaimed, ...strays],
+        ignored,
+      },
       problems: [...drawing.problems, ...problems, ...told],
     };
   });

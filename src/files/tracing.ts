@@ -1,4 +1,5 @@
 import type { Line, Path, Pt, Ring } from '../geometry';
+import type { SizedBy } from './pageScale';
 import type { Dart, EdgeName, Level, Notch } from '../pattern';
 
 /** A panel line as traced, in file order. */
@@ -47,6 +48,8 @@ export interface Tracing {
   readonly file: string;
   /** What the drawing calls itself, else its file's name. */
   readonly title: string;
+  /** What says how large it is. */
+  readonly sizedBy: SizedBy;
   readonly pieces: readonly TracedPiece[];
   readonly unclaimed: readonly UnclaimedShape[];
   /** Names of all that was left out, each once, in file order. */

@@ -31,7 +31,7 @@ function sayBroughtIn(p: Problem, unclaimed: BroughtIn['unclaimed'], units: Desi
 
 function putOnTable(
   store: BenchStore,
-  { design, from, unclaimed }: BroughtIn,
+  { design, from, unclaimed, sizeDoubts }: BroughtIn,
   problems: readonly Problem[],
 ): boolean {
   const { replace, set, doc } = store.getState();
@@ -49,6 +49,7 @@ function putOnTable(
     unclaimed,
     unclaimedOf: store.getState().doc,
     answered: new Map(),
+    lookOver: sizeDoubts && { doubts: sizeDoubts },
     place: unclaimed.length > 0 || from === 'tracing' ? 'pattern' : 'lines',
     sheetOpen: true,
     notice:

@@ -27,7 +27,8 @@ export function readFiles(
   }
   if (saved.length === 1) {
     const opened = openDesign(saved[0]!.data, saved[0]!.name);
-    return opened.ok ? { ...opened, value: { design: opened.value, from: 'design', unclaimed: [] } } : opened;
+    if (!opened.ok) return opened;
+    return { ...opened, value: { design: opened.value, from: 'design', unclaimed: [], sizeDoubts: null } };
   }
   return readTracings(files, scale, name);
 }

@@ -1,5 +1,12 @@
-import { designFromTracings, readTracing, type Tracing, type UnclaimedShape } from '../../files';
-import { problem, type Design, type Outcome, type Problem } from '../../pattern';
+import {
+  designFromTracings,
+  readTracing,
+  type SizedBy,
+  type Tracing,
+  type UnclaimedShape,
+} from '../../files';
+import { boxOfPoints, flattenRing } from '../../geometry';
+import { isGarmentSized, problem, type Design, type Outcome, type Problem } from '../../pattern';
 
 /** A file's name and bytes, however they came. */
 export interface NamedBytes {
@@ -12,6 +19,22 @@ export interface BroughtIn {
   readonly design: Design;
   readonly from: 'tracing' | 'design';
   readonly unclaimed: readonly UnclaimedShape[];
+  /** Why its size is doubtful, each reason once; null for a saved design, whose size was settled. */
+  readonly sizeDoubts: readonly SizeDoubt[] | null;
+}
+
+/** Why a tracing's size is doubtful. */
+export type SizeDoubt = Exclude<SizedBy, 'units'> | 'no garment';
+
+function doubtsOf(tracings: readonly Tracing[]): SizeDoubt[] {
+  const sides = tracings.flatMap((t) =>
+    t.pieces.map(({ outline }) => {
+      const box = boxOfPoints(flattenRing(outline));
+      return Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    }),
+  );
+  const said = tracings.flatMap(({ sizedBy }): SizeDoubt[] => (sizedBy === 'units' ? [] : [sizedBy]));
+  return [...new Set([...said, ...(isGarmentSized(sides) ? [] : (['no garment'] as const))])];
 }
 
 /**
@@ -32,7 +55,12 @@ export function readTracings(
   const design = designFromTracings(tracings, name === null ? {} : { name });
   return {
     ok: true,
-    value: { design, from: 'tracing', unclaimed: tracings.flatMap((t) => t.unclaimed) },
+    value: {
+      design,
+      from: 'tracing',
+      unclaimed: tracings.flatMap((t) => t.unclaimed),
+      sizeDoubts: doubtsOf(tracings),
+    },
     problems: read.flatMap((r) => r.problems),
   };
 }

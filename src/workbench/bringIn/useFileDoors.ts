@@ -88,6 +88,7 @@ async function openExample(store: BenchStore, example: (typeof EXAMPLES)[number]
       selected: null,
       held: null,
       unclaimed: [],
+      lookOver: null,
       notice: null,
       spoken: `${example.name} is on the table.`,
     });

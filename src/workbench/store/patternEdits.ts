@@ -1,4 +1,5 @@
 import type { Allowances, Cutting, Design, PaperSize, PieceId, TracingKind, Units } from '../../pattern';
+import { scaleDesign, takenAs } from '../../pattern';
 import type { Edit } from './documentSlice';
 
 const set =
@@ -17,11 +18,28 @@ const allow =
     set('allowances', { ...design.allowances, ...patch })(design);
 
 /** What the traced outline is: the stitching line, or the cutting line with an allowance inside it. */
-export const takeTracingAs = (tracing: TracingKind): Edit => allow({ tracing });
+export const takeTracingAs =
+  (tracing: TracingKind): Edit =>
+  (design) =>
+    set('allowances', takenAs(design.allowances, tracing))(design);
 /** Both sides of every new seam, mm. */
 export const allowNewSeams = (newSeam: number): Edit => allow({ newSeam });
 /** Edges named hem, mm. */
 export const allowHems = (hem: number): Edit => allow({ hem });
+
+/** Multiply everything that is drawn, across and down. */
+export const scaleDrawing =
+  (across: number, down: number): Edit =>
+  (design) =>
+    scaleDesign(design, across, down);
+
+/** Symmetric panels of a half-traced piece are cut whole, or on the folded cloth. */
+export const cutSymmetric =
+  (piece: PieceId, foldPanels: boolean): Edit =>
+  (design) =>
+    design.pieces.some((p) => p.id === piece && p.foldPanels !== foldPanels)
+      ? { ...design, pieces: design.pieces.map((p) => (p.id === piece ? { ...p, foldPanels } : p)) }
+      : design;
 
 /** Allowance of one named edge, mm; null goes back to the general rule. */
 export const allowEdge =

@@ -3,6 +3,7 @@ import type { UnclaimedShape } from '../../files';
 import type { Pt } from '../../geometry';
 import type { PanelId, SeamId } from '../../panels';
 import type { ColourId, Design, LineId, PieceId, Problem } from '../../pattern';
+import type { SizeDoubt } from '../bringIn/readTracings';
 import type { Caught } from '../drawing/catchPoint';
 import type { Stroke } from '../drawing/stroke';
 
@@ -63,6 +64,12 @@ export interface ScaleQuestion {
   readonly problems: readonly Problem[];
 }
 
+/** Looking a tracing over: what its outline is, and whether it has the right size. */
+export interface LookOver {
+  /** Why its size is doubtful; none where the drawing says it in real units and it can be a garment. */
+  readonly doubts: readonly SizeDoubt[];
+}
+
 /** Seams and panels of a step, held up to the light. */
 export interface Lit {
   readonly seams: ReadonlySet<SeamId>;
@@ -94,6 +101,8 @@ export interface SessionSlice {
   readonly unclaimedOf: Design | null;
   /** What was said of them: the design as it was with the answer, or that they are left out. */
   readonly answered: ReadonlyMap<UnclaimedShape, Design | 'left out'>;
+  /** The questions asked of a tracing just brought in, while they are open. */
+  readonly lookOver: LookOver | null;
   readonly lit: Lit | null;
   /** Read out by screen readers. */
   readonly spoken: string;
@@ -124,6 +133,7 @@ export const sessionSlice =
     unclaimed: [],
     unclaimedOf: null,
     answered: new Map(),
+    lookOver: null,
     lit: null,
     spoken: '',
     set: (patch) => set(patch as Partial<S>),

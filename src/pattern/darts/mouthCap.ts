@@ -101,15 +101,18 @@ export function mouthCap<T>(outline: Outline<T>, dart: SingleDart, leg: 0 | 1): 
   const tail: Path =
     distance(endOf(reversePath(other)), end.at) > SAME_POINT ? [[startOf(other), end.at]] : [];
   const head: Path = drawnOn > SAME_POINT ? [[startOf(beside), startOf(half)]] : [];
-  const cap = snapped([...head, ...half, ...reversePath(other), ...tail], startOf(beside), end.at);
+  const cap = chained([...head, ...half, ...reversePath(other), ...tail], startOf(beside), endOf(beside));
   return isOverExit ? reversePath(cap) : cap;
 }
 
-/** First and last point put exactly where they belong: they are off by rounding only. */
-function snapped(path: Path, first: Pt, last: Pt): Path {
+/** Every curve made to start exactly where the one before ends, and the ends put where they belong: they are off by rounding only. */
+function chained(path: Path, first: Pt, last: Pt): Path {
+  let at = first;
   return path.map((c, i) => {
-    const a = i === 0 ? [first, ...c.slice(1)] : c;
-    return (i === path.length - 1 ? [...a.slice(0, -1), last] : a) as unknown as Curve;
+    const end = i === path.length - 1 ? last : c.at(-1)!;
+    const curve = [at, ...c.slice(1, -1), end] as unknown as Curve;
+    at = end;
+    return curve;
   });
 }
 

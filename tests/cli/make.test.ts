@@ -95,6 +95,46 @@ test('a cutting line is taken as one with --included, and nothing is added outsi
   expect([Math.min(...xs), Math.max(...xs)]).toEqual([expect.closeTo(0, 4), expect.closeTo(100, 4)]);
 });
 
+/** A rectangle of 100 × 200 mm with a named hem below. */
+put(
+  'hemmed.svg',
+  svg(
+    '<path id="outline" d="M0 0H100V200H0Z"/><path id="edge-hem" d="M100 200H0"/><path id="grain" d="M50 20V180"/>',
+    'width="300mm" height="300mm" viewBox="0 0 300 300"',
+  ),
+);
+
+test.each([
+  // what is given, the stitching area, the cutting area, mm²
+  ['', 100 * 200, 130 * 255],
+  ['--outer 10', 100 * 200, 120 * 250],
+  ['--outer 10 --hem 30', 100 * 200, 120 * 240],
+  ['--included 10', 80 * 180, 100 * 200],
+  ['--included 10 --hem 30', 80 * 160, 100 * 200],
+  ['--included 0 --hem 30', 100 * 170, 100 * 200],
+])('with options “%s” the outline means what they say', async (options, stitched, cut) => {
+  const line = `hemmed.svg --out meant ${options} --seconds 0`.replace(/ +/g, ' ');
+  expect((await run(line)).code).toBe(0);
+  const { panels } = reportIn('meant');
+  expect(panels[0]!.area).toBeCloseTo(stitched, 4);
+  expect(panels[0]!.cutArea).toBeCloseTo(cut, 4);
+  if (!options.includes('included')) return;
+  // a cutting line stays exactly as traced
+  const corners = [...panels[0]!.cutLine].map((p) => p.join(' ')).sort();
+  expect(corners).toEqual(['0 0', '0 200', '100 0', '100 200']);
+});
+
+test('a saved design takes another included width along to its hems, unless they have a depth of their own', async () => {
+  await run('hemmed.svg --out cut10 --included 10 --seconds 0');
+  await run('hemmed.svg --out cut10hem30 --included 10 --hem 30 --seconds 0');
+  await run('cut10/design.json --out a --included 20 --seconds 0');
+  await run('cut10hem30/design.json --out b --included 20 --seconds 0');
+  await run('cut10hem30/design.json --out c --outer 20 --seconds 0');
+  expect(reportIn('a').panels[0]!.area).toBeCloseTo(60 * 160, 4);
+  expect(reportIn('b').panels[0]!.area).toBeCloseTo(60 * 150, 4);
+  expect(reportIn('c').panels[0]!.cutArea).toBeCloseTo(140 * 250, 4);
+});
+
 test('a saved design makes the same again, and options change it only when given', async () => {
   await run('front.svg --out first --new-seam 8 --paper a3 --seconds 0');
   expect((await run('first/design.json --out second --seconds 0')).code).toBe(0);

@@ -69,6 +69,10 @@ function joinsOfCap(cap: Bearers, [front, back]: readonly [Bearers, Bearers]): S
   );
 }
 
+/** A piece's place among the garment's. */
+const placeOf = (known: readonly Known[], { whole }: Bearers): number =>
+  known.findIndex((k) => k.whole === whole);
+
 /** Seams the user has asked for. */
 function answeredJoins(known: readonly Known[]): SeamJoin[] {
   const seen = new Set<string>();
@@ -89,7 +93,10 @@ function answeredJoins(known: readonly Known[]): SeamJoin[] {
     const otherRole = roleOfName(plain(inPlace(others.whole, others.edges[0]!)));
     if (role === 'armhole' && otherRole === 'sleeve cap') return answeredCap(known, own, others);
     if (role === 'sleeve cap' && otherRole === 'armhole') return answeredCap(known, others, own);
-    return joinsBetween(own, others, role);
+    const isFirst = placeOf(known, own) < placeOf(known, others);
+    return isFirst
+      ? joinsBetween(own, others, role ?? otherRole)
+      : joinsBetween(others, own, role ?? otherRole);
   });
 }
 

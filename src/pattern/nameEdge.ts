@@ -1,7 +1,8 @@
-import { type Path, distance, pathLength, pointAtLength } from '../geometry';
+import { type Path, distance, nearestOnPath, pathLength, pointAtLength } from '../geometry';
 import type { Piece } from './design';
 import { halfWithoutFold } from './halfToWhole';
-import { nameCurves, proposedNames } from './outlineEdges';
+import { openOut } from './openOut';
+import { nameCurves } from './outlineEdges';
 
 /** An edge of a piece as traced: before a half one is opened out. */
 export interface TracedEdge {
@@ -10,17 +11,16 @@ export interface TracedEdge {
   readonly path: Path;
 }
 
-/** The edges of a piece's traced outline with the plain names they have, in ring order from the first break. The fold is no edge. */
+/** The edges of a piece's traced outline with the plain names they have on the whole piece, in ring order. The fold is no edge. */
 export function tracedEdges(piece: Piece): readonly TracedEdge[] {
   const outline = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
   const { curves } = nameCurves(outline, piece.edgeNames, piece.name);
-  const proposed = proposedNames(piece, curves);
-  let numbered = 0;
-  return proposed.map((name, e) => {
-    const own = curves.filter((c) => c.edge === e);
-    const traced = own[0]!.name;
-    if (traced === null) numbered += 1;
-    return { plainName: traced ?? name ?? `edge ${numbered}`, path: own.map((c) => c.curve) };
+  const { whole } = openOut(piece, null);
+  const count = (curves.at(-1)?.edge ?? -1) + 1;
+  return Array.from({ length: count }, (_, e): TracedEdge => {
+    const path = curves.filter((c) => c.edge === e).map((c) => c.curve);
+    const { index } = nearestOnPath(whole.stitching, middle(path));
+    return { plainName: whole.edges[whole.edgeOf[index]!]!.plainName, path };
   });
 }
 

@@ -6,8 +6,8 @@ export const JOB_WORDS: Readonly<Record<Exclude<EdgeJob['kind'], 'joins'>, strin
   left: 'left as it is',
   hem: 'hemmed',
   bound: 'bound',
-  zip: 'takes a zip',
-  fold: 'lies on the fold',
+  zip: 'closed by a zip',
+  fold: 'cut on the fold',
 };
 
 const pieceName = ({ wholes }: Neighbours, piece: PieceId): string => wholes.get(piece)?.name ?? '';
@@ -40,7 +40,7 @@ export function joinChoices(work: EdgeWork, { jobs, wholes }: Neighbours): reado
     return names.map((edge): JobChoice => {
       const job = { kind: 'joins', piece, edge } as const;
       const isOwn = piece === work.piece && edge === work.plainName;
-      const words = isOwn ? 'its own other side' : `${wholes.get(piece)!.name}, ${edge}`;
+      const words = isOwn ? 'sewn to its own other side' : `sewn to ${wholes.get(piece)!.name}, ${edge}`;
       return { key: jobKey(job), words, job };
     });
   });

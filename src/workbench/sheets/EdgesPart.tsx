@@ -1,4 +1,4 @@
-import { useState, type ReactElement } from 'react';
+import { useEffect, useRef, useState, type ReactElement } from 'react';
 import { widthOfEdge } from '../../garment';
 import type { EdgeWork, Neighbours } from '../../neighbours';
 import { formatLength, placeAtSewn, sewnEdge, type Design, type Piece } from '../../pattern';
@@ -44,7 +44,7 @@ function JobField({
             {c.words}
           </option>
         ))}
-        <optgroup label="sewn to">
+        <optgroup label="a seam">
           {joins.map((c) => (
             <option key={c.key} value={c.key}>
               {c.words}
@@ -82,7 +82,7 @@ function EdgeCard({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours
       {naming === 'proposed' && (
         <p className="note">Named by its shape and place. Type another name if it is wrong.</p>
       )}
-      <JobField work={work} neighbours={neighbours} label="What becomes of it" />
+      <JobField work={work} neighbours={neighbours} label="It is" />
       <LengthField
         label={doc.allowances.tracing.kind === 'cut' ? 'Allowance inside it' : 'Allowance'}
         value={widthOfEdge(work, doc, neighbours)}
@@ -116,6 +116,10 @@ function EdgeRow({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours 
   const table = useTable();
   const doc = useBench((s) => s.doc);
   const [open, setOpen] = useState(false);
+  const row = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    if (open) row.current?.scrollIntoView?.({ block: 'nearest' });
+  }, [open]);
   const toggle = (): void => {
     setOpen(!open);
     const whole = neighbours.wholes.get(work.piece)!;
@@ -123,7 +127,7 @@ function EdgeRow({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours 
     if (!open) showPlace(table, store, work.piece, placeAtSewn(sewn, sewn.length / 2).point, 0);
   };
   return (
-    <li className={open ? 'chosen' : undefined}>
+    <li ref={row} className={open ? 'chosen' : undefined}>
       <button type="button" className="row-button edge-row" aria-expanded={open} onClick={toggle}>
         <span>
           {work.plainName}

@@ -93,10 +93,13 @@ test('measuring what was placed gives the distance asked for', () => {
       fc.double({ min: 1, max: 399, noNaN: true }),
       (wanted, y) => {
         for (const { reference } of measuresAt(whole, [0, y], 'at an angle')) {
-          const p = pointAtDistance(whole, reference, reference.kind === 'edge' ? 'along' : 'below', wanted, [
-            0,
-            y,
-          ]);
+          const p = pointAtDistance(
+            whole,
+            reference,
+            reference.kind === 'edge end' ? 'along' : 'below',
+            wanted,
+            [0, y],
+          );
           expect(p).not.toBeNull();
           expect(measureFrom(whole, reference, p!)!.distance).toBeCloseTo(wanted, 6);
         }

@@ -9,7 +9,6 @@ import { Notices } from './Notices';
 import { SHEETS } from './placeSheets';
 import { ProblemSlip } from './ProblemSlip';
 import { ScaleDialog } from './ScaleDialog';
-import { StrokeSlip } from './StrokeSlip';
 import { Tape } from './Tape';
 import { TitleBar } from './TitleBar';
 import { UnfoldButton } from './UnfoldButton';
@@ -26,6 +25,18 @@ function Spoken(): ReactElement {
       {spoken}
     </p>
   );
+}
+
+/** Loaded when a line is first drawn or chosen. */
+const StrokeSlip = lazy(() => import('./StrokeSlip').then((m) => ({ default: m.StrokeSlip })));
+
+function SlipWhenNeeded(): ReactElement | null {
+  const isNeeded = useBench((s) => s.underWay !== null || s.selected?.kind === 'line');
+  return isNeeded ? (
+    <Suspense>
+      <StrokeSlip />
+    </Suspense>
+  ) : null;
 }
 
 /** The whole screen: the drawing with a title above it, a sheet beside it and the tape along its near edge. */
@@ -51,7 +62,7 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
             <DartCures />
           </Suspense>
         </Table>
-        <StrokeSlip />
+        <SlipWhenNeeded />
         <div className="corner">
           <ProblemSlip />
           <div className="corner-row">

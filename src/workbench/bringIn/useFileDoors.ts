@@ -5,7 +5,6 @@ import { giveFile } from '../handOut/giveFile';
 import type { PieceId } from '../../pattern';
 import type { BenchStore } from '../store/benchStore';
 import { bringIn, readExample } from './bringIn';
-import { bringSize } from './bringSize';
 import { EXAMPLES } from './examples';
 import type { Files } from './FilesContext';
 
@@ -54,6 +53,7 @@ async function chooseSize(store: BenchStore, piece: PieceId): Promise<void> {
       extensions: ['.svg', '.svgz'],
       id: 'panelwright',
     });
+    const { bringSize } = await import('./bringSize');
     await bringSize(store, piece, (await read([chosen]))[0]!);
   } catch (failure) {
     tell(store, 'No file could be opened.', failure);

@@ -1,35 +1,28 @@
+import { crossStraight, distance, endOf, startOf, type Path, type Pt } from '../../geometry';
 import {
-  cross,
-  crossStraight,
-  distance,
-  dot,
-  endOf,
-  lengthAt,
-  nearestOnPath,
-  pathLength,
-  pointOn,
-  refAtLength,
-  scale,
-  startOf,
-  subtract,
-  unit,
-  add,
-  type Path,
-  type Pt,
-  type CurveRef,
-} from '../../geometry';
-import { edgePath, type WholePiece } from '../../pattern';
-import { levelWord } from './catchField';
-import { grainFrame, runOf, type Run } from './grainFrame';
+  basePlace,
+  basesKey,
+  edgeAt,
+  edgeId,
+  grainFrame,
+  heightOf,
+  isLost,
+  levelsDown,
+  measureReach,
+  placeAcross,
+  pointInGrain,
+  pointOnEdge,
+  findEdge,
+  type Axis,
+} from '../../lines';
+import type { Base, WholePiece } from '../../pattern';
+import { runOf, type Run } from './grainRun';
 import { isStraight } from './moveLine';
 
-/** Something a line's place is measured from. */
-export type Reference =
-  | { readonly kind: 'level'; readonly name: string; readonly origin: Pt }
-  | { readonly kind: 'centre'; readonly origin: Pt }
-  | { readonly kind: 'edge'; readonly name: string; readonly edge: number; readonly from: 'first' | 'last' };
+/** Something a line's place is measured from as it is drawn: a level, the centre, or an end of the edge it lies on. */
+export type Reference = Exclude<Base, { kind: 'edge' }>;
 
-/** How far, and which way: `4.5 cm below waist level`. `way` is empty where only one way makes sense. */
+/** How far, and which way: `4.5 cm below waist level`. `way` is `along` for a length along an edge. */
 export interface Measured {
   readonly reference: Reference;
   /** mm, never negative. */
@@ -37,63 +30,40 @@ export interface Measured {
   readonly way: 'below' | 'above' | 'left of' | 'right of' | 'along';
 }
 
-export const referenceKey = (r: Reference): string =>
-  r.kind === 'edge' ? `edge ${r.edge} ${r.from}` : r.kind === 'level' ? `level ${r.name}` : 'centre';
+export const referenceKey = (r: Reference): string => basesKey([r]);
 
-/** The edge a point lies on, within 1 mm. */
-export function edgeUnder(whole: WholePiece, p: Pt): { edge: number; path: Path; at: CurveRef } | null {
-  if (whole.stitching.length === 0) return null;
-  const near = nearestOnPath(whole.stitching, p);
-  if (near.distance > 1) return null;
-  const edge = whole.edgeOf[near.index];
-  if (edge === undefined) return null;
-  const path = edgePath(whole, edge);
-  return { edge, path, at: nearestOnPath(path, p) };
-}
+/** A point this near an edge, mm, lies on it. */
+const ON_EDGE = 1;
 
 const isTurned = (whole: WholePiece): boolean => Math.abs(grainFrame(whole).along[1]) < Math.SQRT1_2;
 
-function measureFromLevel(whole: WholePiece, reference: Reference & { kind: 'level' }, p: Pt): Measured {
-  const v = dot(subtract(p, reference.origin), grainFrame(whole).along);
-  const way = isTurned(whole) ? (v < 0 ? 'left of' : 'right of') : v < 0 ? 'above' : 'below';
-  return { reference, distance: Math.abs(v), way };
+function axisFor(whole: WholePiece, reference: Reference, at: Pt): Axis | null {
+  if (reference.kind === 'level') return { kind: 'down', at };
+  if (reference.kind === 'centre') return { kind: 'over', at };
+  const under = edgeAt(whole, at, ON_EDGE);
+  return under && under.edge === findEdge(whole, reference) ? { kind: 'edge', edge: under.edge, at } : null;
 }
 
-function measureFromCentre(whole: WholePiece, reference: Reference & { kind: 'centre' }, p: Pt): Measured {
-  const fold = whole.foldLine!;
-  const u = unit(subtract(fold[1], fold[0]));
-  const off = cross(u, subtract(p, fold[0]));
-  const right = off * -(u[1] >= 0 ? 1 : -1) > 0;
-  return { reference, distance: Math.abs(off), way: right ? 'right of' : 'left of' };
-}
-
-/** Measure a point from a reference; null where an edge is meant that the point does not lie on. */
+/** Measure a point from a reference; null where an edge is meant that the point does not lie on. Along edges, darts take up no length. */
 export function measureFrom(whole: WholePiece, reference: Reference, p: Pt): Measured | null {
-  if (reference.kind === 'level') return measureFromLevel(whole, reference, p);
-  if (reference.kind === 'centre') return whole.foldLine ? measureFromCentre(whole, reference, p) : null;
-  const under = edgeUnder(whole, p);
-  if (!under || under.edge !== reference.edge) return null;
-  const s = lengthAt(under.path, under.at);
-  return { reference, distance: reference.from === 'first' ? s : pathLength(under.path) - s, way: 'along' };
-}
-
-function levelReferences(whole: WholePiece): Reference[] {
-  const seen = new Set<string>();
-  return whole.levels.flatMap(({ name, line }): Reference[] => {
-    const word = levelWord(name);
-    if (seen.has(word)) return [];
-    seen.add(word);
-    return [{ kind: 'level', name: word, origin: line[0] }];
-  });
+  const axis = axisFor(whole, reference, p);
+  const reach = axis && measureReach(whole, axis, [reference], p);
+  if (!reach || isLost(reach) || reach.kind !== 'from') return null;
+  const ways =
+    reference.kind === 'level' && !isTurned(whole)
+      ? (['above', 'below'] as const)
+      : (['left of', 'right of'] as const);
+  const way = reference.kind === 'edge end' ? 'along' : reach.by < 0 ? ways[0] : ways[1];
+  return { reference, distance: Math.abs(reach.by), way };
 }
 
 function edgeReferences(whole: WholePiece, p: Pt): Reference[] {
-  const under = edgeUnder(whole, p);
+  const under = edgeAt(whole, p, ON_EDGE);
   if (!under) return [];
-  const name = whole.edges[under.edge]?.name ?? 'edge';
+  const id = edgeId(whole, under.edge);
   return [
-    { kind: 'edge', name, edge: under.edge, from: 'first' },
-    { kind: 'edge', name, edge: under.edge, from: 'last' },
+    { kind: 'edge end', ...id, end: 'first' },
+    { kind: 'edge end', ...id, end: 'last' },
   ];
 }
 
@@ -106,11 +76,11 @@ const nearestFirst = (a: Measured, b: Measured): number => a.distance - b.distan
 export function measuresAt(whole: WholePiece, p: Pt, run: Run): Measured[] {
   const from = (references: readonly Reference[]): Measured[] =>
     references.flatMap((r) => measureFrom(whole, r, p) ?? []).sort(nearestFirst);
-  const levels = run === 'with the grain' ? [] : from(levelReferences(whole));
-  const centre =
-    run === 'across the grain' || !whole.foldLine
+  const levels =
+    run === 'with the grain'
       ? []
-      : from([{ kind: 'centre', origin: whole.foldLine[0] }]);
+      : from(levelsDown(whole).map(({ level }): Reference => ({ kind: 'level', name: level.name })));
+  const centre = run === 'across the grain' || !whole.foldLine ? [] : from([{ kind: 'centre' }]);
   const along = from(edgeReferences(whole, p));
   return run === 'with the grain' ? [...centre, ...along] : [...levels, ...along, ...centre];
 }
@@ -119,48 +89,39 @@ export function measuresAt(whole: WholePiece, p: Pt, run: Run): Measured[] {
 export const runOfPath = (whole: WholePiece, path: Path): Run =>
   isStraight(path) ? runOf(grainFrame(whole), startOf(path), endOf(path)) : 'at an angle';
 
+/** Where the fold runs, else across the grain: the way a point goes on to find its edge again. */
+function straightThrough(whole: WholePiece, reference: Reference): Pt {
+  const { along, across } = grainFrame(whole);
+  return reference.kind === 'level' ? across : along;
+}
+
 /**
  * Where a point must move to lie at a distance from a reference, on the same side as `way` says.
- * A point on an edge stays on that edge where it can; null when the distance cannot be had there.
+ * A point on an edge stays on an edge where it can; null when the distance cannot be had there.
  */
 export function pointAtDistance(
   whole: WholePiece,
   reference: Reference,
   way: Measured['way'],
-  distanceWanted: number,
+  wanted: number,
   p: Pt,
 ): Pt | null {
-  if (reference.kind === 'edge') {
-    const path = edgePath(whole, reference.edge);
-    const total = pathLength(path);
-    if (path.length === 0 || distanceWanted > total + 0.05 || distanceWanted < 0) return null;
-    return pointOn(
-      path,
-      refAtLength(path, reference.from === 'first' ? distanceWanted : total - distanceWanted),
-    );
+  const axis = axisFor(whole, reference, p);
+  const base = axis && basePlace(whole, axis, reference);
+  if (!axis || !base || isLost(base) || wanted < 0) return null;
+  const towards = way === 'above' || way === 'left of' ? -1 : 1;
+  const place = base.place + base.sign * towards * wanted;
+  if (axis.kind === 'edge') {
+    const at = pointOnEdge(whole, axis.edge, place);
+    return isLost(at) ? null : at;
   }
-  const now = measureFrom(whole, reference, p);
-  if (!now) return null;
-  const { along, across } = grainFrame(whole);
-  const [step, run] =
-    reference.kind === 'level'
-      ? [along, across]
-      : [foldNormal(whole), unit(subtract(whole.foldLine![1], whole.foldLine![0]))];
-  const sign = way === 'below' || way === 'right of' ? 1 : -1;
-  const wasSign = now.way === 'below' || now.way === 'right of' ? 1 : -1;
-  const target = add(p, scale(step, sign * distanceWanted - wasSign * now.distance));
-  const under = edgeUnder(whole, p);
-  if (!under) return target;
-  const meets = crossStraight(whole.stitching, target, run);
-  return meets.reduce<Pt | null>(
+  const target =
+    axis.kind === 'down'
+      ? pointInGrain(whole, place, placeAcross(whole, p))
+      : pointInGrain(whole, heightOf(whole, p), place);
+  if (!edgeAt(whole, p, ON_EDGE)) return target;
+  return crossStraight(whole.stitching, target, straightThrough(whole, reference)).reduce<Pt | null>(
     (best, m) => (!best || distance(m.point, target) < distance(best, target) ? m.point : best),
     null,
   );
-}
-
-/** Square to the fold, pointing right on the drawing. */
-function foldNormal(whole: WholePiece): Pt {
-  const [a, b] = whole.foldLine!;
-  const [x, y] = unit(subtract(b, a));
-  return y >= 0 ? [y, -x] : [-y, x];
 }

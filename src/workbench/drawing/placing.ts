@@ -56,7 +56,7 @@ export function placingRows(whole: WholePiece, path: Path, eachEnd = false): Pla
           {
             label: 'Line',
             whole: true,
-            options: [...start, ...end.filter(({ measured }) => measured.reference.kind === 'edge')],
+            options: [...start, ...end.filter(({ measured }) => measured.reference.kind === 'edge end')],
           },
         ];
   return rows.filter(({ options }) => options.length > 0);

@@ -1,6 +1,7 @@
 import { crossStraight, cross, distance, subtract, unit, type Path, type Pt } from '../../geometry';
 import type { WholePiece } from '../../pattern';
-import { grainFrame, runOf, squaredDirection, type Run } from './grainFrame';
+import { grainFrame } from '../../lines';
+import { runOf, squaredDirection, type Run } from './grainRun';
 import { catchAnywhere, catchOnStraight, nextEndAlong, type Caught } from './catchPoint';
 import type { CatchField } from './catchField';
 

@@ -1,5 +1,7 @@
 import { endOf, startOf } from '../../geometry';
+import { findEdge } from '../../lines';
 import { formatLength, type PanelLine, type Units, type WholePiece } from '../../pattern';
+import { levelWord } from './catchField';
 import { runOfPath, measuresAt, type Measured, type Reference } from './measure';
 import { isStraight } from './moveLine';
 
@@ -8,17 +10,19 @@ const ON_IT = 0.05;
 
 /** What a distance is measured from, in words: `waist level`, `the centre`, `side seam, from the hem`. */
 export function sayReference(reference: Reference, whole: WholePiece): string {
-  if (reference.kind === 'level') return reference.name;
+  if (reference.kind === 'level') return levelWord(reference.name);
   if (reference.kind === 'centre') return 'the centre';
+  const edge = findEdge(whole, reference) ?? 0;
   const count = whole.edges.length;
-  const beside = whole.edges[(reference.edge + (reference.from === 'first' ? count - 1 : 1)) % count];
-  return count < 2 || !beside ? reference.name : `${reference.name}, from ${beside.name}`;
+  const beside = whole.edges[(edge + (reference.end === 'first' ? count - 1 : 1)) % count];
+  const own = whole.edges[edge]?.name ?? reference.name;
+  return count < 2 || !beside ? own : `${own}, from ${beside.name}`;
 }
 
 /** `4.5 cm below waist level`, `on waist level`, `6 cm from the centre`, `12 cm along side seam, from the hem`. */
 export function sayMeasured({ reference, distance, way }: Measured, whole: WholePiece, units: Units): string {
   const place = sayReference(reference, whole);
-  if (reference.kind === 'edge') return `${formatLength(distance, units)} along ${place}`;
+  if (reference.kind === 'edge end') return `${formatLength(distance, units)} along ${place}`;
   if (distance < ON_IT) return `on ${place}`;
   return reference.kind === 'centre'
     ? `${formatLength(distance, units)} from ${place}`

@@ -5,7 +5,8 @@ import { bendPath, middleOf } from '../drawing/bendLine';
 import { catchField, type CatchField } from '../drawing/catchField';
 import { catchAnywhere, catchOnStraight, free, type Caught } from '../drawing/catchPoint';
 import { lineAt, seenBy } from '../drawing/find';
-import { grainFrame, squaredDirection } from '../drawing/grainFrame';
+import { grainFrame } from '../../lines';
+import { squaredDirection } from '../drawing/grainRun';
 import { catchMovement, isStraight, moveEnd, movePath } from '../drawing/moveLine';
 import { catchReach, grabReach, type HandAt } from './hand';
 

@@ -161,7 +161,7 @@ function NewLevel({ piece, whole }: { piece: Piece; whole: WholePiece }): ReactE
         />
         <datalist id={`${id}-usual`}>
           {USUAL_NAMES.filter((n) => !findLevel(piece.levels, n)).map((n) => (
-            <option key={n} value={n} />
+            <option key={n}>{n}</option>
           ))}
         </datalist>
       </span>

@@ -66,7 +66,7 @@ function Row({ row, piece, path, units, without, onPlace, firstField }: RowProps
       >
         {row.options.map(({ key, measured: m }) => (
           <option key={key} value={key}>
-            {m.reference.kind === 'edge'
+            {m.reference.kind === 'edge end'
               ? `along ${sayReference(m.reference, whole)}`
               : m.reference.kind === 'centre'
                 ? 'from the centre'

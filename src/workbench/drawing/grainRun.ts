@@ -1,25 +1,11 @@
 import { dot, subtract, unit, type Pt } from '../../geometry';
-import type { WholePiece } from '../../pattern';
-
-/** The grain as directions on the drawing: `along` runs down the page with the warp, `across` to the right with the weft. */
-export interface GrainFrame {
-  readonly along: Pt;
-  readonly across: Pt;
-}
+import type { GrainFrame } from '../../lines';
 
 /** How a line lies to the grain. */
 export type Run = 'across the grain' | 'with the grain' | 'at an angle';
 
 /** A line this far off the grain, as the sine of the angle, still counts as squared off it or running with it (0.06°). */
 const TRUE_SIN = 0.001;
-
-/** Unit vectors, mm frame; `along` never points up the page. */
-export function grainFrame(whole: WholePiece): GrainFrame {
-  const [x, y] = unit(subtract(whole.grain[1], whole.grain[0]));
-  const down = y < -1e-9 || (Math.abs(y) <= 1e-9 && x < 0);
-  const along: Pt = x === 0 && y === 0 ? [0, 1] : down ? [-x, -y] : [x, y];
-  return { along, across: [along[1], -along[0]] };
-}
 
 /** How the straight stretch between two points lies to the grain. */
 export function runOf({ along, across }: GrainFrame, a: Pt, b: Pt): Run {

@@ -1,5 +1,6 @@
 import { JOIN_GAP, nearestOnPath } from '../../geometry';
 import {
+  type DartTreatment,
   type Design,
   type LineId,
   type PanelLine,
@@ -34,11 +35,15 @@ export interface LineChoice extends AnyChoice {
   readonly remainder: Remainder | null;
 }
 
-/** Something that can be done with a dart. `swing`: all of it, or half, goes to another place, named in words. */
-export type DartChoice =
-  | (AnyChoice & { readonly kind: 'keep' })
-  | LineChoice
-  | (AnyChoice & { readonly kind: 'swing'; readonly place: string; readonly share: number });
+/** Something that can be done with a dart. */
+export type DartChoice = (AnyChoice & { readonly kind: 'keep' }) | LineChoice | SwingChoice;
+
+/** The dart, or a share of it, goes to another place, named in words. */
+export interface SwingChoice extends AnyChoice {
+  readonly kind: 'swing';
+  readonly place: string;
+  readonly share: number;
+}
 
 /** The dart as it lies on the whole piece, on its traced side first. */
 export const placedDarts = (design: Design, piece: Piece, traced: number): readonly PlacedDart[] =>
@@ -61,10 +66,18 @@ function nearest(line: PanelLine, darts: readonly PlacedDart[]): Near | null {
   return offers.toSorted((a, b) => a.aside - b.aside)[0] ?? null;
 }
 
+/** A dart that was swung is swallowed where it is now. */
+const swallowed = (now: DartTreatment, remainder: Remainder): DartTreatment =>
+  now.kind === 'swing'
+    ? { ...now, parts: now.parts.map((p) => ({ ...p, close: remainder })) }
+    : { kind: 'close', remainder };
+
 const swallowing =
   (piece: PieceId, traced: number, remainder: Remainder) =>
-  (design: Design): Design =>
-    treatDart(design, piece, traced, { kind: 'close', remainder });
+  (design: Design): Design => {
+    const now = design.pieces.find((p) => p.id === piece)?.darts[traced]?.treatment;
+    return now ? treatDart(design, piece, traced, swallowed(now, remainder)) : design;
+  };
 
 /** The line runs through the point already, or right through the dart: it takes what it cuts off. */
 function swallowChoices(piece: PieceId, traced: number, { line, dart, aside }: Near): LineChoice[] {

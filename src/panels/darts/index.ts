@@ -7,9 +7,11 @@ export { layAnew, treatDart } from './treatDart';
 export {
   type DartChoice,
   type LineChoice,
+  type SwingChoice,
   MOST_EASE,
   TAKES_DART_WITHIN,
   dartChoices,
   placedDarts,
 } from './dartChoices';
+export { swingChoices, swingWorks } from './swingChoice';
 export { type DartOutcome, type SewnDart, dartOutcome } from './dartOutcome';

@@ -1,7 +1,16 @@
 import { useEffect, useId, useState, type ReactElement } from 'react';
-import { dartChoices, dartOutcome, type DartChoice, type DartOutcome } from '../../panels';
+import {
+  dartChoices,
+  dartOutcome,
+  swingChoices,
+  swingWorks,
+  type DartChoice,
+  type DartOutcome,
+  type SwingChoice,
+} from '../../panels';
 import { formatLength, type Design, type PieceId } from '../../pattern';
 import { sayAngle, sayFit, saySmall, titleOf } from '../drawing/dartWords';
+import { Choice } from '../parts/Choice';
 import { useBench, useBenchStore } from '../store/benchStore';
 
 /** Whether the design has this choice already. */
@@ -32,15 +41,63 @@ function Numbers({ outcome }: { outcome: DartOutcome }): ReactElement {
   );
 }
 
+/** Where to swing the dart, and how much of it. */
+function SwingFields({
+  choices,
+  shown,
+  onChoose,
+}: {
+  choices: readonly SwingChoice[];
+  shown: SwingChoice;
+  onChoose: (choice: SwingChoice) => void;
+}): ReactElement {
+  const places = [...new Set(choices.map((c) => c.place))];
+  const pick = (place: string, share: number): void => {
+    const found = choices.find((c) => c.place === place && c.share === share);
+    if (found) onChoose(found);
+  };
+  return (
+    <div className="fields swing-fields">
+      <label className="select-field">
+        To the
+        <select value={shown.place} onChange={(e) => pick(e.target.value, shown.share)}>
+          {places.map((place) => (
+            <option key={place}>{place}</option>
+          ))}
+        </select>
+      </label>
+      <Choice
+        label="How much of the dart"
+        quiet
+        options={[
+          ['all', 'All of it'],
+          ['half', 'Half of it'],
+        ]}
+        value={shown.share < 1 ? 'half' : 'all'}
+        onChoose={(v) => pick(shown.place, v === 'half' ? 0.5 : 1)}
+      />
+    </div>
+  );
+}
+
+/** The choices in the list: one stands for all places a dart can be swung to. */
+function useChoices(piece: PieceId, dart: number) {
+  const doc = useBench((s) => s.doc);
+  const [wanted, want] = useState<string | null>(null);
+  const plain = dartChoices(doc, piece, dart);
+  const swings = swingChoices(doc, piece, dart);
+  const all: readonly DartChoice[] = [...plain, ...swings];
+  const done = all.find((c) => isDone(c, doc)) ?? null;
+  const shown = all.find((c) => c.key === wanted) ?? done;
+  const swing = shown?.kind === 'swing' ? shown : (swings[0] ?? null);
+  return { doc, listed: swing ? [...plain, swing] : plain, swings, done, shown, want };
+}
+
 /** What can be done with a dart: choosing shows it on the table at once, and only the button does it. */
 export function DartCard({ piece, dart }: { piece: PieceId; dart: number }): ReactElement {
   const store = useBenchStore();
-  const doc = useBench((s) => s.doc);
   const name = useId();
-  const choices = dartChoices(doc, piece, dart);
-  const done = choices.find((c) => isDone(c, doc)) ?? null;
-  const [wanted, want] = useState<string | null>(null);
-  const shown = choices.find((c) => c.key === wanted) ?? done;
+  const { doc, listed, swings, done, shown, want } = useChoices(piece, dart);
   useEffect(() => () => store.getState().cancel(), [store]);
   const choose = (choice: DartChoice): void => {
     want(choice.key);
@@ -52,40 +109,50 @@ export function DartCard({ piece, dart }: { piece: PieceId; dart: number }): Rea
     store.getState().set({ spoken: `Done. ${titleOf(choice, doc)}.` });
     want(null);
   };
-  const outcome = dartOutcome(shown ? shown.apply(doc) : doc, piece, dart);
+  const leave = (): void => {
+    store.getState().cancel();
+    want(null);
+  };
+  const tried = shown ? shown.apply(doc) : doc;
+  const works = swingWorks(tried, piece);
+  const outcome = dartOutcome(tried, piece, dart);
   return (
     <div className="card">
       <fieldset className="dart-choices">
         <legend className="unseen">What to do with this dart</legend>
-        {choices.map((choice) => (
-          <label key={choice.key} className={choice === shown ? 'chosen' : undefined}>
+        {listed.map((choice) => (
+          <label
+            key={choice.kind === 'swing' ? 'swing' : choice.key}
+            className={choice === shown ? 'chosen' : undefined}
+          >
             <input type="radio" name={name} checked={choice === shown} onChange={() => choose(choice)} />
             <span>
-              {titleOf(choice, doc)}
+              {choice.kind === 'swing' && choice !== shown ? 'Swing it elsewhere' : titleOf(choice, doc)}
               {choice === done && <em> as it is now</em>}
             </span>
           </label>
         ))}
       </fieldset>
-      {shown && outcome && <p className="note">{sayFit(shown, outcome, doc.units)}</p>}
+      {shown?.kind === 'swing' && <SwingFields choices={swings} shown={shown} onChoose={choose} />}
+      {shown && outcome && (
+        <p className="note">
+          {works
+            ? sayFit(shown, outcome, doc.units)
+            : 'The point of the dart does not see this place straight across the piece: choose another.'}
+        </p>
+      )}
       {outcome && <Numbers outcome={outcome} />}
       <div className="actions">
         <button
           type="button"
           className="strong"
-          disabled={!shown || shown === done}
+          disabled={!shown || shown === done || !works}
           onClick={() => shown && take(shown)}
         >
           Do this
         </button>
         {shown !== done && (
-          <button
-            type="button"
-            onClick={() => {
-              store.getState().cancel();
-              want(null);
-            }}
-          >
+          <button type="button" onClick={leave}>
             Leave it
           </button>
         )}

@@ -63,7 +63,10 @@ test('a line on an opened-out piece can be kept to one side', async () => {
 
 test('a line is drawn by measure from the form alone', async () => {
   const { store } = onStage(<LinesSheet />, designOf(WHOLE));
-  const form = within(screen.getByRole('form', { name: 'Draw a line by measure', hidden: true }));
+  const card = document.querySelector<HTMLDetailsElement>('#new-line')!;
+  card.open = true;
+  fireEvent(card, new Event('toggle'));
+  const form = within(await screen.findByRole('form', { name: 'Draw a line by measure' }));
   await userEvent.clear(form.getByLabelText('Lies'));
   await userEvent.type(form.getByLabelText('Lies'), '7,5');
   await userEvent.click(form.getByRole('button', { name: 'Draw it', hidden: true }));

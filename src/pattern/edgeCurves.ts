@@ -1,7 +1,7 @@
 import type { Line, Path } from '../geometry';
 import type { Piece } from './design';
 import { halfWithoutFold, mirroredHalf } from './halfToWhole';
-import { isCorner, nameCurves, proposedNames } from './outlineEdges';
+import { isCorner, nameCurves, proposedEdges } from './outlineEdges';
 import type { Problem } from './problem';
 
 /** A curve of an outline with the edge it belongs to. */
@@ -28,12 +28,12 @@ export function tracedCurves(piece: Piece): {
 } {
   const traced = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
   const { curves, problems } = nameCurves(traced, piece.edgeNames, piece.name);
-  const proposed = proposedNames(piece, curves);
+  const { names, belongsTo } = proposedEdges(piece, curves);
   const half = curves.map(({ curve, name, edge }): EdgeCurve => ({
     curve,
     plainName: name ?? '',
     isNamed: name !== null,
-    proposed: proposed[edge]!,
+    proposed: names[edge]!,
     mirrored: false,
     edge,
   }));
@@ -42,7 +42,7 @@ export function tracedCurves(piece: Piece): {
   const numbered = half.map((c) =>
     c.isNamed ? c : { ...c, plainName: `edge ${unnamed.indexOf(c.edge) + 1}` },
   );
-  return { curves: numbered, problems };
+  return { curves: numbered.map((c) => ({ ...c, edge: belongsTo[c.edge]! })), problems };
 }
 
 /** Half and image as one ring; a whole piece's as they are. */

@@ -3,10 +3,12 @@ import {
   type CurveRef,
   NAME_REACH,
   type Path,
+  type Pt,
   SAME_POINT,
   curveLength,
   directionAt,
   distance,
+  distanceToSegment,
   endOf,
   isClosed,
   nearestOnPath,
@@ -141,12 +143,49 @@ function numberEdges(curves: readonly Unnumbered[]): readonly NamedCurve[] {
   });
 }
 
-/** Proposed names of a piece's edges by their number in traced order; null where there is a traced one or nothing is sure. */
-export function proposedNames(piece: Piece, curves: readonly NamedCurve[]): readonly (string | null)[] {
+/** What shape and place say of a piece's edges, by their number in traced order. */
+export interface ProposedEdges {
+  /** Null where there is a traced name or nothing is sure. */
+  readonly names: readonly (string | null)[];
+  /** The edge that each belongs to: the first of those that only a dart's mouth parts. */
+  readonly belongsTo: readonly number[];
+}
+
+/** Whether a corner of the outline belongs to a dart's mouth: its ends, and the tip of a mouth traced as the folded dart is cut. */
+function isInMouth(p: Pt, { darts }: Piece): boolean {
+  return darts.some((dart) => {
+    if (dart.kind !== 'single') return false;
+    const [a, b] = dart.mouth;
+    const { distance: away, t } = distanceToSegment(p, a, b);
+    return away <= (t > 0 && t < 1 ? distance(a, b) / 2 : NAME_REACH);
+  });
+}
+
+/** Edges taken together over dart mouths: the side seam goes on beyond its dart. */
+function overMouths(piece: Piece, paths: readonly Path[], given: readonly (string | null)[]): number[] {
+  const groups: number[] = [];
+  paths.forEach((path, e) => {
+    const goesOn = e > 0 && given[e] === null && given[e - 1] === null && isInMouth(startOf(path), piece);
+    groups.push(goesOn ? groups[e - 1]! : e);
+  });
+  return groups;
+}
+
+/** Names by shape and place for the edges that have none. Edges parted by a dart's mouth are named as one, or not at all. */
+export function proposedEdges(piece: Piece, curves: readonly NamedCurve[]): ProposedEdges {
   const count = (curves.at(-1)?.edge ?? -1) + 1;
   const paths = Array.from({ length: count }, (_, e) =>
     curves.filter((c) => c.edge === e).map((c) => c.curve),
   );
   const given = paths.map((_, e) => curves.find((c) => c.edge === e)!.name);
-  return proposeNames(piece, paths, given);
+  const belongs = overMouths(piece, paths, given);
+  const firsts = [...new Set(belongs)];
+  const together = firsts.map((f) => paths.filter((_, e) => belongs[e] === f).flat());
+  const found = proposeNames(
+    piece,
+    together,
+    firsts.map((f) => given[f]!),
+  );
+  const names = belongs.map((f) => found[firsts.indexOf(f)]!);
+  return { names, belongsTo: belongs.map((f, e) => (names[e] === null ? e : f)) };
 }

@@ -137,3 +137,26 @@ test('proposed names and traced ones can stand side by side', () => {
   expect(some.edges.find((e) => e.name === 'shoulder')!.naming).toBe('proposed');
   expect(some.edges.find((e) => e.name === 'armhole')!.naming).toBe('traced');
 });
+
+test('a side seam whose dart makes corners at its mouth is one edge all the same', () => {
+  const numbers = { dart: { from: 70, intake: 30 } };
+  const plain = bodice('front', numbers, { named: false });
+  // The mouth as it is cut for a dart folded downwards: out to a tip, and back.
+  const mouth = plain.darts[0]!.kind === 'single' ? plain.darts[0]!.mouth : null;
+  const outline = plain.outline.flatMap((c): Curve[] => {
+    const isMouth =
+      c.length === 2 && Math.abs(c[0][1] - mouth![0][1]) + Math.abs(c[1][1] - mouth![1][1]) < 1e-6;
+    const tip = [mouth![0][0] + 9, mouth![0][1] + 11] as const;
+    return isMouth
+      ? [
+          [c[0], tip],
+          [tip, c[1]],
+        ]
+      : [c];
+  });
+  const cornered = opened({ ...plain, outline });
+  const straight = opened(plain);
+  expect(cornered.edges.map((e) => e.name)).toEqual(straight.edges.map((e) => e.name));
+  const lengthOf = (w: WholePiece): number => w.edges.find((e) => e.name === 'side seam')!.length;
+  expect(Math.abs(lengthOf(cornered) - lengthOf(straight))).toBeLessThan(0.01);
+});

@@ -32,7 +32,7 @@ export function LookOverPart(): ReactElement | null {
         </p>
       )}
       <p>
-        Is it the right size? {isDoubtful ? '' : 'If in doubt, give one length you know each way: '}measure
+        Is it the right size?{isDoubtful ? '' : ' If in doubt, give one length you know each way.'} Measure
         the paper pattern or the garment.
       </p>
       <SizeCheck />

@@ -82,10 +82,9 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
       />
       {piece.fold && piece.cutting === 'once' && (
         <Choice
-          label={`Symmetric panels of ${piece.name}`}
-          quiet
+          label="Cut symmetric panels"
           options={[
-            ['whole', 'Symmetric panels whole'],
+            ['whole', 'whole'],
             ['fold', 'on the fold'],
           ]}
           value={piece.foldPanels ? 'fold' : 'whole'}

@@ -1,5 +1,6 @@
 import { useState, type ReactElement } from 'react';
 import { formatLength, parseLength, scaleCheck, type ScaleCheck, type Units } from '../../pattern';
+import { fitAll, useTable } from '../canvas/tableControls';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { scaleDrawing } from '../store/patternEdits';
 import { measurables, sizeAsTraced, type Measurable } from './knownLengths';
@@ -15,9 +16,11 @@ const percent = (share: number): string => `${(share * 100).toFixed(1)} %`;
 function sayCheck(check: ScaleCheck, units: Units): string[] {
   const { apart, apartBy, scaleX, scaleY, isRight, cause, ratioX, ratioY } = check;
   const both = ratioX !== null && ratioY !== null;
-  const differ = both
-    ? `The two ways differ by ${percent(apart)}, that is ${formatLength(apartBy, units === 'cm' ? 'mm' : units)} over the longer length${scaleX === scaleY ? ': no more than measuring does' : ''}.`
-    : null;
+  const differ = !both
+    ? null
+    : apartBy < 0.5
+      ? 'Both ways agree.'
+      : `The two ways differ by ${percent(apart)}, that is ${formatLength(apartBy, units === 'cm' ? 'mm' : units)} over the longer length${scaleX === scaleY ? ': no more than measuring does' : ''}.`;
   if (isRight) return ['The size is right, as far as a tape can tell.', ...(differ ? [differ] : [])];
   return [...(cause ? [cause.words] : []), ...(differ ? [differ] : [])];
 }
@@ -41,7 +44,7 @@ function KnownField({ way, things, units, chosen, onChoose, text, onText }: Know
         <select value={chosen} onChange={(e) => onChoose(Number(e.target.value))}>
           {things.map(({ name, length }, i) => (
             <option key={i} value={i}>
-              {name}, drawn {formatLength(length, units)}
+              {name}, {formatLength(length, units)}
             </option>
           ))}
         </select>
@@ -65,6 +68,7 @@ function KnownField({ way, things, units, chosen, onChoose, text, onText }: Know
 /** Sizes of the pieces, and one known length each way to check them by. */
 export function SizeCheck(): ReactElement {
   const store = useBenchStore();
+  const table = useTable();
   const doc = useBench((s) => s.doc);
   const [chosen, setChosen] = useState({ across: 0, down: 0 });
   const [text, setText] = useState({ across: '', down: '' });
@@ -82,6 +86,9 @@ export function SizeCheck(): ReactElement {
     if (!check) return;
     store.getState().commit('Scale the drawing', scaleDrawing(check.scaleX, check.scaleY));
     setText({ across: '', down: '' });
+    // what was doubtful is settled now
+    store.getState().set({ lookOver: { doubts: [] } });
+    fitAll(table, store);
   };
   const field = (way: 'across' | 'down'): ReactElement => (
     <KnownField

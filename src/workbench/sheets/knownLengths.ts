@@ -39,11 +39,11 @@ export function measurables(wholes: readonly WholePiece[]): Measurables {
   const sizes = wholes.map((w) => ({ name: w.name, ...sizeAsTraced(w.piece) }));
   return {
     across: [
-      ...sizes.map((s) => ({ name: `${s.name}: width as traced`, length: s.width })),
+      ...sizes.map((s) => ({ name: `${s.name}: width`, length: s.width })),
       ...edges.filter((e) => e.isAcross),
     ],
     down: [
-      ...sizes.map((s) => ({ name: `${s.name}: height as traced`, length: s.height })),
+      ...sizes.map((s) => ({ name: `${s.name}: height`, length: s.height })),
       ...edges.filter((e) => !e.isAcross),
     ],
   };

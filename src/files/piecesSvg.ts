@@ -2,6 +2,7 @@ import { isCubic, joinBoxes, pathBox, type Box, type Line, type Path, type Pt } 
 import type { CutNotch, CutPiece } from '../allowance';
 import { howToCut, printedPiece, type Garment } from '../garment';
 import type { Panel } from '../panels';
+import { dartLegs } from '../pattern';
 
 /** Clear cloth between two pieces on the drawing, mm. */
 const GAP = 20;
@@ -75,13 +76,7 @@ function grainData([a, b]: Line): string {
 }
 
 const dartData = (panel: Panel): string =>
-  panel.darts
-    .map((d) =>
-      d.kind === 'single'
-        ? `M${[d.mouth[0], d.point, d.mouth[1]].map(xy).join('L')}`
-        : `M${d.points.map(xy).join('L')}Z`,
-    )
-    .join('');
+  panel.darts.map((d) => pathData(dartLegs(d), d.kind === 'double')).join('');
 
 /** `3`, or `3, mirrored 5` where the printed piece is cut for both. */
 function twinWords(garment: Garment, panel: Panel): string {

@@ -1,7 +1,8 @@
 import type { Garment } from '../garment';
-import { applyMatrix, pathBox, pathThrough, transformPath } from '../geometry';
-import type { Matrix, Pt } from '../geometry';
+import { pathBox, transformPath } from '../geometry';
+import type { Matrix } from '../geometry';
 import type { PanelId, Seam } from '../panels';
+import { dartLegs } from '../pattern';
 import type { Step } from '../sewing';
 import { padded, paragraph, row, stack, tickBox } from './block';
 import type { Block } from './block';
@@ -70,12 +71,7 @@ function seamsOf(garment: Garment, step: Step): readonly Seam[] {
 
 /** The darts of the step, drawn thick. */
 function dartMarks({ darts }: Step, m: Matrix): Mark[] {
-  const at = (p: Pt): Pt => applyMatrix(m, p);
-  const paths = darts.map((d) =>
-    d.kind === 'single'
-      ? pathThrough([at(d.mouth[0]), at(d.point), at(d.mouth[1])], false)
-      : pathThrough(d.points.map(at), true),
-  );
+  const paths = darts.map((d) => transformPath(dartLegs(d), m));
   return [stroked(paths, { width: 1.1, colour: '#ffffff' }), stroked(paths, { width: 0.6, colour: ACCENT })];
 }
 

@@ -65,3 +65,12 @@ export const THIN_DENSE = 0.002;
 
 /** A coordinate farther than this from the origin (a kilometre) is no garment's: what has one is left out of subdivisions. */
 export const FARTHEST_DRAWN = 1e6;
+
+/** An end of a line this near an edge, another line, the centre or a dart's point, mm, lies on it and is tied to it. */
+export const LIES_ON = 0.5;
+
+/** A straight line whose ends differ by less than this, mm, along or across the grain is tied as square to it or running with it. */
+export const SQUARE_WITHIN = 0.05;
+
+/** Points closer than this, mm, have not moved: a tied line whose points all stay within it keeps its path. */
+export const UNMOVED = 1e-6;

@@ -1,10 +1,10 @@
-import { type Pt, distance, lengthAt, nearestOnPath, pathLength } from '../geometry';
+import { type Pt, UNMOVED, distance, lengthAt, nearestOnPath, pathLength } from '../geometry';
 import type { LineTies, PlaceOnLine, Reach, Tie, WholePiece } from '../pattern';
 import type { Axis } from './axis';
 import { findEdge, onItsSide } from './edgeOnPiece';
 import { isLost } from './lost';
 import { type Bases, measureReach } from './reach';
-import { GIVES_BACK, edgeAxis, edgeTie } from './tiesFor';
+import { edgeAxis, edgeTie } from './tiesFor';
 import { type TieGround, tiePoint } from './tiePoint';
 import { basesFor } from './basesFor';
 
@@ -87,7 +87,7 @@ export function measuredOnLine(
     if (isLost(reach)) continue;
     const placed: Tie = { ...tie, place: { kind, reach } };
     const back = tiePoint(ground, placed, at);
-    if (!isLost(back) && distance(back, at) < GIVES_BACK) return placed;
+    if (!isLost(back) && distance(back, at) < UNMOVED) return placed;
   }
   return null;
 }

@@ -2,6 +2,7 @@ import {
   type CurveRef,
   type Path,
   type Pt,
+  UNMOVED,
   cross,
   crossStraight,
   distance,
@@ -54,16 +55,13 @@ export function edgeAt(
   return { edge, at: nearestOnPath(sewnEdge(whole, edge).path, p) };
 }
 
-/** A curve's end this near a straight line, mm, lies on it. */
-const ON_STRAIGHT = 1e-6;
-
 /** Every place where an endless straight line meets a path; corners that lie on it count too. */
 export function meetsOf(path: Path, origin: Pt, direction: Pt): readonly (CurveRef & { point: Pt })[] {
   const corners = path.flatMap((curve, index): (CurveRef & { point: Pt })[] =>
     [0, 1].flatMap((t) => {
       const point = t === 0 ? curve[0] : curve[curve.length - 1]!;
       const off = cross(direction, subtract(point, origin));
-      return Math.abs(off) <= ON_STRAIGHT ? [{ index, t, point }] : [];
+      return Math.abs(off) <= UNMOVED ? [{ index, t, point }] : [];
     }),
   );
   return [...crossStraight(path, origin, direction), ...corners];

@@ -1,11 +1,16 @@
-import { type Pt, distance, distanceToSegment, lengthAt, nearestOnPath, pathLength } from '../geometry';
+import {
+  LIES_ON,
+  type Pt,
+  distance,
+  distanceToSegment,
+  lengthAt,
+  nearestOnPath,
+  pathLength,
+} from '../geometry';
 import type { PanelLine, Tie } from '../pattern';
 import { centreOf } from './axis';
 import { edgeAt, onItsSide } from './edgeOnPiece';
 import { type TieGround, dartPoint } from './tiePoint';
-
-/** An end this near something, mm, lies on it. */
-export const LIES_ON = 0.5;
 
 /** What an end of a line lies on. */
 export type Landing =

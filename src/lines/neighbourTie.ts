@@ -1,8 +1,7 @@
-import { type Pt, applyMatrix, distance, endOf, mirrorAcross, startOf } from '../geometry';
+import { LIES_ON, type Pt, applyMatrix, distance, endOf, mirrorAcross, startOf } from '../geometry';
 import { type SeamJoin, type Wholes, crossSeam } from '../neighbours';
 import type { LineId, PanelLine, Tie, WholePiece } from '../pattern';
 import { edgeAt, findEdge } from './edgeOnPiece';
-import { LIES_ON } from './landing';
 import { type Lost, gone, missed, sayEdge } from './lost';
 
 /** What a neighbour's line is looked up in: the garment's seams, and the lines as they lie now. */

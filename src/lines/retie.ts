@@ -1,12 +1,12 @@
-import { type Path, type Pt, distance, endOf, startOf } from '../geometry';
+import { LIES_ON, type Path, type Pt, UNMOVED, distance, endOf, startOf } from '../geometry';
 import type { LineTies, PanelLine, Run, Tie } from '../pattern';
 import { findEdge } from './edgeOnPiece';
-import { type Landing, LIES_ON, landingOf } from './landing';
+import { type Landing, landingOf } from './landing';
 import { isLost } from './lost';
 import { type Bases, basesOf, measureReach } from './reach';
 import { runEnd } from './runLine';
 import { nodesOf } from './settle';
-import { type Lie, SQUARE_WITHIN, edgeTie, insideTie, lieOf, proposeTie, tiesFor, untilOf } from './tiesFor';
+import { type Lie, edgeTie, insideTie, lieOf, proposeTie, tiesFor, untilOf } from './tiesFor';
 import { type TieGround, tiePoint } from './tiePoint';
 
 /** The same kind of tie at a new place; null where it cannot be had there. */
@@ -34,7 +34,7 @@ function sameKind(ground: TieGround, tie: Tie, landing: Landing): Tie | null {
 /** A tie at a new place: the very one where it still gives that place, else one of its kind, else the one proposed there. */
 function tieAnew(ground: TieGround, others: readonly PanelLine[], tie: Tie, p: Pt, lie: Lie): Tie | null {
   const now = tiePoint(ground, tie, p);
-  if (!isLost(now) && distance(now, p) <= SQUARE_WITHIN / 1000) return tie;
+  if (!isLost(now) && distance(now, p) <= UNMOVED * 10) return tie;
   const landing = landingOf(ground, others, p);
   const same = sameKind(ground, tie, landing);
   if (same) {

@@ -1,4 +1,14 @@
-import { type Curve, type Path, type Pt, add, endOf, endOfCurve, startOf, subtract } from '../geometry';
+import {
+  type Curve,
+  type Path,
+  type Pt,
+  UNMOVED,
+  add,
+  endOf,
+  endOfCurve,
+  startOf,
+  subtract,
+} from '../geometry';
 import {
   type Design,
   type LineId,
@@ -16,9 +26,6 @@ import { type Lost, isLost } from './lost';
 import { neighbourPoint } from './neighbourTie';
 import { runEnd, straightFrom } from './runLine';
 import { type TieGround, tiePoint } from './tiePoint';
-
-/** A path whose points all come within this, mm, of where they were stays as it was. */
-const UNMOVED = 1e-6;
 
 /** A point without the dust of reckoning: a billionth of a millimetre is kept. */
 const withoutDust = ([x, y]: Pt): Pt => [Math.round(x * 1e9) / 1e9 + 0, Math.round(y * 1e9) / 1e9 + 0];

@@ -1,4 +1,15 @@
-import { type Path, type Pt, distance, dot, endOf, isCubic, startOf, subtract } from '../geometry';
+import {
+  type Path,
+  type Pt,
+  SQUARE_WITHIN,
+  UNMOVED,
+  distance,
+  dot,
+  endOf,
+  isCubic,
+  startOf,
+  subtract,
+} from '../geometry';
 import type { LineTies, PanelLine, Run, Tie, Until } from '../pattern';
 import { type Axis, steepness } from './axis';
 import { basesFor } from './basesFor';
@@ -10,10 +21,6 @@ import { type Bases, measureReach } from './reach';
 import { runEnd } from './runLine';
 import { type TieGround, tiePoint } from './tiePoint';
 
-/** A tie that is proposed gives its point back within this, mm. */
-export const GIVES_BACK = 1e-6;
-/** A straight line whose ends differ by less than this, mm, along or across the grain is square to it or runs with it. */
-export const SQUARE_WITHIN = 0.05;
 /** An edge at more than 30 degrees to the direction measured in meets it surely enough. */
 const MEETS_SURELY = 0.5;
 
@@ -60,7 +67,7 @@ function waysOn(ground: TieGround, edge: number, at: Pt, lie: Lie): EdgeTie['alo
 
 const holds = (ground: TieGround, tie: Tie, at: Pt): boolean => {
   const back = tiePoint(ground, tie, at);
-  return !isLost(back) && distance(back, at) <= GIVES_BACK;
+  return !isLost(back) && distance(back, at) <= UNMOVED;
 };
 
 /** A tie that holds a point inside, from the nearest level and the centre where there are such. */

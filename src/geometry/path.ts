@@ -102,3 +102,13 @@ export function subPath(path: Path, from: CurveRef, to: CurveRef): Path {
   }
   return out;
 }
+
+/** Paths one after the other as one; where one does not begin at the end of the one before, straight across. */
+export function endToEnd(parts: readonly Path[]): Path {
+  return parts.reduce<Path>((whole, part) => {
+    const [last, first] = [whole[whole.length - 1], part[0]];
+    if (!last || !first) return [...whole, ...part];
+    const [end, start] = [endOfCurve(last), startOfCurve(first)];
+    return samePoint(end, start) ? [...whole, ...part] : [...whole, [end, start], ...part];
+  }, []);
+}

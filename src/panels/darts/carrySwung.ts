@@ -1,13 +1,12 @@
 import {
-  type Line,
   type Matrix,
   type Path,
   type Pt,
   applyMatrix,
   centroidOfPoints,
   cross,
-  distance,
   endOf,
+  endToEnd,
   flattenRing,
   mirrorAcross,
   startOf,
@@ -20,16 +19,6 @@ import { type Design, type Piece, type PieceId, swingMap } from '../../pattern';
 interface Carry {
   readonly point: (p: Pt) => Pt;
   readonly path: (path: Path) => Path;
-}
-
-/** Parts of a path end to end; where one was parted, straight across. */
-function endToEnd(parts: readonly Path[]): Path {
-  return parts.reduce<Path>((whole, part) => {
-    const [last, first] = [whole.at(-1), part[0]];
-    if (!last || !first) return [...whole, ...part];
-    const gap: Line = [endOf([last]), startOf([first])];
-    return distance(...gap) > 0 ? [...whole, gap, ...part] : [...whole, ...part];
-  }, []);
 }
 
 /** From the piece as it is to the piece as it will be; both maps are of the traced half. */

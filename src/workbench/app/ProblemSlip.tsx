@@ -5,6 +5,7 @@ import { showPlace, useTable } from '../canvas/tableControls';
 import { curableEnds } from '../drawing/openEnd';
 import { counted } from '../drawing/words';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import { layOverDarts } from '../store/lineEdits';
 
 const ORDER: readonly Severity[] = ['error', 'warning', 'hint'];
 const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
@@ -43,6 +44,19 @@ function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
         {p.code === 'tracing-taken-as-net' && (
           <button type="button" onClick={() => store.getState().set({ place: 'pattern', sheetOpen: true })}>
             Look at the allowances
+          </button>
+        )}
+        {p.code === 'line-crosses-dart' && (
+          <button
+            type="button"
+            onClick={() => {
+              store
+                .getState()
+                .commit('Lay a line over its darts as sewn', layOverDarts(p.facts.line, 'sewn'));
+              store.getState().set({ spoken: 'The line now meets both legs of the dart equally far out.' });
+            }}
+          >
+            Lay it as sewn
           </button>
         )}
         {cure && (

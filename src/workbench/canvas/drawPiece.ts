@@ -2,8 +2,9 @@ import paper from 'paper/dist/paper-core';
 import { add, pathBox, scale, subtract, unit, type Line, type Pt } from '../../geometry';
 import type { CutPiece } from '../../allowance';
 import type { Panel, PanelId, PanelledPiece, SeamId } from '../../panels';
-import { dartLegs, type ColourId, type PlacedDart, type WholePiece } from '../../pattern';
+import { dartLegs, type ColourId, type FoldedShut, type PlacedDart, type WholePiece } from '../../pattern';
 import { levelWord } from '../drawing/catchField';
+import { drawShut } from './drawShut';
 import { INK, inkOn, SERIF } from './ink';
 import { dotItem, pathItem, pointsItem, ringItem, sizedItem, textItem } from './shapes';
 
@@ -19,6 +20,8 @@ export interface PieceView {
   readonly selectedPanel: PanelId | null;
   readonly litSeams: ReadonlySet<SeamId> | null;
   readonly litPanels: ReadonlySet<PanelId> | null;
+  /** A dart of it is shown folded shut. */
+  readonly shut: FoldedShut | null;
 }
 
 /** A drawn piece; `sized` must be brought in step with the zoom. */
@@ -278,6 +281,7 @@ const sewnDarts = ({ panels }: PanelledPiece): readonly PlacedDart[] => [
 
 /** Draw one piece in traced coordinates; the caller moves it to its place on the table. */
 export function drawPiece(view: PieceView): PieceDrawing {
+  if (view.shut) return drawShut(view, view.shut, drawPiece);
   const { whole } = view.panelled;
   const levels = levelItems(whole);
   const numbers = numberItems(view);

@@ -1,9 +1,10 @@
 import { deriveGarment, type Garment } from '../../garment';
 import type { CutPiece } from '../../allowance';
-import type { Design, ColourId, PieceId } from '../../pattern';
+import type { Design, ColourId, FoldedShut, PieceId, Problem } from '../../pattern';
 import { shownDesign, type BenchState } from '../store/benchStore';
 import { lineOf } from '../store/lineEdits';
 import type { Overlay, Picture } from './board';
+import { asShut, shutOf } from '../drawing/shutPiece';
 import { layoutOf } from './layoutOf';
 import type { PieceView } from './drawPiece';
 import { pointingItem, problemItems, selectedLineItems, strokeItems, tipItem } from './drawOverlay';
@@ -33,14 +34,23 @@ function pieceViews(garment: Garment, s: BenchState): PieceView[] {
     selectedPanel: panelled.panels.some(({ id }) => id === panel) ? panel : null,
     litSeams: s.lit?.seams ?? null,
     litPanels: s.lit?.panels ?? null,
+    shut: s.place === 'lines' ? shutOf(panelled.whole, s.shutDart) : null,
   }));
 }
 
-function problemOverlays(garment: Garment): Overlay[] {
+/** A problem where its place lies on a piece with a dart folded shut. */
+const shutProblem = (p: Problem, shut: FoldedShut | null): Problem =>
+  shut && p.at ? { ...p, at: shut.toShut(p.at) } : p;
+
+function problemOverlays(garment: Garment, s: BenchState): Overlay[] {
   return garment.pieces.map(({ whole }) => ({
     piece: whole.piece.id,
     flat: [],
-    sized: problemItems(garment.problems.filter((p) => p.piece === whole.name)),
+    sized: problemItems(
+      garment.problems
+        .filter((p) => p.piece === whole.name)
+        .map((p) => shutProblem(p, shutOf(whole, s.place === 'lines' ? s.shutDart : null))),
+    ),
   }));
 }
 
@@ -48,8 +58,11 @@ function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
   const overlays: Overlay[] = [];
   const line = s.selected?.kind === 'line' ? lineOf(garment.design, s.selected.line) : null;
   const home = line ? garment.pieceById.get(line.piece) : undefined;
-  if (line && home && s.place === 'lines')
-    overlays.push({ piece: line.piece, ...selectedLineItems(line, home.whole) });
+  if (line && home && s.place === 'lines') {
+    const shut = shutOf(home.whole, s.shutDart);
+    const seen = shut ? { ...line, once: true, path: asShut(line.path, shut) } : line;
+    overlays.push({ piece: line.piece, ...selectedLineItems(seen, home.whole) });
+  }
   if (s.underWay)
     overlays.push({
       piece: s.underWay.piece,
@@ -66,6 +79,6 @@ export function pictureOf(s: BenchState): Picture {
   return {
     layout: layoutOf(garment),
     pieces: pieceViews(garment, s),
-    overlays: [...(s.underWay ? [] : problemOverlays(garment)), ...lineOverlays(garment, s)],
+    overlays: [...(s.underWay ? [] : problemOverlays(garment, s)), ...lineOverlays(garment, s)],
   };
 }

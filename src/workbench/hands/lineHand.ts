@@ -1,11 +1,12 @@
 import { distance, startOf, type Pt } from '../../geometry';
 import type { PanelledPiece } from '../../panels';
-import type { LineId } from '../../pattern';
+import type { FoldedShut, LineId } from '../../pattern';
 import { catchField, type CatchField } from '../drawing/catchField';
 import { catchAnywhere, type Caught } from '../drawing/catchPoint';
 import { lineAt, seenBy } from '../drawing/find';
 import { measuresAt, runOfPath } from '../drawing/measure';
-import { finishStroke, SHORTEST_STROKE, strokeTo } from '../drawing/stroke';
+import { asFlat, shutOf, shutPiece } from '../drawing/shutPiece';
+import { finishStroke, SHORTEST_STROKE, strokeTo, type StrokeResult } from '../drawing/stroke';
 import { sayMeasured } from '../drawing/words';
 import { garmentOf, type BenchStore } from '../store/benchStore';
 import { drawLine, freshLineId, lineOf, reshapeLine } from '../store/lineEdits';
@@ -37,8 +38,22 @@ export function lineHand(store: BenchStore): Hand {
   const state = store.getState;
 
   const reading = (piece: PanelledPiece, p: Pt, run: Parameters<typeof measuresAt>[2]): string | null => {
-    const measured = measuresAt(piece.whole, p, run)[0];
-    return measured ? sayMeasured(measured, piece.whole, state().doc.units) : null;
+    const { whole } = met(piece);
+    const measured = measuresAt(whole, p, run)[0];
+    return measured ? sayMeasured(measured, whole, state().doc.units) : null;
+  };
+
+  const shutOn = (piece: PanelledPiece): FoldedShut | null => shutOf(piece.whole, state().shutDart);
+  /** The piece as the hand meets it: with a dart folded shut where it is shown so. */
+  const met = (piece: PanelledPiece): PanelledPiece => {
+    const shut = shutOn(piece);
+    return shut ? shutPiece(piece, shut) : piece;
+  };
+  /** What a stroke on the piece as met leaves behind on the flat piece. */
+  const drawn = (piece: PanelledPiece, from: Pt, to: Pt): StrokeResult => {
+    const result = finishStroke(met(piece).whole, from, to, state().mirroring);
+    const shut = shutOn(piece);
+    return shut ? { ...result, path: asFlat(result.path, shut) } : result;
   };
 
   const showTip = (piece: PanelledPiece, caught: Caught, text: string | null): void =>
@@ -51,7 +66,7 @@ export function lineHand(store: BenchStore): Hand {
   };
 
   const begin = (piece: PanelledPiece, from: Caught, byDrag: boolean): void => {
-    doing = { what: 'stroke', piece, field: catchField(piece), id: freshLineId(state().doc), byDrag };
+    doing = { what: 'stroke', piece, field: catchField(met(piece)), id: freshLineId(state().doc), byDrag };
     state().set({
       selected: null,
       underWay: { piece: piece.whole.piece.id, from, stroke: { from, to: from, run: 'across the grain' } },
@@ -63,10 +78,10 @@ export function lineHand(store: BenchStore): Hand {
     if (doing.what !== 'stroke' || !under) return;
     const { piece, field, id } = doing;
     const manner = { anyAngle: state().anyAngle || at.alt, reach: catchReach(at, state().catching) };
-    const stroke = strokeTo(piece.whole, field, under.from, at.inside(piece), manner);
+    const stroke = strokeTo(met(piece).whole, field, under.from, at.inside(piece), manner);
     const long = distance(stroke.from.at, stroke.to.at) >= SHORTEST_STROKE;
     if (long) {
-      const { path, once } = finishStroke(piece.whole, stroke.from.at, stroke.to.at, state().mirroring);
+      const { path, once } = drawn(piece, stroke.from.at, stroke.to.at);
       state().preview(drawLine(id, piece.whole.piece.id, path, once));
     } else state().cancel();
     state().set({ underWay: { ...under, stroke } });
@@ -86,7 +101,7 @@ export function lineHand(store: BenchStore): Hand {
     const { piece, id } = doing;
     const { from, to } = under.stroke;
     if (distance(from.at, to.at) >= SHORTEST_STROKE) {
-      const { path, once } = finishStroke(piece.whole, from.at, to.at, state().mirroring);
+      const { path, once } = drawn(piece, from.at, to.at);
       state().commit(`Draw a line on ${piece.whole.name}`, drawLine(id, piece.whole.piece.id, path, once));
       const place = reading(piece, startOf(path), runOfPath(piece.whole, path));
       state().set({
@@ -106,7 +121,8 @@ export function lineHand(store: BenchStore): Hand {
   const take = (at: HandAt): TakenLine | null => {
     const line = selectedLine();
     const piece = line ? garmentOf(state()).pieceById.get(line.piece) : undefined;
-    return line && piece && !at.shift ? takeLine(line, piece, at) : null;
+    // on a piece shown folded shut lines are drawn, not moved
+    return line && piece && !at.shift && !shutOn(piece) ? takeLine(line, piece, at) : null;
   };
 
   const isNear = (at: HandAt): boolean =>
@@ -117,7 +133,7 @@ export function lineHand(store: BenchStore): Hand {
       if (doing.what === 'stroke') return follow(at);
       const { piece } = at;
       if (!piece || !isNear(at) || take(at)) return void (state().tip && state().set({ tip: null }));
-      const caught = catchAnywhere(catchField(piece), at.p, catchReach(at, state().catching));
+      const caught = catchAnywhere(catchField(met(piece)), at.p, catchReach(at, state().catching));
       showTip(piece, caught, caught.kind || at.away === 0 ? reading(piece, caught.at, 'at an angle') : null);
     },
     press: (at) => {
@@ -129,8 +145,9 @@ export function lineHand(store: BenchStore): Hand {
       }
       const { piece } = at;
       if (!piece || !isNear(at)) return false;
-      const from = catchAnywhere(catchField(piece), at.p, catchReach(at, state().catching));
-      const onLine = lineAt(piece.whole, state().doc.lines, at.p, grabReach(at))?.line ?? null;
+      const from = catchAnywhere(catchField(met(piece)), at.p, catchReach(at, state().catching));
+      const flat = shutOn(piece)?.toFlat(at.p) ?? at.p;
+      const onLine = lineAt(piece.whole, state().doc.lines, flat, grabReach(at))?.line ?? null;
       doing = { what: 'pressed', piece, from, onLine };
       return true;
     },

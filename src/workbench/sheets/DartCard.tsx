@@ -10,8 +10,9 @@ import {
 } from '../../panels';
 import { formatLength, type Design, type PieceId } from '../../pattern';
 import { sayAngle, sayFit, saySmall, titleOf } from '../drawing/dartWords';
-import { Choice } from '../parts/Choice';
-import { useBench, useBenchStore } from '../store/benchStore';
+import { shutOf } from '../drawing/shutPiece';
+import { Choice, Tick } from '../parts/Choice';
+import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 
 /** Whether the design has this choice already. */
 const isDone = (choice: DartChoice, doc: Design): boolean => choice.apply(doc) === doc;
@@ -80,6 +81,23 @@ function SwingFields({
   );
 }
 
+/** Folding the dart shut on the table, to see and draw over it as it will be sewn. */
+function ShutTick({ piece, dart }: { piece: PieceId; dart: number }): ReactElement | null {
+  const store = useBenchStore();
+  useBench((s) => s.doc);
+  const on = useBench((s) => s.shutDart?.piece === piece && s.shutDart.dart === dart);
+  const whole = garmentOf(store.getState()).pieceById.get(piece)?.whole;
+  if (!whole || !shutOf(whole, { piece, dart })) return null;
+  return (
+    <Tick
+      label="Show it folded shut"
+      note="The piece lies flat by a slit that opens elsewhere. Lines drawn now run straight once the dart is sewn."
+      on={on}
+      onChange={(shut) => store.getState().set({ shutDart: shut ? { piece, dart } : null, tip: null })}
+    />
+  );
+}
+
 /** The choices in the list: one stands for all places a dart can be swung to. */
 function useChoices(piece: PieceId, dart: number) {
   const doc = useBench((s) => s.doc);
@@ -98,7 +116,13 @@ export function DartCard({ piece, dart }: { piece: PieceId; dart: number }): Rea
   const store = useBenchStore();
   const name = useId();
   const { doc, listed, swings, done, shown, want } = useChoices(piece, dart);
-  useEffect(() => () => store.getState().cancel(), [store]);
+  useEffect(
+    () => () => {
+      store.getState().cancel();
+      store.getState().set({ shutDart: null });
+    },
+    [store],
+  );
   const choose = (choice: DartChoice): void => {
     want(choice.key);
     if (isDone(choice, doc)) store.getState().cancel();
@@ -142,6 +166,7 @@ export function DartCard({ piece, dart }: { piece: PieceId; dart: number }): Rea
         </p>
       )}
       {outcome && <Numbers outcome={outcome} />}
+      <ShutTick piece={piece} dart={dart} />
       <div className="actions">
         <button
           type="button"

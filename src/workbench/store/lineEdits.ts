@@ -64,6 +64,10 @@ export const tieLinesHere =
 export const holdLine = (id: LineId, ties: LineTies | null): Edit =>
   mapLine(id, (line) => (line.ties === ties ? line : { ...line, ties }));
 
+/** Whether a line is laid over darts as it will be sewn, or as drawn on the flat paper. */
+export const layOverDarts = (id: LineId, overDarts: PanelLine['overDarts']): Edit =>
+  mapLine(id, (line) => (line.overDarts === overDarts ? line : { ...line, overDarts }));
+
 /** Whether a line on an opened-out piece stays on its side or is mirrored. */
 export const keepToOneSide = (id: LineId, once: boolean): Edit =>
   mapLine(id, (line) => (line.once === once ? line : { ...line, once }));

@@ -83,6 +83,8 @@ export interface SessionSlice {
   readonly selected: Selected | null;
   /** The dart whose choices are laid open in the list of darts. */
   readonly openDart: DartOf | null;
+  /** The dart that is shown folded shut on its piece, to draw over it as it will be sewn. */
+  readonly shutDart: DartOf | null;
   readonly held: ColourId | null;
   readonly anyAngle: boolean;
   readonly catching: boolean;
@@ -118,6 +120,7 @@ export const sessionSlice =
     sheetOpen: true,
     selected: null,
     openDart: null,
+    shutDart: null,
     held: null,
     anyAngle: false,
     catching: true,

@@ -2,6 +2,7 @@ import { isClosed, samePoint, endOf, pathLength, startOf } from '../geometry';
 import { type Panel, type PanelledPiece, alongSeam, sewnLength, sideOfSeam, sidesOf } from '../panels';
 import { checkPlan } from '../sewing';
 import type { Garment } from './garment';
+import { howToCut } from './howToCut';
 
 /** A law of the trade that a derived garment breaks, where, and by how much. */
 export interface GarmentFault {
@@ -12,6 +13,8 @@ export interface GarmentFault {
 
 /** Areas are added up from the same curves in another order: only rounding may differ. */
 const AREA_SHARE = 1e-6;
+/** Mirror twins are the same to a twentieth of a millimetre all round: far less than this share of a piece. */
+const TWIN_SHARE = 1e-3;
 /** Both sides of a seam are the same curves: only rounding may differ, mm. */
 const SEAM_LENGTH = 1e-4;
 
@@ -66,6 +69,17 @@ function numberFaults({ panels, plan }: Garment): GarmentFault[] {
   );
 }
 
+/** Nothing is cut twice or forgotten: counts times areas make up the piece, twice for one that is cut as a pair. */
+function countFaults(garment: Garment): GarmentFault[] {
+  return garment.pieces.flatMap(({ whole, panels }) => {
+    const cut = panels.reduce((sum, p) => sum + howToCut(garment, p).count * p.area, 0);
+    const by = Math.abs(cut - whole.area * (whole.piece.cutting === 'pair' ? 2 : 1));
+    return by > whole.area * TWIN_SHARE
+      ? [{ law: 'each part of a piece is cut once, or twice for a pair', where: whole.name, by }]
+      : [];
+  });
+}
+
 function cutFaults({ cutPieces, panels }: Garment): GarmentFault[] {
   return panels.flatMap((panel, i) => {
     const by = panel.area - cutPieces[i]!.cutArea;
@@ -83,6 +97,7 @@ export function checkGarment(garment: Garment): readonly GarmentFault[] {
   return [
     ...garment.pieces.flatMap((p) => [...areaFaults(p), ...ringFaults(p), ...seamFaults(p)]),
     ...numberFaults(garment),
+    ...countFaults(garment),
     ...cutFaults(garment),
     ...planFaults,
   ];

@@ -1,7 +1,20 @@
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cutPiecesOf } from '../../src/allowance';
 import { deriveGarment } from '../../src/garment';
-import { type Ring, distance, nearestOnPath, pointAt, signedArea } from '../../src/geometry';
+import {
+  type Path,
+  type Polyline,
+  type Pt,
+  type Ring,
+  distance,
+  flattenRing,
+  isClosed,
+  nearestOnPath,
+  pointAt,
+  signedArea,
+  whereInRing,
+} from '../../src/geometry';
 import { openedPiece, type Allowances, type Design, type EdgeName, type PieceId } from '../../src/pattern';
 import { slicedPiece } from '../../src/panels';
 import { dart, design, panelLine, piece, rectangle } from '../making/designs';
@@ -141,4 +154,63 @@ test('an inset in the middle of a cut tracing has a whole allowance, and the pan
   const areas = cutPieces.map((c) => c.cutArea).sort((a, b) => a - b);
   expect(areas[0]).toBeCloseTo(90 * 90, 6);
   expect(areas[1]).toBeCloseTo(200 * 300 - 30 * 30, 6);
+});
+
+/** A place on the frame round the piece, by how far round. */
+const onFrame = (s: number): Pt => {
+  const [x0, y0, w, h] = [-230, -10, 460, 460];
+  const t = (s % 1) * 4;
+  if (t < 1) return [x0 + t * w, y0];
+  if (t < 2) return [x0 + w, y0 + (t - 1) * h];
+  if (t < 3) return [x0 + w - (t - 2) * w, y0 + h];
+  return [x0, y0 + h - (t - 3) * h];
+};
+
+test('whatever lines are drawn on a cut tracing, panels stay inside the outline and keep its edge', () => {
+  const share = fc.integer({ min: 0, max: 999 }).map((n) => n / 1000);
+  const bend = fc.integer({ min: -80, max: 80 });
+  const line = fc.tuple(share, share, bend, bend).map(([s, t, p, q]): Path => {
+    const [a, b] = [onFrame(s), onFrame(t)];
+    return [[a, [a[0] * 0.6 + p, a[1] * 0.6 + 90 + q], [b[0] * 0.6 - q, b[1] * 0.6 + 90 + p], b]];
+  });
+  let panels = 0;
+  fc.assert(
+    fc.property(fc.array(line, { minLength: 1, maxLength: 3 }), (drawn) => {
+      const d = design(
+        [FRONT],
+        drawn.map((path, i) => panelLine(path, i, { once: true })),
+      );
+      const allowances = cut({ hem: 35, edges: [{ piece: FRONT.id, edge: 'side seam', width: 18 }] });
+      const sliced = slicedPiece(FRONT, { ...d, allowances });
+      const { cutPieces, unsound } = cutPiecesOf(sliced, allowances);
+      expect(unsound).toEqual([]);
+      const { outline } = sliced.whole;
+      const traced = flattenRing(outline);
+      panels += cutPieces.length;
+      cutPieces.forEach(({ cutting, stitching }, i) => {
+        expect(isClosed(cutting)).toBe(true);
+        const isOuter = sliced.panels[i]!.boundary.some((e) => e.origin.kind === 'outline');
+        if (!isOuter) return;
+        const ring = flattenRing(cutting);
+        const isOut = (p: Pt, of: Polyline, path: Ring): boolean =>
+          whereInRing(p, of) === 'outside' && nearestOnPath(path, p).distance > 0.03;
+        for (const p of ring) expect(isOut(p, traced, outline)).toBe(false);
+        for (const p of flattenRing(stitching)) expect(isOut(p, ring, cutting)).toBe(false);
+        // every stretch of the cutting line is the outline's own, or at least a new seam's allowance inside it
+        for (const c of cutting) {
+          const middle = pointAt(c, 0.5);
+          const off = nearestOnPath(outline, middle).distance;
+          const fromSeams = Math.min(
+            ...sliced.panels[i]!.boundary.filter((e) => e.origin.kind === 'seam').map(
+              (e) => nearestOnPath(e.path, middle).distance,
+            ),
+          );
+          expect(off < 1e-6 || fromSeams > 15 - 0.06).toBe(true);
+        }
+      });
+    }),
+    { numRuns: 80, seed: 12 },
+  );
+  // most lines do cut the piece
+  expect(panels).toBeGreaterThan(160);
 });

@@ -1,7 +1,7 @@
 import { type Pt, nearestOnPath } from '../geometry';
-import { type LineId, type PieceId, sewnEdge } from '../pattern';
+import { type LineId, type PieceId, type WholePiece, remember, sewnEdge, sewnLengthAt } from '../pattern';
 import { type EdgeRef, type SeamJoin, sameEdge } from './seamJoin';
-import { type SeamWalk, type Wholes, acrossToA, acrossToB, lengthOnSide, pointOnSide } from './seamWalk';
+import { type SeamWalk, type Wholes, acrossToA, acrossToB, lengthFromAgreed, pointOnSide } from './seamWalk';
 
 /** An end of a panel line where it lies on the outline of a whole piece. */
 export interface LineEnd {
@@ -43,12 +43,25 @@ interface Placed {
   readonly s: number;
 }
 
+/** Sewn lengths at which a line end lies on the edges of its piece: on one, at a corner on two. Kept while other lines move. */
+const placesOf = remember((end: LineEnd, whole: WholePiece): ReadonlyMap<number, number> => {
+  const { index } = nearestOnPath(whole.stitching, end.at);
+  const [edge, count] = [whole.edgeOf[index]!, whole.edges.length];
+  const near = [...new Set([edge, (edge + 1) % count, (edge + count - 1) % count])];
+  return new Map(
+    near.flatMap((e): (readonly [number, number])[] => {
+      const sewn = sewnEdge(whole, e);
+      const on = nearestOnPath(sewn.path, end.at);
+      return on.distance > ON_EDGE ? [] : [[e, sewnLengthAt(sewn, on)]];
+    }),
+  );
+});
+
 function placedOn(wholes: Wholes, walk: SeamWalk, which: 'a' | 'b', ends: readonly LineEnd[]): Placed[] {
-  const side = walk.join[which];
-  const { path } = sewnEdge(wholes.get(side.piece)!, side.edge);
+  const { piece, edge } = walk.join[which];
   return ends.flatMap((end): Placed[] => {
-    if (end.piece !== side.piece || nearestOnPath(path, end.at).distance > ON_EDGE) return [];
-    const s = lengthOnSide(wholes, walk.join, which, end.at);
+    const own = end.piece === piece ? placesOf(end, wholes.get(piece)!).get(edge) : undefined;
+    const s = own === undefined ? null : lengthFromAgreed(walk.join, which, own);
     if (s === null) return [];
     return [{ end, s: which === 'a' ? acrossToB(walk, s) : s }];
   });

@@ -17,10 +17,7 @@ export const LINES_MEET = 0.05;
 export const isMeantOff = (meantOff: readonly MeantOff[], { a, b }: LineMeeting): boolean =>
   [a, b].some((e) => meantOff.some((m) => m.line === e.line && m.end === e.end));
 
-function missProblem(
-  { meeting, seam }: { meeting: LineMeeting; seam: Neighbour },
-  pieceOf: (e: LineEnd) => string,
-): Problem {
+function missProblem({ meeting, seam }: Miss, pieceOf: (e: LineEnd) => string): Problem {
   const { a, b, mm } = meeting;
   const facts = {
     line: a.line,
@@ -35,17 +32,29 @@ function missProblem(
   return problem(code, facts, pieceOf(a), a.at);
 }
 
+interface Miss {
+  readonly meeting: LineMeeting;
+  readonly seam: Neighbour;
+}
+
+/** Whether two misses are one to the sewist: the same drawn ends, or one line on both sides of the body. */
+const isTold = (wholes: Neighbours['wholes'], one: Miss, other: Miss): boolean =>
+  sameMeeting(one.meeting, other.meeting) ||
+  (one.meeting.a.line === other.meeting.a.line &&
+    one.meeting.b.line === other.meeting.b.line &&
+    isImageOf(wholes, one.seam.join, other.seam.join));
+
 /** Lines that miss each other, each two drawn ends once: where they miss most. */
 function missProblems({ seams, wholes }: Neighbours, meantOff: readonly MeantOff[]): Problem[] {
   const all = seams
     .flatMap((seam) => seam.meetings.map((meeting) => ({ meeting, seam })))
     .filter(({ meeting }) => meeting.mm >= LINES_MEET && !isMeantOff(meantOff, meeting));
   const worst = all.filter(
-    ({ meeting }, i) =>
+    ({ meeting, seam }, i) =>
       !all.some(
         (o, k) =>
           k !== i &&
-          sameMeeting(o.meeting, meeting) &&
+          isTold(wholes, o, { meeting, seam }) &&
           (o.meeting.mm > meeting.mm + 1e-6 || (o.meeting.mm > meeting.mm - 1e-6 && k < i)),
       ),
   );

@@ -113,7 +113,12 @@ const ON_SEAM = 0.01;
 export function lengthOnSide(wholes: Wholes, join: SeamJoin, which: 'a' | 'b', p: Pt): number | null {
   const side = join[which];
   const edge = sewnEdge(wholes.get(side.piece)!, side.edge);
-  const s = sewnLengthAt(edge, nearestOnPath(edge.path, p));
+  return lengthFromAgreed(join, which, sewnLengthAt(edge, nearestOnPath(edge.path, p)));
+}
+
+/** The same for a sewn length from the edge's own first end. */
+export function lengthFromAgreed(join: SeamJoin, which: 'a' | 'b', s: number): number | null {
+  const side = join[which];
   if (s < side.from - ON_SEAM || s > side.to + ON_SEAM) return null;
   return fromAgreed(side, which === 'a' ? join.beginsLast : beginsLastOnB(join), s);
 }

@@ -1,7 +1,6 @@
 import {
   CHORD_SAGITTA,
   type CurveRef,
-  JOIN_GAP,
   type Line,
   type Matrix,
   type Path,
@@ -52,6 +51,9 @@ export interface SwungPiece {
   readonly map: SwingMap;
   readonly problems: readonly Problem[];
 }
+
+/** A mouth traced on the stitching line may lie this far inside a traced cutting line, mm; farther in it is on no edge. */
+const DEEPEST_ALLOWANCE = 60;
 
 /** The edge number of the fold's stretch while the outline is closed along it. */
 const FOLD = -1;
@@ -211,7 +213,7 @@ function startDarts(piece: Piece, ring: Path): { darts: SwungShape[]; problems: 
     };
     if (dart.kind === 'double') return fault('double-pointed');
     const placed = placeDart(plain.shape, ring);
-    const isOff = placed.gap > 3 * JOIN_GAP || dartIntake(placed.dart) <= SAME_POINT;
+    const isOff = placed.gap > DEEPEST_ALLOWANCE || dartIntake(placed.dart) <= SAME_POINT;
     if (isOff || !isInRing(dart.point, flattenRing(ring))) return fault('off the edge');
     return { ...plain, shape: placed.dart };
   });

@@ -1,4 +1,4 @@
-import { type Pt, distance, nearestOnPath, SAME_POINT } from '../../geometry';
+import { JOIN_GAP, type Pt, SAME_POINT, distance, nearestOnPath } from '../../geometry';
 import type { DartShape, OutlinePlace, Piece } from '../design';
 import { tracedCurves } from '../edgeCurves';
 import { placeAtSewn, sewnLengthAt, sewnPath } from '../sewnEdge';
@@ -35,12 +35,13 @@ function placedOn(piece: Piece): readonly DartShape[] {
   return piece.darts.map((d) => placeDart(d, ring).dart);
 }
 
-/** The name of an end, by the edge that begins there: an end is where two edges meet. */
-function endWord(edges: readonly TracedEdge[], at: Pt, own: TracedEdge): string | null {
+/** The name of an end, by the edge that begins there: an end is where two edges meet, or an edge and the fold. */
+function endWord({ fold }: Piece, edges: readonly TracedEdge[], at: Pt, own: TracedEdge): string | null {
   const other = edges.find(
     (e) => e !== own && [e.path[0]![0], e.path.at(-1)!.at(-1)!].some((p) => distance(p, at) <= SAME_POINT),
   );
-  return other ? `end at ${other.names[0]}` : null;
+  if (other) return `end at ${other.names[0]}`;
+  return fold && nearestOnPath([fold], at).distance <= JOIN_GAP ? 'end at the fold' : null;
 }
 
 /**
@@ -67,7 +68,7 @@ export function swingPlaces(piece: Piece, dart: number): readonly SwingPlace[] {
       if (own.mouth.some((m) => Math.abs(turnBetween(m, own.point, at)) < LEAST_TURN)) continue;
       if (!seesPlace(outline, own.point, at, others)) continue;
       const [name] = edge.names;
-      const words = `${name}, ${share === 0.5 ? word : (endWord(edges, at, edge) ?? word)}`;
+      const words = `${name}, ${share === 0.5 ? word : (endWord(piece, edges, at, edge) ?? word)}`;
       found.push({ place: { edge: name, nth: nthOf(edges, edge), share }, at, words });
     }
   }

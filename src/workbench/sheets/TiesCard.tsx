@@ -154,6 +154,7 @@ function AngleField({
         <input
           type="text"
           inputMode="decimal"
+          aria-label="Angle"
           value={text ?? `${Math.round(run.degrees * 10) / 10}`}
           onChange={(e) => setText(e.target.value)}
           onBlur={take}

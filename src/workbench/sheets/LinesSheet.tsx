@@ -5,6 +5,7 @@ import { showPlace, useTable } from '../canvas/tableControls';
 import { middleOf } from '../drawing/bendLine';
 import { describeLine } from '../drawing/words';
 import { Choice, Tick } from '../parts/Choice';
+import { WhenSeen } from '../parts/WhenSeen';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { LineCard } from './LineCard';
 import { NewLineCard } from './NewLineCard';
@@ -125,7 +126,11 @@ export function LinesSheet(): ReactElement {
       <NewLineCard />
       <Suspense fallback={null}>
         <DartsPart />
-        <MeetPart />
+        {doc.pieces.length > 0 && (
+          <WhenSeen title="Where pieces meet" ask="Show the seams">
+            <MeetPart />
+          </WhenSeen>
+        )}
       </Suspense>
     </Sheet>
   );

@@ -51,13 +51,15 @@ const joinsBetween = (a: Bearers, b: Bearers, role: EdgeRole | null): SeamJoin[]
 
 const lengthOf = ({ whole, edges }: Bearers): number => sewnEdge(whole, edges[0]!).length;
 
-/** The armholes a cap goes into: one front and one back. Null where the pieces' names do not tell which is which. */
+/** The armholes a cap goes into: one front and one back, of two pieces whose names do not tell the first is the front. Null where there are more. */
 function armholesFor(armholes: readonly Bearers[]): readonly [Bearers, Bearers] | null {
   const of = (part: 'front' | 'back'): Bearers[] =>
     armholes.filter((b) => wordsOfPiece(b.whole.name).part === part);
   const [front, back] = [of('front'), of('back')];
   if (front.length === 1 && back.length === 1) return [front[0]!, back[0]!];
-  return armholes.length === 2 && front.length + back.length === 0 ? [armholes[0]!, armholes[1]!] : null;
+  if (armholes.length !== 2 || front.length + back.length > 1) return null;
+  const [one, other] = armholes as [Bearers, Bearers];
+  return front[0] === other || back[0] === one ? [other, one] : [one, other];
 }
 
 function joinsOfCap(cap: Bearers, [front, back]: readonly [Bearers, Bearers]): SeamJoin[] {

@@ -53,12 +53,12 @@ const PLACE_WORDS = /\b(front|back|sleeve|left|right|half|piece|panel|body|bodic
 
 /** Read a piece's name. Left and right are the wearer's. */
 export function wordsOfPiece(name: string): PieceWords {
-  const text = name.toLowerCase().replace(/[-_.,:]+/g, ' ');
+  const text = name.toLowerCase().replace(/[-_.,:\d]+/g, ' ');
   const has = (word: string): boolean => new RegExp(`\\b${word}\\b`).test(text);
   return {
     part: has('sleeve') ? 'sleeve' : has('front') ? 'front' : has('back') ? 'back' : null,
     side: has('left') ? 'left' : has('right') ? 'right' : null,
-    rest: text.replace(PLACE_WORDS, ' ').replace(/\d+/g, ' ').trim().replace(/\s+/g, ' '),
+    rest: text.replace(PLACE_WORDS, ' ').trim().replace(/\s+/g, ' '),
   };
 }
 

@@ -3,18 +3,18 @@ import { lineEndsOf } from '../../garment';
 import { continuations, isMeantOff, type Continuation } from '../../neighbours';
 import type { PanelLine } from '../../pattern';
 import { inMm, seamRows, toneOfMiss } from '../drawing/seamWords';
-import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import { shownDesign, shownGarment, useBench, useBenchStore } from '../store/benchStore';
 import { continueLine, meanOff } from '../store/edgeEdits';
 import { freshLineId } from '../store/lineEdits';
 
 /** Where the chosen line can go on beyond its piece, and where it misses the line it should meet. */
 export function ContinueCard({ line }: { line: PanelLine }): ReactElement | null {
   const store = useBenchStore();
-  const doc = useBench((s) => s.doc);
-  const garment = garmentOf(store.getState());
+  const doc = useBench(shownDesign);
+  const garment = shownGarment(store.getState());
   const { neighbours } = garment;
   const ends = garment.pieces.flatMap((p) => lineEndsOf(p, doc));
-  const ways = continuations(neighbours, line, ends);
+  const ways = continuations(neighbours, doc.lines.find((l) => l.id === line.id) ?? line, ends);
   const misses = seamRows(neighbours)
     .flatMap((s) => s.meetings)
     .filter((m) => (m.a.line === line.id || m.b.line === line.id) && toneOfMiss(m) !== 'good')

@@ -7,30 +7,27 @@ import { levelsDown } from './levelOf';
 import { isLost } from './lost';
 import { type Bases, measureReach } from './reach';
 
+/** One key per way of measuring, so that two can be told apart. */
+export const basesKey = (bases: Bases): string => JSON.stringify(bases);
+
 const endOfEdge = (whole: WholePiece, edge: number, end: 'first' | 'last'): Base => ({
   kind: 'edge end',
   ...edgeId(whole, edge),
   end,
 });
 
-/** One level, nearest first; then the two that a point lies between, or the two it lies nearest to. */
-function levelBases(whole: WholePiece, p: Pt): Bases[] {
-  const height = heightOf(whole, p);
-  const down = levelsDown(whole);
-  const base = (i: number): Base => ({ kind: 'level', name: down[i]!.level.name });
-  const single = down
-    .map((l, i) => ({ i, away: Math.abs(l.height - height) }))
-    .sort((a, b) => a.away - b.away)
-    .map(({ i }): Bases => [base(i)]);
-  if (down.length < 2) return single;
-  const below = down.findIndex((l) => l.height > height);
-  const lower = below < 0 ? down.length - 1 : Math.max(1, below);
-  return [...single, [base(lower - 1), base(lower)]];
+interface Stop {
+  readonly base: Base;
+  readonly height: number;
 }
 
-/** The ends of edges, farthest up and farthest down: what a height lies between on a piece without levels. */
-function topAndBottom(whole: WholePiece): Bases[] {
-  const ends = whole.edges.flatMap((_, edge) => {
+/** The levels of a piece from top to bottom, as what heights are measured from. */
+const levelStops = (whole: WholePiece): Stop[] =>
+  levelsDown(whole).map(({ level, height }) => ({ base: { kind: 'level', name: level.name }, height }));
+
+/** The ends of edges that lie farthest up and farthest down. */
+function topAndBottom(whole: WholePiece): readonly [Stop, Stop] | null {
+  const ends = whole.edges.flatMap((_, edge): Stop[] => {
     const { path } = sewnEdge(whole, edge);
     if (path.length === 0) return [];
     return [
@@ -38,10 +35,38 @@ function topAndBottom(whole: WholePiece): Bases[] {
       { base: endOfEdge(whole, edge, 'last'), height: heightOf(whole, endOf(path)) },
     ];
   });
-  if (ends.length === 0) return [];
-  const top = ends.reduce((a, b) => (b.height < a.height ? b : a));
-  const bottom = ends.reduce((a, b) => (b.height > a.height ? b : a));
-  return [[top.base, bottom.base], [top.base], [bottom.base]];
+  if (ends.length === 0) return null;
+  return [
+    ends.reduce((a, b) => (b.height < a.height ? b : a)),
+    ends.reduce((a, b) => (b.height > a.height ? b : a)),
+  ];
+}
+
+const nearestTo = (height: number, stops: readonly Stop[]): Bases[] =>
+  [...stops]
+    .sort((a, b) => Math.abs(a.height - height) - Math.abs(b.height - height))
+    .map(({ base }): Bases => [base]);
+
+/** The two of some stops, from top to bottom, that a height lies between. */
+function around(height: number, stops: readonly Stop[]): Bases[] {
+  const below = stops.findIndex((s) => s.height > height);
+  return below > 0 ? [[stops[below - 1]!.base, stops[below]!.base]] : [];
+}
+
+/** One level, nearest first; a share between the two levels, or level and end of the piece, round about; the ends of the piece. */
+function downBases(whole: WholePiece, p: Pt): Bases[] {
+  const height = heightOf(whole, p);
+  const levels = levelStops(whole);
+  const ends = topAndBottom(whole);
+  if (!ends) return nearestTo(height, levels);
+  const inside = levels.filter((l) => l.height > ends[0].height && l.height < ends[1].height);
+  const shares = levels.length > 0 ? around(height, [ends[0], ...inside, ends[1]]) : [];
+  return [
+    ...nearestTo(height, levels),
+    ...shares,
+    [ends[0].base, ends[1].base],
+    ...ends.map(({ base }): Bases => [base]),
+  ];
 }
 
 /** The edges met at a point's height, from left to right. */
@@ -75,7 +100,8 @@ function edgeBases(whole: WholePiece, edge: number, p: Pt): Bases[] {
     [first, last],
     [first],
     [last],
-    ...levelBases(whole, p),
+    ...nearestTo(heightOf(whole, p), levelStops(whole)),
+    ...around(heightOf(whole, p), levelStops(whole)),
     ...(centreOf(whole) ? [[{ kind: 'centre' }] as const] : []),
   ];
 }
@@ -88,12 +114,12 @@ export function basesFor(whole: WholePiece, axis: Axis): readonly Bases[] {
   const p = axis.at;
   const all =
     axis.kind === 'down'
-      ? [...levelBases(whole, p), ...topAndBottom(whole)]
+      ? downBases(whole, p)
       : axis.kind === 'over'
         ? acrossBases(whole, p)
         : edgeBases(whole, axis.edge, p);
-  return all.filter((bases) => !isLost(measureReach(whole, axis, bases, p)));
+  const keys = all.map(basesKey);
+  return all.filter(
+    (bases, i) => keys.indexOf(keys[i]!) === i && !isLost(measureReach(whole, axis, bases, p)),
+  );
 }
-
-/** One key per way of measuring, so that two can be told apart. */
-export const basesKey = (bases: Bases): string => JSON.stringify(bases);

@@ -107,6 +107,7 @@ test('settling twice changes nothing: the very same design comes back', () => {
 });
 
 test('moving a level moves a line tied to it by as much along the grain, and lines tied to others not at all', () => {
+  let met = 0;
   fc.assert(
     fc.property(drawn, fc.double({ min: -25, max: 25, noNaN: true }), ({ d }, by) => {
       const before = settleLines(tiedAll(d));
@@ -116,6 +117,7 @@ test('moving a level moves a line tied to it by as much along the grain, and lin
       const { design: after, problems } = settle(moveLevel(before, FRONT, name, by));
       fc.pre(!problems.some((p) => p.code === 'tie-lost' && p.facts.line === 'line-1'));
       const [a, b] = [pathOf(before), pathOf(after)];
+      met += 1;
       expect(startOf(b)[1] - startOf(a)[1]).toBeCloseTo(by, 6);
       expect(endOf(b)[1] - endOf(a)[1]).toBeCloseTo(by, 6);
       const other = name === 'bust' ? 'hip' : 'bust';
@@ -123,6 +125,7 @@ test('moving a level moves a line tied to it by as much along the grain, and lin
     }),
     SETTINGS,
   );
+  expect(met).toBe(SETTINGS.numRuns);
 });
 
 test('what is untied, or stays, is the very same object, and so is the design when nothing moves', () => {

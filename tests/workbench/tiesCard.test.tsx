@@ -58,7 +58,7 @@ test('the card says what holds a line; another figure moves it, another base doe
 test('a share of the way between two levels can be typed as a fraction', async () => {
   const { store, ties } = await card();
   const from = ties.getByLabelText('Line: measured from') as HTMLSelectElement;
-  const share = [...from.options].find((o) => o.text === 'share from waist to hip')!;
+  const share = [...from.options].find((o) => o.text === 'from waist to hip')!;
   fireEvent.change(from, { target: { value: share.value } });
   expect(heightOf(store)).toEqual([145, 145]);
   const field = ties.getByLabelText('Line: share');

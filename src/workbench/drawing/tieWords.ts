@@ -146,5 +146,5 @@ export function sayTies(saying: Saying, { nodes, run }: LineTies, { path }: Pick
 /** What can be chosen to measure from: one base, or a share between two. */
 export function sayChoice(whole: WholePiece, bases: Bases): string {
   if (bases.length === 1) return sayBaseOn(whole, bases[0]);
-  return `share ${sayBetween(whole, bases).replace(/^of the way /, '')}`;
+  return sayBetween(whole, bases).replace(/^of the way /, '');
 }

@@ -144,6 +144,7 @@ export function planSewing(
       other: partnerStep(drafts, i),
       finishes: join?.finishes ?? false,
       what: draft.what,
+      eases: pieceOf.get(piece)!.seams.some((s) => seams.includes(s.id) && s.eased.length > 0),
     });
     return { step: i + 1, kind, piece, joins, seams, trim, darts, text };
   });

@@ -23,6 +23,8 @@ export interface StepFacts {
   readonly finishes: boolean;
   /** The darts or the trim, in words. */
   readonly what: string | null;
+  /** Whether the end of a dart is eased in along the seam. */
+  readonly eases: boolean;
 }
 
 /** One step in words, without lengths, so that it reads the same in cm and inches. */
@@ -37,5 +39,6 @@ export function sayStep(f: StepFacts): string {
     return `${start}finish the seam left open in step ${f.other ?? '?'}: sew ${left} to ${right} to its end and press.${twice}`;
   if (f.kind === 'partial seam')
     return `${start}sew ${left} to ${right}, but only half of the seam, beginning at the end where the next line meets it; leave the rest open until step ${f.other ?? '?'}.${twice}`;
-  return `${start}sew ${left} to ${right}, right sides together, notches matched; press before going on.${twice}`;
+  const ease = f.eases ? ' easing the fuller side in between the notches;' : '';
+  return `${start}sew ${left} to ${right}, right sides together, notches matched;${ease} press before going on.${twice}`;
 }

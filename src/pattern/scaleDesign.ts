@@ -8,7 +8,7 @@ import {
   transformPath,
   unit,
 } from '../geometry';
-import type { Dart, Design, LineTies, Piece, Reach, Tie } from './design';
+import type { Dart, Design, LineTies, Piece, Reach, Run, Tie } from './design';
 
 interface Scaling {
   readonly at: (p: Pt) => Pt;
@@ -73,8 +73,14 @@ const scaledReach = (reach: Reach, by: number): Reach =>
   reach.kind === 'from' ? { ...reach, by: reach.by * by } : reach;
 
 function scaledTie(tie: Tie, stretch: Stretch): Tie {
-  if (tie.kind === 'edge')
-    return { ...tie, reach: scaledReach(tie.reach, tie.along === 'grain' ? stretch.along : stretch.edge) };
+  if (tie.kind === 'edge') {
+    const by = { grain: stretch.along, across: stretch.across, edge: stretch.edge }[tie.along];
+    return { ...tie, reach: scaledReach(tie.reach, by) };
+  }
+  if (tie.kind === 'line' && tie.place.kind !== 'share') {
+    const by = tie.place.kind === 'down' ? stretch.along : stretch.across;
+    return { ...tie, place: { ...tie.place, reach: scaledReach(tie.place.reach, by) } };
+  }
   if (tie.kind === 'inside')
     return {
       ...tie,
@@ -84,8 +90,16 @@ function scaledTie(tie: Tie, stretch: Stretch): Tie {
   return tie;
 }
 
+/** A line at an angle turns when the piece is stretched one way more than the other. */
+function scaledRun(run: Run | null, { along, across }: Stretch): Run | null {
+  if (run?.kind !== 'angle' || along === across) return run;
+  const turn = (run.degrees * Math.PI) / 180;
+  const degrees = (Math.atan2(Math.sin(turn) * along, Math.cos(turn) * across) * 180) / Math.PI;
+  return { ...run, degrees };
+}
+
 const scaledTies = (ties: LineTies, stretch: Stretch): LineTies => ({
-  ...ties,
+  run: scaledRun(ties.run, stretch),
   nodes: ties.nodes.map((tie) => tie && scaledTie(tie, stretch)),
 });
 

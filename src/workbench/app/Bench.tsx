@@ -8,7 +8,6 @@ import { KeysDialog } from './KeysDialog';
 import { Notices } from './Notices';
 import { SHEETS } from './placeSheets';
 import { ProblemSlip } from './ProblemSlip';
-import { ScaleDialog } from './ScaleDialog';
 import { Tape } from './Tape';
 import { TitleBar } from './TitleBar';
 import { UnfoldButton } from './UnfoldButton';
@@ -29,6 +28,18 @@ function Spoken(): ReactElement {
 
 /** Loaded when a line is first drawn or chosen. */
 const StrokeSlip = lazy(() => import('./StrokeSlip').then((m) => ({ default: m.StrokeSlip })));
+
+/** Loaded when a drawing does not say how large it is. */
+const ScaleDialog = lazy(() => import('./ScaleDialog').then((m) => ({ default: m.ScaleDialog })));
+
+function ScaleDialogWhenAsked({ onScale }: { onScale: (mmPerUnit: number) => void }): ReactElement | null {
+  const isAsked = useBench((s) => s.question !== null);
+  return isAsked ? (
+    <Suspense>
+      <ScaleDialog onScale={onScale} />
+    </Suspense>
+  ) : null;
+}
 
 function SlipWhenNeeded(): ReactElement | null {
   const isNeeded = useBench((s) => s.underWay !== null || s.selected?.kind === 'line');
@@ -79,7 +90,7 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
         <UnfoldButton />
       )}
       <Tape />
-      <ScaleDialog onScale={onScale} />
+      <ScaleDialogWhenAsked onScale={onScale} />
       <Spoken />
     </DropPlace>
   );

@@ -2,7 +2,7 @@ import { useState, type ReactElement } from 'react';
 import { formatLength, parseLength, scaleCheck, type ScaleCheck, type Units } from '../../pattern';
 import { fitAll, useTable } from '../canvas/tableControls';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
-import { scaleDrawing } from '../store/patternEdits';
+import { scaleDrawing } from '../store/scaleEdit';
 import { measurables, sizeAsTraced, type Measurable } from './knownLengths';
 
 const times = (factor: number): string =>

@@ -1,5 +1,5 @@
 import type { Allowances, Cutting, Design, PaperSize, PieceId, TracingKind, Units } from '../../pattern';
-import { scaleDesign, takenAs } from '../../pattern';
+import { takenAs } from '../../pattern';
 import type { Edit } from './documentSlice';
 
 const set =
@@ -26,12 +26,6 @@ export const takeTracingAs =
 export const allowNewSeams = (newSeam: number): Edit => allow({ newSeam });
 /** Edges named hem, mm. */
 export const allowHems = (hem: number): Edit => allow({ hem });
-
-/** Multiply everything that is drawn, across and down. */
-export const scaleDrawing =
-  (across: number, down: number): Edit =>
-  (design) =>
-    scaleDesign(design, across, down);
 
 /** Symmetric panels of a half-traced piece are cut whole, or on the folded cloth. */
 export const cutSymmetric =

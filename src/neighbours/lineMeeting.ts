@@ -26,6 +26,7 @@ export interface LineMeeting {
 
 /** The line ends of one seam. */
 export interface SeamMeetings {
+  /** From the agreed end on. */
   readonly meetings: readonly LineMeeting[];
   /** Ends without a continuation within reach, and where it would have to be. */
   readonly alone: readonly { readonly end: LineEnd; readonly arrives: EdgeRef & { readonly at: Pt } }[];
@@ -97,7 +98,7 @@ export function meetLines(wholes: Wholes, walk: SeamWalk, ends: readonly LineEnd
     arrives: arrival(wholes, walk, join, which, s),
   });
   return {
-    meetings: pairs.map((p) => ({ a: p.a.end, b: p.b.end, mm: p.mm })),
+    meetings: pairs.toSorted((p, q) => p.a.s - q.a.s).map((p) => ({ a: p.a.end, b: p.b.end, mm: p.mm })),
     alone: [
       ...a.filter((p) => !isPaired(p)).map((p) => arrivesOn('b', p)),
       ...b.filter((p) => !isPaired(p)).map((p) => arrivesOn('a', p)),

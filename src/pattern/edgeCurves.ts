@@ -13,6 +13,8 @@ export interface EdgeCurve {
   readonly proposed: string | null;
   readonly mirrored: boolean;
   readonly edge: number;
+  /** On a half piece: whether the edge goes on over the fold, as traced. A dart opened there later makes a corner, but no end. */
+  readonly overFold: boolean;
 }
 
 /** Hems are recognised by their traced name. */
@@ -29,14 +31,17 @@ export function tracedCurves(piece: Piece): {
   const traced = piece.fold ? halfWithoutFold(piece.outline, piece.fold) : piece.outline;
   const { curves, problems } = nameCurves(traced, piece.edgeNames, piece.name);
   const { names, belongsTo } = proposedEdges(piece, curves);
-  const half = curves.map(({ curve, name, edge }): EdgeCurve => ({
+  const plain = curves.map(({ curve, name, edge }): EdgeCurve => ({
     curve,
     plainName: name ?? '',
     isNamed: name !== null,
     proposed: names[edge]!,
     mirrored: false,
     edge,
+    overFold: false,
   }));
+  const overFold = edgesOverFold(plain, piece.fold);
+  const half = plain.map((c) => ({ ...c, overFold: overFold.has(c.edge) }));
   const round = fromEdgeStart(opened(half, piece.fold));
   const unnamed = [...new Set(round.filter((c) => !c.isNamed).map((c) => c.edge))];
   const numbered = half.map((c) =>
@@ -57,11 +62,20 @@ export function opened(half: readonly EdgeCurve[], fold: Line | null): readonly 
   return [...half, ...mirrored];
 }
 
-/** Whether an edge ends between two neighbouring curves. Over the fold an edge goes on when there is no corner. */
-export function edgeEnds(a: EdgeCurve, b: EdgeCurve): boolean {
-  if (a.edge !== b.edge) return true;
-  return a.mirrored !== b.mirrored && (!a.isNamed || !isHemName(a.plainName)) && isCorner(a.curve, b.curve);
+/** Edges that go on over the fold: those that make no corner there, and any named hem. */
+function edgesOverFold(half: readonly EdgeCurve[], fold: Line | null): ReadonlySet<number> {
+  const [first, last] = [half[0], half.at(-1)];
+  if (!fold || !first || !last) return new Set();
+  const round = opened(half, fold);
+  const [image, imageOfFirst] = [round[half.length]!, round.at(-1)!];
+  const goesOn = (own: EdgeCurve, a: EdgeCurve, b: EdgeCurve): number[] =>
+    (own.isNamed && isHemName(own.plainName)) || !isCorner(a.curve, b.curve) ? [own.edge] : [];
+  return new Set([...goesOn(first, imageOfFirst, first), ...goesOn(last, last, image)]);
 }
+
+/** Whether an edge ends between two neighbouring curves: where another begins, or at the fold. */
+export const edgeEnds = (a: EdgeCurve, b: EdgeCurve): boolean =>
+  a.edge !== b.edge || (a.mirrored !== b.mirrored && !a.overFold);
 
 /**
  * Turn the ring so that it starts where an edge starts: the earliest traced one, wherever the ring began before. Edges are counted

@@ -46,4 +46,6 @@ test('the design that the bench opens with is the sheath as our reader reads it,
   const saved = readFileSync(join(import.meta.dirname, '../../demo-data/sheath.json'), 'utf8');
   expect(saved).toBe(saveDesign(design));
   expect(valueOf(openDesign(saved, 'sheath.json'))).toEqual(design);
+  // the bench reads it without checking it: it must need no upgrade
+  expect(JSON.parse(saved)).toEqual(design);
 });

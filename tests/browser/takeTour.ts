@@ -27,10 +27,27 @@ async function drawing(page: Page): Promise<void> {
   await page.keyboard.press('Control+z');
 }
 
+/** A dart shown folded shut, then a line beside its point that takes it. Leaves the dress as it was. */
+async function darts(page: Page): Promise<void> {
+  await page.locator('#darts .row-button').first().click();
+  await page.getByLabel('Show it folded shut').check();
+  await take(page, 'shut');
+  await page.locator('#darts .row-button').first().click();
+  const at = await screenOf(page, DEMO);
+  await dragMouse(page, at('front', [437, 60]), at('front', [437, 1051]));
+  await page.getByRole('button', { name: 'Take the dart into the line' }).click();
+  await page.locator('#darts .row-button').first().click();
+  await take(page, 'darts');
+  await page.locator('#darts .row-button').first().click();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.getByRole('button', { name: 'Undo' }).click();
+}
+
 async function tour(page: Page, address: string): Promise<void> {
   await page.goto(address);
   await page.waitForTimeout(2500);
   await drawing(page);
+  await darts(page);
   const at = await screenOf(page, DEMO);
   await dragMouse(page, at('front', [40, 800]), at('front', [579, 800]));
   await go(page, 'Colours');

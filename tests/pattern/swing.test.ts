@@ -16,6 +16,7 @@ import {
   dartAngle,
   dartLegLengths,
   openOut,
+  swingMap,
   swungPiece,
   withoutWedges,
 } from '../../src/pattern';
@@ -170,7 +171,7 @@ test('places carried along come back, on either side of the cut', () => {
           const done = swung(d, 0.7);
           if (!done) return;
           tried += 1;
-          const { map } = done.s;
+          const map = swingMap(done.piece);
           const [corners, now] = [flattenRing(d.piece.outline), flattenRing(ringOf(done.s))];
           for (const [x, y] of spots) {
             const p: Pt = [x + 0.123, y + 0.456];
@@ -196,7 +197,7 @@ test('a path carried along keeps its length but for what lies in the wedge, and 
           const done = swung(d, 1);
           if (!done) return;
           tried += 1;
-          const { map } = done.s;
+          const map = swingMap(done.piece);
           const path = [
             [
               [x - 30, y + 0.3],

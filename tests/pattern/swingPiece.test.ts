@@ -73,7 +73,7 @@ test('marks on the part that turns go with it, those on the fold’s part stay',
   });
   const s = swungPiece(p);
   expect(s.problems).toEqual([]);
-  const { map } = s;
+  const map = swingMap(p);
   expect(s.notches[0]!.at).toEqual(map.point([300, 100]));
   expect(s.notches[0]!.at[1]).toBeGreaterThan(100);
   expect(s.notches[1]).toEqual(p.notches[1]);

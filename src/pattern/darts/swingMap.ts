@@ -20,8 +20,10 @@ import {
   transformPath,
   unit,
 } from '../../geometry';
+import type { Piece } from '../design';
 import { turnBetween } from './dartShape';
 import type { Turn } from './swingDart';
+import { swungPiece } from './swingPiece';
 import { turnAbout } from './turnPart';
 
 /** A stretch of a path that was carried along in one piece. */
@@ -178,3 +180,6 @@ export function swingMapOf(turns: readonly Turn[]): SwingMap {
     backPath: along(back),
   };
 }
+
+/** Where places of a traced piece (the half as traced) are once its darts are swung, for whatever is drawn on it. */
+export const swingMap = (piece: Piece): SwingMap => swingMapOf(swungPiece(piece).turns);

@@ -27,7 +27,6 @@ import { type SingleDart, dartIntake, dartRing, movedDart } from './dartShape';
 import { type EdgeSpot, refOf, seesPlace, spotOf } from './outlinePlace';
 import { placeDart } from './placeDart';
 import { type Turn, type Turning, swingDart } from './swingDart';
-import { type SwingMap, swingMapOf } from './swingMap';
 import { type CutApart, type Outline, type Part, curvesOf, isOnStretch, mouthPlace } from './turnPart';
 
 /** A dart of a traced piece after swinging: where it is now. */
@@ -48,7 +47,8 @@ export interface SwungPiece {
   readonly notches: readonly Notch[];
   readonly levels: readonly Level[];
   readonly grain: Line | null;
-  readonly map: SwingMap;
+  /** The turns that were made, in order; swingMap carries places along with them. */
+  readonly turns: readonly Turn[];
   readonly problems: readonly Problem[];
 }
 
@@ -268,8 +268,7 @@ function swingAll(piece: Piece, curves: readonly EdgeCurve[]): SwungPiece {
     });
   }
   const { notches, levels, grain, turns } = state;
-  const map = swingMapOf(turns);
-  return { curves: openedAtFold(state.outline), darts: state.darts, notches, levels, grain, map, problems };
+  return { curves: openedAtFold(state.outline), darts: state.darts, notches, levels, grain, turns, problems };
 }
 
 /** A traced piece with its darts swung as their treatment says; as traced where none is. Where one cannot be swung it stays, and is told. */
@@ -289,12 +288,9 @@ export const swungPiece = remember(
       notches,
       levels,
       grain,
-      map: swingMapOf([]),
+      turns: [],
       problems: [],
       nameProblems: problems,
     };
   },
 );
-
-/** Where places of a traced piece (the half as traced) are once its darts are swung, for whatever is drawn on it. */
-export const swingMap = (piece: Piece): SwingMap => swungPiece(piece).map;

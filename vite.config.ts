@@ -41,10 +41,17 @@ export default defineConfig({
   // parts of the PDF library for drawing web pages: never used here
   resolve: { alias: { canvg: nothing, html2canvas: nothing, dompurify: nothing } },
   // what is loaded when first needed is prepared at the start too: finding it later would reload the page
-  optimizeDeps: { include: ['paper/dist/paper-core', 'jspdf', 'saxes', 'valibot', 'idb', 'browser-fs-access'] },
+  optimizeDeps: {
+    include: ['paper/dist/paper-core', 'jspdf', 'saxes', 'valibot', 'idb', 'browser-fs-access'],
+  },
   worker: { format: 'es' },
   // files stay files: an inlined one would be a data: address, which the policy refuses to load
-  build: { assetsInlineLimit: 0, chunkSizeWarningLimit: 800 },
+  build: {
+    assetsInlineLimit: 0,
+    chunkSizeWarningLimit: 800,
+    // what is loaded at the start anyway is one file: several would be larger together
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'start', tags: ['$initial'] }] } } },
+  },
   test: {
     projects: [
       {

@@ -2,7 +2,6 @@ import { StrictMode, type ReactElement } from 'react';
 import { createRoot } from 'react-dom/client';
 import type { Design } from '../pattern';
 import { Bench } from './app/Bench';
-import { bringIn } from './bringIn/bringIn';
 import { FIRST_EXAMPLE } from './bringIn/examples';
 import { FilesContext } from './bringIn/FilesContext';
 import { useFileDoors } from './bringIn/useFileDoors';
@@ -19,7 +18,8 @@ function App({ store, table }: { store: BenchStore; table: TableControls }): Rea
   const files = useFileDoors(store);
   const onScale = (scale: number): void => {
     const { question } = store.getState();
-    if (question) void bringIn(store, question.files, scale);
+    if (question)
+      void import('./bringIn/bringIn').then(({ bringIn }) => bringIn(store, question.files, scale));
   };
   return (
     <BenchContext value={store}>

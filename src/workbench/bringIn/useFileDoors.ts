@@ -4,7 +4,6 @@ import { designFile } from '../handOut/designFile';
 import { giveFile } from '../handOut/giveFile';
 import type { PieceId } from '../../pattern';
 import type { BenchStore } from '../store/benchStore';
-import { bringIn, readExample } from './bringIn';
 import { EXAMPLES } from './examples';
 import type { Files } from './FilesContext';
 
@@ -26,6 +25,7 @@ const read = async (files: readonly File[]): Promise<{ name: string; data: Uint8
 
 async function takeFiles(store: BenchStore, files: readonly File[]): Promise<void> {
   try {
+    const { bringIn } = await import('./bringIn');
     await bringIn(store, await read(files));
   } catch (failure) {
     tell(store, 'This file could not be read.', failure);
@@ -82,6 +82,7 @@ async function save(store: BenchStore): Promise<void> {
 async function openExample(store: BenchStore, example: (typeof EXAMPLES)[number]): Promise<void> {
   try {
     const { default: svg } = await example.load();
+    const { readExample } = await import('./bringIn');
     const design = await readExample(example.name, example.file, svg);
     store.getState().replace(`Bring in ${example.name}`, { ...design, units: store.getState().doc.units });
     store.getState().set({

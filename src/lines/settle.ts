@@ -15,14 +15,15 @@ import {
   type PanelLine,
   type PieceId,
   type Problem,
+  type WholePiece,
   openedPiece,
   problem,
   remember,
 } from '../pattern';
 import { type SeamJoin, edgeJobs } from '../neighbours';
-import { inTieOrder } from './dependence';
+import { inTieOrder, refersTo } from './dependence';
 import { followNodes } from './followNodes';
-import { type Lost, isLost } from './lost';
+import { type Lost, gone, isLost, sayEdge } from './lost';
 import { neighbourPoint } from './neighbourTie';
 import { runEnd, straightFrom } from './runLine';
 import { type TieGround, tiePoint } from './tiePoint';
@@ -87,6 +88,24 @@ function settledLine(line: PanelLine, ground: TieGround): PanelLine | Lost {
   return isUnmoved(path, line.path) ? line : { ...line, path };
 }
 
+/** A line that hangs on its own piece only, settled once as long as it, the piece and the lines it refers to stay. */
+const settledAlone = remember(
+  (line: PanelLine, whole: WholePiece, paths: readonly (Path | null)[]): PanelLine | Lost => {
+    const ids = line.ties ? refersTo(line.ties) : [];
+    return settledLine(line, {
+      whole,
+      pathOf: (id) => paths[ids.indexOf(id)] ?? null,
+      arrival: (tie) => gone(sayEdge(tie.name)),
+    });
+  },
+);
+
+function settledNow(line: PanelLine, ground: TieGround): PanelLine | Lost {
+  if (!line.ties || line.ties.nodes.some((tie) => tie?.kind === 'neighbour'))
+    return settledLine(line, ground);
+  return settledAlone(line, ground.whole, refersTo(line.ties).map(ground.pathOf));
+}
+
 /**
  * What the ties of a design's pieces are worked out from.
  * @param now the lines as they lie; looked up when asked for, so that lines settled meanwhile count
@@ -127,7 +146,7 @@ export const settle = remember((design: Design): Settled => {
   for (const line of order) {
     const ground = groundOf(line.piece);
     if (!ground) continue;
-    const found = rings.has(line.id) ? ({ lost: 'itself', why: 'ring' } as const) : settledLine(line, ground);
+    const found = rings.has(line.id) ? ({ lost: 'itself', why: 'ring' } as const) : settledNow(line, ground);
     if ('lost' in found) faults.set(line.id, lostProblem(line, found, ground.whole.name));
     else now.set(line.id, found);
   }

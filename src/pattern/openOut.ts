@@ -1,7 +1,7 @@
 import { type Ring, curveLength, signedArea } from '../geometry';
 import { withoutWedges } from './darts/dartWedge';
 import { mouthLengthOn } from './darts/placeDart';
-import { swungPiece } from './darts/swingPiece';
+import { type SwungShape, isFold, swingOutline, swungPiece, swungStitching } from './darts/swingPiece';
 import { withCaps, withSwungCaps } from './darts/wholeCaps';
 import { wholeDarts } from './darts/wholeDarts';
 import type { Piece, TracingKind } from './design';
@@ -68,6 +68,26 @@ function includedHere(included: Included, { plainName, proposed }: EdgeCurve): n
   return includedWidth(included, keys, isHemName(plainName));
 }
 
+/**
+ * The stitching line of a cut tracing with swung darts: found inside the outline as it was traced, then swung like it, so that the legs of a dart
+ * at its new place are equal where they are sewn. Null when nothing is left inside.
+ */
+function swungInside(
+  piece: Piece,
+  included: Included,
+): { curves: readonly EdgeCurve[]; darts: readonly SwungShape[] } | null {
+  const outline = swingOutline(piece);
+  const widths = outline.map((c) => (isFold(c) ? 0 : includedHere(included, c.tag)));
+  const found = stitchingLine(
+    outline.map((c) => c.curve),
+    widths,
+  );
+  if (!found) return null;
+  const inner = found.ring.map((curve, i) => ({ curve, tag: outline[found.origins[i]!]!.tag }));
+  const { curves, darts } = swungStitching(piece, inner);
+  return { curves: fromEdgeStart(opened(curves, piece.fold)), darts };
+}
+
 /** A cut tracing with the same width all round, hems too. */
 const includedByAll = (tracing: TracingKind): Included | null =>
   tracing.kind === 'net'
@@ -92,11 +112,17 @@ export function openOut(
   );
   const curves = included ? withSwungCaps(plain, piece, swung.darts, grain) : plain;
   const outline = curves.map((c) => c.curve);
-  const stitch = stitchingOutline(curves, included, piece.name);
-  const { darts, problems: dartProblems } = wholeDarts(piece, swung.darts, stitch.ring);
+  const inner = included && swung.turns.length > 0 ? swungInside(piece, included) : null;
+  const stitch = inner
+    ? { ...inner, ring: inner.curves.map((c) => c.curve), problems: [] }
+    : stitchingOutline(curves, included, piece.name);
+  const { darts, problems: dartProblems } = wholeDarts(piece, inner?.darts ?? swung.darts, stitch.ring);
   const { notches, problems: notchProblems } = wholeNotches({ ...piece, notches: swung.notches }, outline);
   // An inset ring may start anywhere: it is turned like the outline.
-  const inside = stitch.ring.map((curve, i): EdgeCurve => ({ ...curves[stitch.origins[i]!]!, curve }));
+  const inside =
+    'curves' in stitch
+      ? withSwungCaps(stitch.curves, piece, stitch.darts, grain)
+      : stitch.ring.map((curve, i): EdgeCurve => ({ ...curves[stitch.origins[i]!]!, curve }));
   const sewn = fromEdgeStart(included ? inside : withCaps(inside, piece, darts, grain));
   const whole: WholePiece = {
     piece,

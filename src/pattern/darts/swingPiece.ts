@@ -7,6 +7,7 @@ import {
   type Pt,
   SAME_POINT,
   applyMatrix,
+  crossStraight,
   distance,
   endOf,
   flattenRing,
@@ -18,6 +19,8 @@ import {
   pointOn,
   signedAreaOfPoints,
   startOf,
+  subtract,
+  unit,
 } from '../../geometry';
 import type { Dart, DartPart, DartShape, Level, Notch, Piece, Remainder } from '../design';
 import { type EdgeCurve, tracedCurves } from '../edgeCurves';
@@ -225,18 +228,40 @@ const LEAST_SHARE = 1e-6;
 
 const isSwingable = (d: SwungShape): d is SwungShape & { shape: SingleDart } => d.shape.kind === 'single';
 
-/** All swings of a piece, one after the other, in the order of its darts and their parts. */
-function swingAll(piece: Piece, curves: readonly EdgeCurve[]): SwungPiece {
+/** Where the cut from a point to a spot on the traced outline crosses another outline of the piece. */
+function spotOn(outline: Outline<EdgeCurve>, point: Pt, { at }: EdgeSpot): EdgeSpot | null {
+  const reach = distance(point, at);
+  const crossing = crossStraight(curvesOf(outline), point, unit(subtract(at, point))).find(
+    (c) => c.along > SAME_POINT && c.along <= reach + SAME_POINT,
+  );
+  return crossing ? { at: crossing.point, edge: outline[crossing.index]!.tag.edge } : null;
+}
+
+/**
+ * All swings of a piece, one after the other, in the order of its darts and their parts.
+ * @param curves the outline that is cut and turned: the traced one, or the stitching line inside it
+ * @param tracedOutline on which places are meant
+ */
+function swingAll(
+  piece: Piece,
+  curves: readonly EdgeCurve[],
+  tracedOutline: readonly EdgeCurve[] = curves,
+): SwungPiece {
   const outline = closedOutline(piece, curves);
   const { darts, problems } = startDarts(piece, curvesOf(outline));
   const refused = new Set(problems.map((p) => p.at));
-  const shapes = piece.darts.map((d) => placeDart(shapeOf(d), curvesOf(outline)).dart);
+  const whereMeant = curvesOf(closedOutline(piece, tracedOutline));
+  const shapes = piece.darts.map((d) => placeDart(shapeOf(d), whereMeant).dart);
   let goals = piece.darts.flatMap((dart, traced): Goal[] => {
     const { shape } = darts[traced]!;
     if (dart.treatment.kind !== 'swing' || shape.kind !== 'single' || refused.has(shape.point)) return [];
     return dart.treatment.parts
       .filter((part) => part.share > LEAST_SHARE)
-      .map((part) => ({ traced, part, spot: spotOf(curves, shapes, part.to) }));
+      .map((part): Goal => {
+        const spot = spotOf(tracedOutline, shapes, part.to);
+        const isInner = tracedOutline !== curves;
+        return { traced, part, spot: spot && isInner ? spotOn(outline, shape.point, spot) : spot };
+      });
   });
   let state: State = {
     outline,
@@ -270,6 +295,16 @@ function swingAll(piece: Piece, curves: readonly EdgeCurve[]): SwungPiece {
   const { notches, levels, grain, turns } = state;
   return { curves: openedAtFold(state.outline), darts: state.darts, notches, levels, grain, turns, problems };
 }
+
+/**
+ * The stitching line inside a traced cutting line, swung like it: cut along the same straight cuts, turned by the same angles.
+ * @param inner the stitching line of the traced half (or whole) piece, closed along the fold as swingOutline is
+ */
+export const swungStitching = (piece: Piece, inner: Outline<EdgeCurve>): SwungPiece =>
+  swingAll(piece, openedAtFold(inner), tracedCurves(piece).curves);
+
+/** Whether a curve of swingOutline is the fold. */
+export const isFold = ({ tag }: Outline<EdgeCurve>[number]): boolean => tag.edge === FOLD;
 
 /** A traced piece with its darts swung as their treatment says; as traced where none is. Where one cannot be swung it stays, and is told. */
 export const swungPiece = remember(

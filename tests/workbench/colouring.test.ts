@@ -7,10 +7,10 @@ import {
   addColour,
   changeColour,
   freshColour,
-  paintPanels,
   recolour,
   removeColour,
 } from '../../src/workbench/store/colourEdits';
+import { paintPanels } from '../../src/workbench/store/paintPanels';
 import { addLine, deleteLine, freshLineId, reshapeLine } from '../../src/workbench/store/lineEdits';
 import { HALF, WHOLE, designOf, straight } from './pieces';
 

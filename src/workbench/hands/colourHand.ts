@@ -1,5 +1,5 @@
 import { garmentOf, type BenchStore } from '../store/benchStore';
-import { paintPanels } from '../store/colourEdits';
+import { paintPanels } from '../store/paintPanels';
 import { panelAt, twinOf } from '../drawing/find';
 import type { Panel, PanelledPiece } from '../../panels';
 import type { Hand, HandAt } from './hand';

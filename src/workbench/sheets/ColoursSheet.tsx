@@ -6,7 +6,8 @@ import { counted } from '../drawing/words';
 import { Tick } from '../parts/Choice';
 import { ColourField } from '../parts/ColourField';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
-import { addColour, changeColour, freshColour, paintPanels, recolour } from '../store/colourEdits';
+import { addColour, changeColour, freshColour, recolour } from '../store/colourEdits';
+import { paintPanels } from '../store/paintPanels';
 import { ClothCard } from './ClothCard';
 import { Part, Sheet } from './Sheet';
 

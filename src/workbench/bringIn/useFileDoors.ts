@@ -1,4 +1,3 @@
-import { fileOpen, fileSave } from 'browser-fs-access';
 import { useMemo } from 'react';
 import { designFile } from '../handOut/designFile';
 import { giveFile } from '../handOut/giveFile';
@@ -6,6 +5,9 @@ import type { PieceId } from '../../pattern';
 import type { BenchStore } from '../store/benchStore';
 import { EXAMPLES } from './examples';
 import type { Files } from './FilesContext';
+
+/** The system's file windows. Loaded at the press that wants them, which is still fresh enough for the browser to allow them then. */
+const windows = (): Promise<typeof import('browser-fs-access')> => import('browser-fs-access');
 
 /** The person closed the system's window: nothing to report. */
 const isCalledOff = (failure: unknown): boolean =>
@@ -39,7 +41,9 @@ async function choose(
   multiple: boolean,
 ): Promise<void> {
   try {
-    const chosen = await fileOpen({ description, extensions, multiple: multiple as true, id: 'panelwright' });
+    const chosen = await (
+      await windows()
+    ).fileOpen({ description, extensions, multiple: multiple as true, id: 'panelwright' });
     await takeFiles(store, Array.isArray(chosen) ? chosen : [chosen]);
   } catch (failure) {
     tell(store, 'No file could be opened.', failure);
@@ -48,7 +52,9 @@ async function choose(
 
 async function chooseSize(store: BenchStore, piece: PieceId): Promise<void> {
   try {
-    const chosen = await fileOpen({
+    const chosen = await (
+      await windows()
+    ).fileOpen({
       description: 'Tracing',
       extensions: ['.svg', '.svgz'],
       id: 'panelwright',
@@ -63,7 +69,9 @@ async function chooseSize(store: BenchStore, piece: PieceId): Promise<void> {
 async function save(store: BenchStore): Promise<void> {
   const file = designFile(store.getState().doc);
   try {
-    await fileSave(new Blob([file.data as string], { type: file.type }), {
+    await (
+      await windows()
+    ).fileSave(new Blob([file.data as string], { type: file.type }), {
       fileName: file.name,
       extensions: ['.json'],
       description: 'Design',

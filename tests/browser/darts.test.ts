@@ -95,6 +95,7 @@ test('by keys alone: the line is drawn by measure, and the dart goes into it', a
 
 test('the list of darts shows each choice on the table before it is done, by keys alone', async () => {
   const { page, close, faults } = await openBench(LAPTOP);
+  await page.locator('#darts').scrollIntoViewIfNeeded();
   const row = page.locator('#darts .row-button').first();
   await row.focus();
   await page.keyboard.press('Enter');
@@ -118,6 +119,7 @@ test('the list of darts shows each choice on the table before it is done, by key
 
 test('a line drawn over a dart shown folded shut meets both its legs equally far from the point', async () => {
   const { page, close, faults } = await openBench(LAPTOP);
+  await page.locator('#darts').scrollIntoViewIfNeeded();
   await page.locator('#darts .row-button').first().click();
   await page.getByLabel('Show it folded shut').check();
   await takePicture(page, 'dart-shut');

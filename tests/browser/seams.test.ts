@@ -12,6 +12,7 @@ test('a line is continued over the side seam by keyboard, and the seam table say
   await page.getByRole('button', { name: /^3\s*across the grain/ }).press('Enter');
   await page.getByRole('button', { name: 'Continue on back over the side seam' }).press('Enter');
   await page.getByText('where line 3 of front arrives on the side seam').first().waitFor();
+  await page.getByRole('heading', { name: 'Where pieces meet' }).scrollIntoViewIfNeeded();
   const table = page.getByRole('table').filter({ hasText: 'side seam' });
   const met = table.getByRole('list', { name: /side seam of front and back/ });
   await met.getByText('L3 – L9').waitFor();

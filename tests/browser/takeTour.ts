@@ -29,6 +29,7 @@ async function drawing(page: Page): Promise<void> {
 
 /** A dart shown folded shut, then a line beside its point that takes it. Leaves the dress as it was. */
 async function darts(page: Page): Promise<void> {
+  await page.locator('#darts').scrollIntoViewIfNeeded();
   await page.locator('#darts .row-button').first().click();
   await page.getByLabel('Show it folded shut').check();
   await take(page, 'shut');

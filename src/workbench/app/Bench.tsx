@@ -8,6 +8,7 @@ import { KeysDialog } from './KeysDialog';
 import { Notices } from './Notices';
 import { SHEETS } from './placeSheets';
 import { ProblemSlip } from './ProblemSlip';
+import { StrokeSlip } from './StrokeSlip';
 import { Tape } from './Tape';
 import { TitleBar } from './TitleBar';
 import { UnfoldButton } from './UnfoldButton';
@@ -26,9 +27,6 @@ function Spoken(): ReactElement {
   );
 }
 
-/** Loaded when a line is first drawn or chosen. */
-const StrokeSlip = lazy(() => import('./StrokeSlip').then((m) => ({ default: m.StrokeSlip })));
-
 /** Loaded when a drawing does not say how large it is. */
 const ScaleDialog = lazy(() => import('./ScaleDialog').then((m) => ({ default: m.ScaleDialog })));
 
@@ -41,11 +39,12 @@ function ScaleDialogWhenAsked({ onScale }: { onScale: (mmPerUnit: number) => voi
   ) : null;
 }
 
-function SlipWhenNeeded(): ReactElement | null {
-  const isNeeded = useBench((s) => s.underWay !== null || s.selected?.kind === 'line');
-  return isNeeded ? (
+/** What a chosen line may do with the darts beside it: loaded when a line is first chosen. */
+function CuresWhenChosen(): ReactElement | null {
+  const isChosen = useBench((s) => s.selected?.kind === 'line');
+  return isChosen ? (
     <Suspense>
-      <StrokeSlip />
+      <DartCures />
     </Suspense>
   ) : null;
 }
@@ -69,11 +68,9 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
         <Table describedBy={hint}>
           <TipLabel />
           <OpenEnds />
-          <Suspense fallback={null}>
-            <DartCures />
-          </Suspense>
+          <CuresWhenChosen />
         </Table>
-        <SlipWhenNeeded />
+        <StrokeSlip />
         <div className="corner">
           <ProblemSlip />
           <div className="corner-row">

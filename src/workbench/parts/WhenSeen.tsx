@@ -4,11 +4,17 @@ import { useEffect, useRef, useState, type ReactElement, type ReactNode } from '
 export function WhenSeen({
   title,
   ask,
+  at,
+  wanted = false,
   children,
 }: {
   title: string;
   /** What the button says: `Show the seams`. */
   ask: string;
+  /** Its place in the page, for what leads there. */
+  at?: string;
+  /** Something leads here: do not wait. */
+  wanted?: boolean;
   children: ReactNode;
 }): ReactElement {
   const place = useRef<HTMLElement>(null);
@@ -21,9 +27,9 @@ export function WhenSeen({
     watch.observe(place.current);
     return () => watch.disconnect();
   }, [seen]);
-  if (seen) return <>{children}</>;
+  if (seen || wanted) return <>{children}</>;
   return (
-    <section className="part" ref={place}>
+    <section className="part" ref={place} id={at}>
       <h3>{title}</h3>
       <div className="actions">
         <button type="button" onClick={() => setSeen(true)}>

@@ -75,6 +75,7 @@ export function LinesSheet(): ReactElement {
   const catching = useBench((s) => s.catching);
   const mirroring = useBench((s) => s.mirroring);
   const showAllowances = useBench((s) => s.showAllowances);
+  const dartWanted = useBench((s) => s.openDart !== null);
   const garment = garmentOf(store.getState());
   const set = store.getState().set;
   const hasHalf = garment.pieces.some(({ whole }) => whole.unfolded);
@@ -125,7 +126,11 @@ export function LinesSheet(): ReactElement {
       })}
       <NewLineCard />
       <Suspense fallback={null}>
-        <DartsPart />
+        {garment.pieces.some(({ whole }) => whole.darts.length > 0) && (
+          <WhenSeen title="Darts" ask="Show the darts" at="darts" wanted={dartWanted}>
+            <DartsPart />
+          </WhenSeen>
+        )}
         {doc.pieces.length > 0 && (
           <WhenSeen title="Where pieces meet" ask="Show the seams">
             <MeetPart />

@@ -1,12 +1,12 @@
 import {
   type HalfEdge,
+  type Line,
   type Matrix,
   type Path,
   type Polyline,
   type Pt,
   type Ring,
   type Subdivision,
-  JOIN_GAP,
   SAME_POINT,
   boxesMeet,
   cross,
@@ -19,6 +19,7 @@ import {
   multiply,
   nearestOnPath,
   pathBox,
+  pathLength,
   pathThrough,
   reversePath,
   signedArea,
@@ -142,25 +143,41 @@ function sideOfChain(chain: readonly PanelEdge[], dart: SingleDart): 0 | 1 {
   return one! <= other! ? 0 : 1;
 }
 
-/** Draw a chain's ends on to the given points where they are near; a longer step (legs of unequal length) is bridged straight. */
-function meetingChain(chain: readonly PanelEdge[], from: Pt, to: Pt): readonly PanelEdge[] {
-  const snap = (edge: PanelEdge, end: 'start' | 'end', p: Pt): PanelEdge => {
-    const [a, b] = [startOf(edge.path), endOf(edge.path)];
-    const at = end === 'start' ? a : b;
-    if (distance(at, p) <= JOIN_GAP)
-      return {
-        ...edge,
-        path: end === 'start' ? withPathEnds(edge.path, p, b) : withPathEnds(edge.path, a, p),
-      };
-    const step: Path = end === 'start' ? [[p, a]] : [[b, p]];
-    const path = end === 'start' ? [...step, ...edge.path] : [...edge.path, ...step];
-    const turn = edge.turns && edge.turns[end === 'start' ? 0 : edge.turns.length - 1]!;
-    const turns = edge.turns && (end === 'start' ? [turn!, ...edge.turns] : [...edge.turns, turn!]);
-    return { ...edge, path, turns };
-  };
-  const first = snap(chain[0]!, 'start', from);
-  const begun = [first, ...chain.slice(1)];
-  return [...begun.slice(0, -1), snap(begun.at(-1)!, 'end', to)];
+/** An edge stretch shorter than this many times the step at its end is not bent over it, but bridged straight. */
+const BENDS_OVER = 3;
+
+/** An edge with one end drawn on to a point: bent there, or where it is too short for that, lengthened straight. */
+function drawnOn(edge: PanelEdge, end: 'start' | 'end', p: Pt): PanelEdge {
+  const [a, b] = [startOf(edge.path), endOf(edge.path)];
+  const [from, to] = end === 'start' ? [p, b] : [a, p];
+  const step = distance(p, end === 'start' ? a : b);
+  if (step === 0) return edge;
+  if (pathLength(edge.path) >= step * BENDS_OVER) return { ...edge, path: withPathEnds(edge.path, from, to) };
+  const bridge: Line = end === 'start' ? [p, a] : [b, p];
+  const turn = edge.turns && edge.turns[end === 'start' ? 0 : edge.turns.length - 1]!;
+  return end === 'start'
+    ? { ...edge, path: [bridge, ...edge.path], turns: edge.turns && [turn!, ...edge.turns] }
+    : { ...edge, path: [...edge.path, bridge], turns: edge.turns && [...edge.turns, turn!] };
+}
+
+/**
+ * Two chains joined where their ends meet: at both ends of the dart's sides. Legs of unequal length are trued: the shorter one is drawn
+ * on to the end of the longer, so nothing is cut away and the edge runs over it without a step.
+ */
+function joinedChains(
+  one: readonly PanelEdge[],
+  other: readonly PanelEdge[],
+  about: Pt,
+): readonly PanelEdge[] {
+  const chains: readonly [PanelEdge[], PanelEdge[]] = [[...one], [...other]];
+  chains.forEach((chain, i) => {
+    const next = chains[1 - i]!;
+    const [p, q] = [endOf(chain.at(-1)!.path), startOf(next[0]!.path)];
+    const target = distance(p, about) >= distance(q, about) ? p : q;
+    chain[chain.length - 1] = drawnOn(chain.at(-1)!, 'end', target);
+    next[0] = drawnOn(next[0]!, 'start', target);
+  });
+  return chains.flat();
 }
 
 /** Whether a dart lies in a part: by its point, or by its mouth where the point is outside. */
@@ -181,13 +198,12 @@ function closeThrough(panel: OpenPanel, dart: SingleDart, { rest }: CutUp): Open
   const m = turning(dart.point, angle);
   const corners = cornersOf(b);
   const moved = moves.map((e) => turnEdge(e, m));
-  const [from, to] = [endOf(stays.at(-1)!.path), startOf(stays[0]!.path)];
   const holes = panel.holes.map((hole) =>
     isInRing(startOf(hole[0]!.path), corners) ? hole.map((e) => turnEdge(e, m)) : hole,
   );
   const others = panel.darts.filter((d) => d !== dart);
   return {
-    boundary: [...stays, ...meetingChain(moved, from, to)],
+    boundary: joinedChains(stays, moved, dart.point),
     holes,
     darts: others.map((d) => (liesIn(d, corners) ? movedDart(d, m) : d)),
     closings: [...panel.closings, { dart, how: 'closed', angle: Math.abs(angle), width: 0 }],

@@ -154,6 +154,63 @@ test('a dart that no line reaches stays a dart, and says so', () => {
   expect(checkGarment(garment)).toEqual([]);
 });
 
+test('a line that only grazes a double-pointed dart leaves it a dart', () => {
+  const double = {
+    kind: 'double',
+    points: [
+      [150, 100],
+      [160, 200],
+      [150, 300],
+      [140, 200],
+    ],
+    legs: null,
+    ...SWALLOWED,
+  } as const;
+  const garment = deriveGarment(
+    bodice(double, [
+      [146, 0],
+      [143, 400],
+    ]),
+  );
+  expect(checkGarment(garment)).toEqual([]);
+  expect(garment.panels.flatMap((p) => p.closings)).toEqual([]);
+  expect(garment.problems.map((p) => p.code)).toContain('dart-not-swallowed');
+});
+
+test('a dart with curved legs of unlike bow closes so that its sides meet at the line and at the mouth', () => {
+  const point: Pt = [150, 200];
+  const legs = [
+    [
+      [
+        [130, 400],
+        [136, 340],
+        [143, 270],
+        [150, 200],
+      ],
+    ],
+    [
+      [
+        [150, 200],
+        [154, 270],
+        [160, 345],
+        [171, 400],
+      ],
+    ],
+  ] as const satisfies readonly [Path, Path];
+  const d = dart([130, 400], point, [171, 400], { legs, ...SWALLOWED });
+  const garment = deriveGarment(
+    bodice(d, [
+      [0, 320],
+      [300, 324],
+    ]),
+  );
+  expect(checkGarment(garment)).toEqual([]);
+  expect(garment.panels.some((p) => p.closings.some((c) => c.how === 'closed'))).toBe(true);
+  const [seam] = garment.seams;
+  const told = seam!.eased.reduce((sum, e) => sum + e.width, 0);
+  expect(Math.abs(seam!.lengthA - seam!.lengthB)).toBeCloseTo(told, 6);
+});
+
 test('closing a dart in any panel keeps areas, uncut edges and seams, whatever the lines', () => {
   fc.assert(
     fc.property(

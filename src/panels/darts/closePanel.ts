@@ -27,10 +27,10 @@ import {
   subdivide,
   subtract,
   transformPath,
+  unit,
 } from '../../geometry';
 import { type PlacedDart, dartLegs, dartPoints, movedDart, withPathEnds } from '../../pattern';
 import type { DartClosing, PanelEdge } from '../panel';
-import { sidesOf } from './passage';
 
 /** A panel's boundary while its darts are being closed. */
 export interface OpenPanel {
@@ -115,10 +115,12 @@ function openedAtDart(part: readonly Stretch[]): readonly PanelEdge[] | null {
 
 const cornersOf = (part: readonly Stretch[]): Polyline => flattenRing(part.flatMap((s) => s.path));
 
-/** Turning by an angle about a point, from +x towards +y. */
-function turning(about: Pt, angle: number): Matrix {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return [c, s, -s, c, about[0] - c * about[0] + s * about[1], about[1] - s * about[0] - c * about[1]];
+/** The rigid movement that takes one stretch on to another: its start exactly, its direction exactly. */
+function movedOnTo([a, b]: Line, [p, q]: Line): { matrix: Matrix; angle: number } {
+  const [u, v] = [unit(subtract(b, a)), unit(subtract(q, p))];
+  const [c, s] = [dot(u, v), cross(u, v)];
+  const matrix: Matrix = [c, s, -s, c, p[0] - c * a[0] + s * a[1], p[1] - s * a[0] - c * a[1]];
+  return { matrix, angle: Math.atan2(s, c) };
 }
 
 export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0];
@@ -129,18 +131,10 @@ const turnEdge = (edge: PanelEdge, m: Matrix): PanelEdge => ({
   turns: edge.path.map((_, i) => multiply(m, edge.turns?.[i] ?? IDENTITY)),
 });
 
-/** Signed angle at `about` from the direction to p to the direction to q. */
-function angleFrom(about: Pt, p: Pt, q: Pt): number {
-  const [u, v] = [subtract(p, about), subtract(q, about)];
-  return Math.atan2(cross(u, v), dot(u, v));
-}
-
-/** Which side of the dart a chain lies on: by its end farther from the point. */
-function sideOfChain(chain: readonly PanelEdge[], dart: SingleDart): 0 | 1 {
-  const ends = [startOf(chain[0]!.path), endOf(chain.at(-1)!.path)];
-  const far = ends.reduce((p, q) => (distance(p, dart.point) >= distance(q, dart.point) ? p : q));
-  const [one, other] = sidesOf(dart).map((side) => nearestOnPath(side, far).distance);
-  return one! <= other! ? 0 : 1;
+/** Where a chain meets its side of the dart: from its end nearer to the dart's point to its end at the mouth. */
+function sideOfChain(chain: readonly PanelEdge[], { point }: SingleDart): Line {
+  const [a, b] = [startOf(chain[0]!.path), endOf(chain.at(-1)!.path)];
+  return distance(a, point) <= distance(b, point) ? [a, b] : [b, a];
 }
 
 /** An edge stretch shorter than this many times the step at its end is not bent over it, but bridged straight. */
@@ -186,16 +180,17 @@ const liesIn = (dart: PlacedDart, corners: Polyline): boolean =>
     ? isInRing(dart.point, corners)
     : isInRing(dart.points[0], corners) && isInRing(dart.points[2], corners);
 
-/** The dart runs right through the panel: the smaller part is turned about the point until the sides meet. */
+/**
+ * The dart runs right through the panel: the smaller part is turned until the sides meet, which with straight legs is about the dart's
+ * point. Sides that curve meet at the line and at the mouth.
+ */
 function closeThrough(panel: OpenPanel, dart: SingleDart, { rest }: CutUp): OpenPanel | null {
   const [a, b] = [...rest].sort(
     (p, q) => signedArea(q.flatMap((s) => s.path)) - signedArea(p.flatMap((s) => s.path)),
   ) as [readonly Stretch[], readonly Stretch[]];
   const [stays, moves] = [openedAtDart(a), openedAtDart(b)];
   if (!stays || !moves) return null;
-  const side = sideOfChain(moves, dart);
-  const angle = angleFrom(dart.point, dart.mouth[side], dart.mouth[side === 0 ? 1 : 0]);
-  const m = turning(dart.point, angle);
+  const { matrix: m, angle } = movedOnTo(sideOfChain(moves, dart), sideOfChain(stays, dart));
   const corners = cornersOf(b);
   const moved = moves.map((e) => turnEdge(e, m));
   const holes = panel.holes.map((hole) =>
@@ -213,7 +208,10 @@ function closeThrough(panel: OpenPanel, dart: SingleDart, { rest }: CutUp): Open
 /** A panel line runs inside the wedge: the panel keeps what lies beside the wedge, its seam now follows the dart's side. */
 function swallow(panel: OpenPanel, dart: PlacedDart, { rest, wedge }: CutUp): OpenPanel | null {
   const seam = wedge.flat().find((s) => s.edge?.origin.kind === 'seam')?.edge;
-  if (!seam || rest.length !== 1) return null;
+  const isThrough = dartPoints(dart).every(
+    (p) => nearestOnPath(ringOf(panel.boundary), p).distance <= SAME_POINT,
+  );
+  if (!seam || rest.length !== 1 || !isThrough) return null;
   const boundary = rest[0]!.map(({ path, edge }): PanelEdge => edge ?? { ...seam, path, turns: null });
   return {
     ...panel,

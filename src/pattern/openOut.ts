@@ -1,9 +1,9 @@
 import { type Ring, curveLength, signedArea } from '../geometry';
 import { withoutWedges } from './darts/dartWedge';
 import { mouthLengthOn } from './darts/placeDart';
+import { keepingStill, soundDarts, unsoundAsTraced } from './darts/soundDarts';
 import { type SwungShape, isFold, swingOutline, swungPiece, swungStitching } from './darts/swingPiece';
 import { withCaps, withSwungCaps } from './darts/wholeCaps';
-import { wholeDarts } from './darts/wholeDarts';
 import type { Piece, TracingKind } from './design';
 import { type EdgeCurve, edgeEnds, edgeNumbers, fromEdgeStart, isHemName, opened } from './edgeCurves';
 import { type Included, includedWidth } from './includedWidth';
@@ -104,7 +104,8 @@ export function openOut(
   tracing: TracingKind | Included | null,
 ): { whole: WholePiece; problems: readonly Problem[] } {
   const included = tracing && 'kind' in tracing ? includedByAll(tracing) : tracing;
-  const swung = swungPiece(piece);
+  const unsound = unsoundAsTraced(piece);
+  const swung = swungPiece(keepingStill(piece, unsound));
   const plain = fromEdgeStart(opened(swung.curves, piece.fold));
   const grain = grainOf(
     { ...piece, grain: swung.grain },
@@ -116,7 +117,12 @@ export function openOut(
   const stitch = inner
     ? { ...inner, ring: inner.curves.map((c) => c.curve), problems: [] }
     : stitchingOutline(curves, included, piece.name);
-  const { darts, problems: dartProblems } = wholeDarts(piece, inner?.darts ?? swung.darts, stitch.ring);
+  const { darts, problems: dartProblems } = soundDarts(
+    piece,
+    (inner?.darts ?? swung.darts).filter((d) => !unsound.has(d.traced)),
+    stitch.ring,
+    unsound,
+  );
   const { notches, problems: notchProblems } = wholeNotches({ ...piece, notches: swung.notches }, outline);
   // An inset ring may start anywhere: it is turned like the outline.
   const inside =

@@ -24,6 +24,7 @@ export interface ProblemFacts {
   'line-crosses-dart': { line: LineId; gap: number };
   'line-ends-in-dart': { line: LineId };
   'allowance-over-dart': { line: LineId; gap: number; allowance: number };
+  'dart-unsound': Record<never, never>;
   'dart-not-swallowed': Record<never, never>;
   'dart-end-too-wide': { width: number; most: number };
   'dart-mouth-off-edge': { gap: number };
@@ -175,6 +176,11 @@ const WORDING: Wording = {
     'hint',
     ({ gap, allowance }, mm) =>
       `This line runs ${mm(gap)} beside a dart: its allowance of ${mm(allowance)} lies over the leg. Move it clear, or let the dart go into the seam.`,
+  ],
+  'dart-unsound': [
+    'warning',
+    () =>
+      'This dart cannot be sewn as it is traced and is left out: it leaves the piece, crosses itself or another dart, or has no width. Trace it mouth, point, mouth inside the outline.',
   ],
   'dart-not-swallowed': [
     'warning',

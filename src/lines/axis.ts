@@ -9,9 +9,18 @@ import {
   subtract,
   unit,
 } from '../geometry';
-import { type Base, type WholePiece, placeAtSewn, sewnEdge, sewnLengthAt } from '../pattern';
+import {
+  type Base,
+  type WholePiece,
+  placeAtSewn,
+  sewnEdge,
+  sewnLengthAt,
+  grainFrame,
+  heightOf,
+  placeAcross,
+  pointInGrain,
+} from '../pattern';
 import { edgeAsSewn, findEdge, meetsOf, nearestPlace, runsAlong } from './edgeOnPiece';
-import { grainFrame, heightOf, placeAcross, pointInGrain } from './grainFrame';
 import { type Lost, gone, isLost, missed, sayBase, sayEdge } from './lost';
 import { findLevel, levelHeight } from './levelOf';
 

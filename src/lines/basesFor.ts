@@ -1,8 +1,7 @@
 import { type Pt, endOf, startOf } from '../geometry';
-import { type Base, type WholePiece, sewnEdge } from '../pattern';
+import { type Base, type WholePiece, sewnEdge, grainFrame, heightOf, placeAcross } from '../pattern';
 import { type Axis, centreOf } from './axis';
 import { edgeId, meetsOf } from './edgeOnPiece';
-import { grainFrame, heightOf, placeAcross } from './grainFrame';
 import { levelsDown } from './levelOf';
 import { isLost } from './lost';
 import { type Bases, measureReach } from './reach';

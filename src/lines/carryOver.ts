@@ -1,7 +1,6 @@
 import { type Curve, type Path, type Pt, add, flattenRing, subtract } from '../geometry';
-import type { PanelLine, WholePiece } from '../pattern';
+import { type PanelLine, type WholePiece, heightOf, placeAcross, pointInGrain } from '../pattern';
 import { basePlace, centreOf } from './axis';
-import { heightOf, placeAcross, pointInGrain } from './grainFrame';
 import { findLevel, levelHeight, levelsDown } from './levelOf';
 import { isLost } from './lost';
 

@@ -4,7 +4,6 @@
  * and lines that stay are the very same objects, and that what cannot be had is told and leaves the line where it was.
  * Does not cut pieces: that is the next room, panels.
  */
-export * from './grainFrame';
 export { type Axis, axisValue, basePlace, centreOf, pointOnEdge } from './axis';
 export { type Bases, basesOf, measureReach, reachOn } from './reach';
 export { basesFor, basesKey } from './basesFor';

@@ -1,7 +1,18 @@
 import { type Line, type Pt, add, pathBox, scale } from '../geometry';
-import type { Base, Design, Level, LineTies, Piece, PieceId, Reach, Tie } from '../pattern';
+import {
+  type Base,
+  type Design,
+  type Level,
+  type LineTies,
+  type Piece,
+  type PieceId,
+  type Reach,
+  type Tie,
+  grainFrame,
+  pointInGrain,
+  placeAcross,
+} from '../pattern';
 import { openedPiece } from '../pattern';
-import { grainFrame, pointInGrain, placeAcross } from './grainFrame';
 import { findLevel, levelKey } from './levelOf';
 
 /**

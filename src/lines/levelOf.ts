@@ -1,6 +1,5 @@
 import { mix } from '../geometry';
-import type { Level, WholePiece } from '../pattern';
-import { heightOf } from './grainFrame';
+import { type Level, type WholePiece, heightOf } from '../pattern';
 
 /** Names are the same when they differ only in case, spaces and the word level. */
 export const levelKey = (name: string): string =>

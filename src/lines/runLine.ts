@@ -1,7 +1,6 @@
 import { type Path, type Pt, add, cross, distance, dot, scale, subtract, unit } from '../geometry';
-import type { Run, WholePiece } from '../pattern';
+import { type Run, type WholePiece, grainFrame } from '../pattern';
 import { meetsOf, nearestPlace, onItsSide } from './edgeOnPiece';
-import { grainFrame } from './grainFrame';
 import { type Lost, gone, missed } from './lost';
 import type { TieGround } from './tiePoint';
 import { centreOf } from './axis';

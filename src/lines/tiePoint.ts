@@ -1,8 +1,17 @@
 import { type Path, type Pt, distance, pathLength, pointAtLength } from '../geometry';
-import type { Base, LineId, PlacedDart, Reach, Tie, WholePiece } from '../pattern';
+import {
+  type Base,
+  type LineId,
+  type PlacedDart,
+  type Reach,
+  type Tie,
+  type WholePiece,
+  grainFrame,
+  placeAcross,
+  pointInGrain,
+} from '../pattern';
 import { pointOnEdge } from './axis';
 import { edgeAsSewn, findEdge, meetsOf, nearestPlace, onItsSide } from './edgeOnPiece';
-import { grainFrame, placeAcross, pointInGrain } from './grainFrame';
 import { type Lost, gone, isLost, missed, sayEdge } from './lost';
 import { reachOn } from './reach';
 

@@ -10,11 +10,10 @@ import {
   startOf,
   subtract,
 } from '../geometry';
-import type { LineTies, PanelLine, Run, Tie, Until } from '../pattern';
+import { type LineTies, type PanelLine, type Run, type Tie, type Until, grainFrame } from '../pattern';
 import { type Axis, steepness } from './axis';
 import { basesFor } from './basesFor';
 import { edgeId } from './edgeOnPiece';
-import { grainFrame } from './grainFrame';
 import { type Landing, landingOf } from './landing';
 import { isLost } from './lost';
 import { type Bases, measureReach } from './reach';

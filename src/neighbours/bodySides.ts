@@ -1,6 +1,5 @@
-import type { WholePiece } from '../pattern';
+import { type WholePiece, acrossFromMiddle, heightOf, middleOfEdge } from '../pattern';
 import { wordsOfPiece } from './edgeRole';
-import { acrossFromMiddle, heightOf, middleOfEdge } from './grainPlace';
 import type { Bearers } from './proposePairs';
 
 type BodySide = 'left' | 'right' | null;

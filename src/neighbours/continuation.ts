@@ -17,8 +17,8 @@ import {
   type Tie,
   type WholePiece,
   sewnEdge,
+  grainFrame,
 } from '../pattern';
-import { grainAxes } from './grainPlace';
 
 /** A line that would go on from where another arrives on a joined edge, held there from then on. */
 export interface Continuation {
@@ -69,11 +69,11 @@ export function seamFrame(
 }
 
 function directionOf(whole: WholePiece, run: Run): Pt {
-  const { down, across } = grainAxes(whole);
+  const { along, across } = grainFrame(whole);
   if (run.kind === 'square') return across;
-  if (run.kind === 'with') return down;
+  if (run.kind === 'with') return along;
   const turn = (run.degrees * Math.PI) / 180;
-  return add(scale(across, Math.cos(turn)), scale(down, Math.sin(turn)));
+  return add(scale(across, Math.cos(turn)), scale(along, Math.sin(turn)));
 }
 
 /** The first place where a straight line from the outline meets a path again, going into the piece; null where it does not. */

@@ -1,8 +1,7 @@
 import { type Pt, crossStraight, dot, endOf, nearestOnPath, scale, startOf, subtract } from '../geometry';
-import { type PanelLine, type WholePiece, edgePath } from '../pattern';
+import { type PanelLine, type WholePiece, edgePath, grainFrame, heightOf } from '../pattern';
 import { type Continuation, runInto, tieName } from './continuation';
 import { type EdgeRole, roleOfName } from './edgeRole';
-import { grainAxes, heightOf } from './grainPlace';
 import type { LineEnd } from './lineMeeting';
 import type { Neighbours } from './neighbour';
 
@@ -50,8 +49,8 @@ function isOnSleeveSide(whole: WholePiece, at: Pt): boolean {
 
 /** Where a level meets an edge of a sleeve, going from its underarm point. */
 function placeAtLevel(whole: WholePiece, height: number): { edge: number; at: Pt } | null {
-  const { down, across } = grainAxes(whole);
-  const met = crossStraight(whole.stitching, scale(down, height), across);
+  const { along, across } = grainFrame(whole);
+  const met = crossStraight(whole.stitching, scale(along, height), across);
   const first = met[0];
   if (!first || met.length < 2) return null;
   const edge = whole.edgeOf[first.index]!;
@@ -101,7 +100,8 @@ const isThere =
     ends.some(
       (e) =>
         e.piece === whole.piece.id &&
-        Math.abs(dot(subtract(e.at, scale(grainAxes(whole).down, height)), grainAxes(whole).down)) < SQUARE,
+        Math.abs(dot(subtract(e.at, scale(grainFrame(whole).along, height)), grainFrame(whole).along)) <
+          SQUARE,
     );
 
 /**

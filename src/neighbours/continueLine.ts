@@ -10,11 +10,10 @@ import {
   scale,
   startOf,
 } from '../geometry';
-import type { PanelLine, Run, WholePiece } from '../pattern';
+import { type PanelLine, type Run, type WholePiece, grainFrame } from '../pattern';
 import { levelContinuations } from './continueByLevel';
 import { type Continuation, SHORTEST, runInto, seamFrame, tieName } from './continuation';
 import { type EdgeRole, roleOfName } from './edgeRole';
-import { grainAxes } from './grainPlace';
 import type { LineEnd } from './lineMeeting';
 import type { Neighbour, Neighbours } from './neighbour';
 import { type EdgeRef, type SeamSide, sameEdge } from './seamJoin';
@@ -23,8 +22,8 @@ import { type EdgeRef, type SeamSide, sameEdge } from './seamJoin';
 const MEANT = 0.5;
 /** Degrees of a direction from across the grain towards down, 0 up to 180. */
 function degreesTo(whole: WholePiece, d: Pt): number {
-  const { down, across } = grainAxes(whole);
-  return ((((Math.atan2(dot(d, down), dot(d, across)) * 180) / Math.PI) % 180) + 180) % 180;
+  const { along, across } = grainFrame(whole);
+  return ((((Math.atan2(dot(d, along), dot(d, across)) * 180) / Math.PI) % 180) + 180) % 180;
 }
 
 const isSquare = (degrees: number): boolean => degrees < MEANT || degrees > 180 - MEANT;

@@ -1,6 +1,5 @@
-import { type MeantOff, type Problem, placeAtSewn, problem, sewnEdge } from '../pattern';
+import { type MeantOff, type Problem, placeAtSewn, problem, sewnEdge, middleOfEdge } from '../pattern';
 import type { LineEnd, LineMeeting } from './lineMeeting';
-import { middleOfEdge } from './grainPlace';
 import { type Neighbour, type Neighbours, isImageOf, sameMeeting } from './neighbour';
 import { sameEdge } from './seamJoin';
 

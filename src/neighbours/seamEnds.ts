@@ -1,7 +1,6 @@
 import { endOf, startOf } from '../geometry';
-import { type WholePiece, edgePath } from '../pattern';
+import { type WholePiece, edgePath, acrossFromMiddle, heightOf } from '../pattern';
 import { type EdgeRole, roleOfName } from './edgeRole';
-import { acrossFromMiddle, heightOf } from './grainPlace';
 
 /** Roles that come together where two seams meet: an armhole's end meets a cap's, a side seam's an underarm seam's. */
 const MEETING: Partial<Record<EdgeRole, EdgeRole>> = {

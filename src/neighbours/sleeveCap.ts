@@ -1,5 +1,4 @@
-import { type WholePiece, placeAtSewn, remember, sewnEdge } from '../pattern';
-import { heightOf } from './grainPlace';
+import { type WholePiece, placeAtSewn, remember, sewnEdge, heightOf } from '../pattern';
 import { notchGroups } from './seamNotches';
 
 /** A notch this share of the cap's length from its highest point may be the shoulder's. Common practice, no source. */

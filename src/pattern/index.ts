@@ -15,6 +15,7 @@ export { openOut } from './openOut';
 export { type Included, includedOf, includedWidth } from './includedWidth';
 export { openedPiece, type OpenedPiece } from './openedPiece';
 export * from './sewnEdge';
+export * from './grainFrame';
 export { type TracedEdge, nameEdge, tracedEdges } from './nameEdge';
 export { withPathEnds } from './halfToWhole';
 export { remember } from './remember';

@@ -6,6 +6,7 @@ import {
   lengthAt,
   nearestOnPath,
   pathLength,
+  pointAtLength,
   pointOn,
   refAtLength,
 } from '../geometry';
@@ -32,6 +33,12 @@ export function edgePath({ stitching, edgeOf }: WholePiece, edge: number): Path 
   for (let i = 0; i < n && edgeOf[(first + i) % n] === edge; i += 1) path.push(stitching[(first + i) % n]!);
   return path;
 }
+
+/** Middle of an edge along its curves, mouths counted: where a question about it is put. */
+export const middleOfEdge = remember((whole: WholePiece, edge: number): Pt => {
+  const path = edgePath(whole, edge);
+  return pointAtLength(path, pathLength(path) / 2).point;
+});
 
 /** Where a dart's mouth lies on a path, as arc lengths; null when it lies elsewhere. */
 function mouthOn(path: Path, mouth: readonly [Pt, Pt]): { from: number; to: number } | null {

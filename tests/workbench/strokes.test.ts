@@ -1,8 +1,8 @@
+import { grainFrame } from '../../src/pattern';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { catchField } from '../../src/workbench/drawing/catchField';
 import { free } from '../../src/workbench/drawing/catchPoint';
-import { grainFrame } from '../../src/lines';
 import { runOf, squaredDirection } from '../../src/workbench/drawing/grainRun';
 import { finishStroke, strokeTo } from '../../src/workbench/drawing/stroke';
 import { piece, rectangle } from '../making/designs';

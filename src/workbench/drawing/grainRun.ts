@@ -1,5 +1,5 @@
 import { dot, subtract, unit, type Pt } from '../../geometry';
-import type { GrainFrame } from '../../lines';
+import { type GrainFrame } from '../../pattern';
 
 /** How a line lies to the grain. */
 export type Run = 'across the grain' | 'with the grain' | 'at an angle';

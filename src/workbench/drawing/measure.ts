@@ -4,18 +4,14 @@ import {
   basesKey,
   edgeAt,
   edgeId,
-  grainFrame,
-  heightOf,
   isLost,
   levelsDown,
   measureReach,
-  placeAcross,
-  pointInGrain,
   pointOnEdge,
   findEdge,
   type Axis,
 } from '../../lines';
-import type { Base, WholePiece } from '../../pattern';
+import { type Base, type WholePiece, grainFrame, heightOf, placeAcross, pointInGrain } from '../../pattern';
 import { runOf, type Run } from './grainRun';
 import { isStraight } from './moveLine';
 

@@ -1,7 +1,6 @@
 import { add, crossStraight, dot, scale, subtract, type Path, type Pt } from '../../geometry';
-import type { Base, WholePiece } from '../../pattern';
+import { type Base, type WholePiece, grainFrame } from '../../pattern';
 import { levelWord } from './catchField';
-import { grainFrame } from '../../lines';
 import { finishStroke, type StrokeResult } from './stroke';
 
 export type LineDirection = 'across' | 'with';

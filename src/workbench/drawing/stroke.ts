@@ -1,6 +1,5 @@
 import { crossStraight, cross, distance, subtract, unit, type Path, type Pt } from '../../geometry';
-import type { WholePiece } from '../../pattern';
-import { grainFrame } from '../../lines';
+import { type WholePiece, grainFrame } from '../../pattern';
 import { runOf, squaredDirection, type Run } from './grainRun';
 import { catchAnywhere, catchOnStraight, nextEndAlong, type Caught } from './catchPoint';
 import type { CatchField } from './catchField';

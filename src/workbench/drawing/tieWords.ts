@@ -1,4 +1,4 @@
-import { type Bases, type ReachPart, findEdge, grainFrame, sayBase, sayEdge, sayLevel } from '../../lines';
+import { type Bases, type ReachPart, findEdge, sayBase, sayEdge, sayLevel } from '../../lines';
 import { endOf, dot, startOf, subtract } from '../../geometry';
 import {
   type Base,
@@ -13,6 +13,7 @@ import {
   type Tie,
   type Units,
   type WholePiece,
+  grainFrame,
 } from '../../pattern';
 
 /** What the words about ties are said with. */

@@ -1,11 +1,10 @@
 import { distance, endOf, startOf, subtract, type Path, type Pt } from '../../geometry';
 import type { PanelledPiece } from '../../panels';
-import type { PanelLine } from '../../pattern';
+import { type PanelLine, grainFrame } from '../../pattern';
 import { bendPath, middleOf } from '../drawing/bendLine';
 import { catchField, type CatchField } from '../drawing/catchField';
 import { catchAnywhere, catchOnStraight, free, type Caught } from '../drawing/catchPoint';
 import { lineAt, seenBy } from '../drawing/find';
-import { grainFrame } from '../../lines';
 import { squaredDirection } from '../drawing/grainRun';
 import { catchMovement, isStraight, moveEnd, movePath } from '../drawing/moveLine';
 import { catchReach, grabReach, type HandAt } from './hand';

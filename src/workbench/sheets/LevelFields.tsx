@@ -1,15 +1,7 @@
 import { useId, useState, type FormEvent, type ReactElement } from 'react';
 import { flattenRing } from '../../geometry';
-import {
-  findLevel,
-  heightOf,
-  levelHeight,
-  levelKey,
-  levelsDown,
-  linesOnLevel,
-  USUAL_WAIST_TO_HIP,
-} from '../../lines';
-import { type Level, type Piece, type WholePiece } from '../../pattern';
+import { findLevel, levelHeight, levelKey, levelsDown, linesOnLevel, USUAL_WAIST_TO_HIP } from '../../lines';
+import { type Level, type Piece, type WholePiece, heightOf } from '../../pattern';
 import { counted } from '../drawing/words';
 import { LengthField } from '../parts/LengthField';
 import { TextField } from '../parts/TextField';

@@ -1,5 +1,5 @@
-import { type Pt, dot, subtract, unit } from '../geometry';
-import type { WholePiece } from '../pattern';
+import { type Pt, dot, pathBox, subtract, unit } from '../geometry';
+import type { WholePiece } from './wholePiece';
 
 /** The grain as directions on the drawing: `along` runs down the page with the warp, `across` to the right with the weft. */
 export interface GrainFrame {
@@ -26,4 +26,12 @@ export const placeAcross = (whole: Pick<WholePiece, 'grain'>, p: Pt): number =>
 export function pointInGrain(whole: Pick<WholePiece, 'grain'>, height: number, over: number): Pt {
   const { along, across } = grainFrame(whole);
   return [along[0] * height + across[0] * over, along[1] * height + across[1] * over];
+}
+
+/** How far across the grain a point lies from the middle of the piece (its fold, where it has one), mm; right as drawn is positive. */
+export function acrossFromMiddle(whole: WholePiece, p: Pt): number {
+  const { across } = grainFrame(whole);
+  if (whole.foldLine) return dot(subtract(p, whole.foldLine[0]), across);
+  const box = pathBox(whole.stitching);
+  return dot(subtract(p, [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2]), across);
 }

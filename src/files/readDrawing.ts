@@ -1,4 +1,5 @@
 import {
+  IDENTITY,
   CHORD_SAGITTA,
   chordCount,
   multiply,
@@ -18,7 +19,7 @@ import { refuse } from './refusal';
 import { nameOf, type ElementName } from './roles';
 import { SHAPE_TAGS, shapeOf, type Viewport } from './shapes';
 import { declarationsOf, parseStyleSheet, type Declarations, type StyleSheet } from './styles';
-import { aboutPoint, IDENTITY, parseTransform, translation } from './transforms';
+import { aboutPoint, parseTransform, translation } from './transforms';
 
 /** What an element hands down to the ones inside it. */
 interface Frame {

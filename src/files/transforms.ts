@@ -1,7 +1,6 @@
-import { multiply, type Matrix, type Pt } from '../geometry';
+import { IDENTITY, multiply, type Matrix, type Pt } from '../geometry';
 import { parseLength, parseNumbers } from './lengths';
 
-export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0];
 export const translation = (x: number, y: number): Matrix => [1, 0, 0, 1, x, y];
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;

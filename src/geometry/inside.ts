@@ -1,5 +1,6 @@
 import { turnOf } from './orientation';
 import type { Polyline, Pt } from './types';
+import { distanceToSegment } from './vector';
 
 export type Where = 'inside' | 'boundary' | 'outside';
 
@@ -43,3 +44,8 @@ export const isInRing = (p: Pt, ring: Polyline): boolean => whereInRing(p, ring)
 /** Whether a point lies in a region with holes or on its border; exact. */
 export const isInPolygon = (p: Pt, ring: Polyline, holes: readonly Polyline[] = []): boolean =>
   whereInPolygon(p, ring, holes) !== 'outside';
+
+/** Whether a point lies inside a closed polyline, farther than `margin` from it, mm. */
+export const isWellInside = (p: Pt, ring: Polyline, margin: number): boolean =>
+  isInRing(p, ring) &&
+  ring.every((a, i) => distanceToSegment(p, a, ring[(i + 1) % ring.length]!).distance > margin);

@@ -55,6 +55,15 @@ export const multiply = (a: Matrix, b: Matrix): Matrix => [
   a[1] * b[4] + a[3] * b[5] + a[5],
 ];
 
+/** The map that leaves everything where it is. */
+export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0];
+
+/** Turn about a point by so many radians, positive from +x towards +y. */
+export function turnAbout([x, y]: Pt, angle: number): Matrix {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return [c, s, -s, c, x - c * x + s * y, y - s * x - c * y];
+}
+
 /** Mirror across the straight line through a and b. @throws RangeError if a equals b */
 export function mirrorAcross([a, b]: readonly [Pt, Pt]): Matrix {
   const [ux, uy] = unit(subtract(b, a));

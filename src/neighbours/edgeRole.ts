@@ -1,4 +1,4 @@
-import type { OutlineEdge, WholePiece } from '../pattern';
+import type { WholePiece } from '../pattern';
 
 /** What an edge is on the garment, whatever its tracer called it; null for a name of the tracer's own. */
 export type EdgeRole =
@@ -67,5 +67,3 @@ export interface EdgeInPlace {
   readonly whole: WholePiece;
   readonly edge: number;
 }
-
-export const outlineEdgeOf = ({ whole, edge }: EdgeInPlace): OutlineEdge => whole.edges[edge]!;

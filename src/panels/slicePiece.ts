@@ -1,4 +1,5 @@
 import {
+  IDENTITY,
   type HalfEdge,
   type Matrix,
   type Path,
@@ -11,7 +12,7 @@ import {
   subdivide,
 } from '../geometry';
 import type { ColourId, PlacedDart, WholePiece } from '../pattern';
-import { IDENTITY, closeDarts } from './darts/closePanel';
+import { closeDarts } from './darts/closePanel';
 import { withClosedSides } from './darts/seamSides';
 import { findSeams, type SeamsFound } from './findSeams';
 import {

@@ -7,15 +7,16 @@ import {
   type Pt,
   type Ring,
   type Subdivision,
+  IDENTITY,
   SAME_POINT,
   boxesMeet,
   cross,
   distance,
-  distanceToSegment,
   dot,
   endOf,
   flattenRing,
   isInRing,
+  isWellInside,
   multiply,
   nearestOnPath,
   pathBox,
@@ -122,8 +123,6 @@ function movedOnTo([a, b]: Line, [p, q]: Line): { matrix: Matrix; angle: number 
   const matrix: Matrix = [c, s, -s, c, p[0] - c * a[0] + s * a[1], p[1] - s * a[0] - c * a[1]];
   return { matrix, angle: Math.atan2(s, c) };
 }
-
-export const IDENTITY: Matrix = [1, 0, 0, 1, 0, 0];
 
 const turnEdge = (edge: PanelEdge, m: Matrix): PanelEdge => ({
   ...edge,
@@ -239,19 +238,11 @@ function leaveEnd(panel: OpenPanel, dart: PlacedDart, { wedge }: CutUp): OpenPan
   };
 }
 
-const isWellInside = (p: Pt, ring: Ring): boolean => {
-  const corners = flattenRing(ring);
-  return (
-    isInRing(p, corners) &&
-    corners.every((a, i) => distanceToSegment(p, a, corners[(i + 1) % corners.length]!).distance > SAME_POINT)
-  );
-};
-
 function closeOne(panel: OpenPanel, dart: PlacedDart): OpenPanel {
   const cut = cutUp(panel.boundary, dart);
   if (!cut || cut.wedge.length === 0) return panel;
-  const ring = ringOf(panel.boundary);
-  const holdsPoint = dartPoints(dart).some((p) => isWellInside(p, ring));
+  const corners = flattenRing(ringOf(panel.boundary));
+  const holdsPoint = dartPoints(dart).some((p) => isWellInside(p, corners, SAME_POINT));
   const meetsLine = cut.wedge.flat().some((s) => s.edge?.origin.kind === 'seam');
   if (holdsPoint) return meetsLine && dart.kind === 'single' ? leaveEnd(panel, dart, cut) : panel;
   if (dart.kind === 'single' && cut.rest.length === 2) return closeThrough(panel, dart, cut) ?? panel;

@@ -9,11 +9,11 @@ import {
   boxesMeet,
   crossStraight,
   distance,
-  distanceToSegment,
   endOf,
   flattenPath,
   flattenRing,
   isInRing,
+  isWellInside,
   length,
   nearestOnPath,
   pathBox,
@@ -66,11 +66,6 @@ function legsMeet(ring: Ring, legs: Path, ends: readonly Pt[]): boolean {
 
 const cornersOf = remember((ring: Ring): Polyline => flattenRing(ring));
 
-/** Whether a point lies inside a flattened ring, farther from it than an end may stop short of a line. */
-const isWellInside = (p: Pt, corners: Polyline): boolean =>
-  isInRing(p, corners) &&
-  corners.every((a, i) => distanceToSegment(p, a, corners[(i + 1) % corners.length]!).distance > JOIN_GAP);
-
 /**
  * The usual dart: wholly inside, or with its mouth on the ring and the rest inside. Its wedge is spliced in without
  * subdividing. Null for every other dart.
@@ -80,14 +75,14 @@ function plainCut(ring: Ring, dart: DartShape, legs: Path): WedgeCut | null {
   if (legsMeet(ring, legs, ends)) return null;
   const corners = cornersOf(ring);
   if (dart.kind === 'double') {
-    const isClear = dart.points.every((p) => isWellInside(p, corners));
+    const isClear = dart.points.every((p) => isWellInside(p, corners, JOIN_GAP));
     if (!isClear) return null;
     const hole = signedArea(legs) < 0 ? legs : reversePath(legs);
     return { ring, area: Math.abs(signedArea(legs)), holes: [hole] };
   }
   const [p, q] = [nearestOnPath(ring, dart.mouth[0]), nearestOnPath(ring, dart.mouth[1])];
   const isOnRing = p.distance <= SAME_POINT && q.distance <= SAME_POINT;
-  if (!isOnRing || !(isWellInside(dart.point, corners) || sharesPoint(ring, dart, legs, corners)))
+  if (!isOnRing || !(isWellInside(dart.point, corners, JOIN_GAP) || sharesPoint(ring, dart, legs, corners)))
     return null;
   const [pq, qp] = [subPath(ring, p, q), subPath(ring, q, p)];
   const [mouth, rest] = pathLength(pq) < pathLength(qp) ? [pq, qp] : [qp, pq];

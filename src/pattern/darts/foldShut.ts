@@ -12,6 +12,7 @@ import {
   subtract,
   transformPath,
   unit,
+  turnAbout,
 } from '../../geometry';
 import type { DartShape } from '../design';
 import { remember } from '../remember';
@@ -28,7 +29,6 @@ import {
   cutApart,
   placeOn,
   stretch,
-  turnAbout,
 } from './turnPart';
 
 /** A part of a piece as it lies with a dart folded shut. */

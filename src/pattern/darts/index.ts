@@ -15,6 +15,7 @@ export {
   legsOf,
   mirroredDart,
 } from './dartShape';
+export { nameDart } from './nameDart';
 export { withoutWedges, type NetShape } from './dartWedge';
 export { type Pressed } from './pressDart';
 export { pressed } from './wholeCaps';

@@ -21,20 +21,11 @@ import {
   transformCurve,
   transformPath,
   unit,
+  turnAbout,
 } from '../../geometry';
 import { withPathEnds } from '../halfToWhole';
 import { type SingleDart, dartRing, legsOf, turnBetween } from './dartShape';
-import {
-  type CutApart,
-  type Outline,
-  curvesOf,
-  cutApart,
-  firstOf,
-  joint,
-  lastOf,
-  turnAbout,
-  withEnd,
-} from './turnPart';
+import { type CutApart, type Outline, curvesOf, cutApart, firstOf, joint, lastOf, withEnd } from './turnPart';
 
 /** What one swing moved, for carrying marks along. Coordinates before the swing. */
 export interface Turn {

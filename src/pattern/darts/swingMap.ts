@@ -19,12 +19,12 @@ import {
   subtract,
   transformPath,
   unit,
+  turnAbout,
 } from '../../geometry';
 import type { Piece } from '../design';
 import { turnBetween } from './dartShape';
 import type { Turn } from './swingDart';
 import { swungPiece } from './swingPiece';
-import { turnAbout } from './turnPart';
 
 /** A stretch of a path that was carried along in one piece. */
 export interface CarriedPath {

@@ -1,7 +1,6 @@
 import {
   type Curve,
   type CurveRef,
-  type Matrix,
   type Path,
   type Polyline,
   type Pt,
@@ -23,8 +22,10 @@ export interface OutlineCurve<T> {
   readonly curve: Curve;
   readonly tag: T;
 }
+/** A closed outline, or a stretch of one, in ring order. */
 export type Outline<T> = readonly OutlineCurve<T>[];
 
+/** The curves of an outline, without what they belong to. */
 export const curvesOf = <T>(outline: Outline<T>): Path => outline.map((c) => c.curve);
 
 /** A place this near to the end of a curve is that end, mm: a cut leaves no slivers. Far below anything drawn. */
@@ -113,12 +114,6 @@ export function cutApart<T>(outline: Outline<T>, dart: SingleDart, place: CurveR
   };
 }
 
-/** Turn about a point by so many radians, positive from +x towards +y. */
-export function turnAbout([x, y]: Pt, angle: number): Matrix {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return [c, s, -s, c, x - c * x + s * y, y - s * x - c * y];
-}
-
 /** Put the first or last point of a stretch on a point that it should meet exactly. */
 export function withEnd<T>(along: Outline<T>, end: 'first' | 'last', to: Pt): Outline<T> {
   return along.map((c, i) => {
@@ -130,11 +125,14 @@ export function withEnd<T>(along: Outline<T>, end: 'first' | 'last', to: Pt): Ou
   });
 }
 
+/** The first point of a stretch. */
 export const firstOf = <T>(along: Outline<T>): Pt => startOf(curvesOf(along));
+/** The last point of a stretch. */
 export const lastOf = <T>(along: Outline<T>): Pt => endOf(curvesOf(along));
 
 /** Straight from one point to another, or nothing where they are one point. */
 export const joint = <T>(from: Pt, to: Pt, tag: T): Outline<T> =>
   distance(from, to) <= SAME_POINT ? [] : [{ curve: [from, to], tag }];
 
+/** A closed outline as corner points. */
 export const cornersOfOutline = <T>(outline: Outline<T>): Polyline => flattenRing(curvesOf(outline));

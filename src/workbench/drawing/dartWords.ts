@@ -1,12 +1,4 @@
-import {
-  formatLength,
-  type Design,
-  type LineId,
-  type PlacedDart,
-  type Units,
-  type WholePiece,
-} from '../../pattern';
-import { nearestOnPath } from '../../geometry';
+import { formatLength, type Design, type LineId, type Units } from '../../pattern';
 import type { DartChoice, DartOutcome } from '../../panels';
 
 /** 11.3°: to a tenth, as a cutter reads a protractor. */
@@ -15,13 +7,6 @@ export const sayAngle = (radians: number): string =>
 
 /** Small amounts that are eased or sewn: in mm where cm are shown, to 1/16 in else. */
 export const saySmall = (mm: number, units: Units): string => formatLength(mm, units === 'in' ? 'in' : 'mm');
-
-/** What a dart is called: by the edge its mouth lies on, or by its shape. */
-export function nameDart(dart: PlacedDart, { stitching, edgeOf, edges }: WholePiece): string {
-  if (dart.kind === 'double') return 'Double-pointed dart';
-  const edge = edges[edgeOf[nearestOnPath(stitching, dart.mouth[0]).index]!];
-  return edge && !edge.plainName.startsWith('edge ') ? `Dart from the ${edge.plainName}` : 'Dart';
-}
 
 /** The number a line has in the list of lines. */
 const lineNumber = (design: Design, line: LineId): string =>

@@ -43,3 +43,6 @@ export function describeLine(line: PanelLine, whole: WholePiece, units: Units): 
 /** `1 line`, `3 lines`. */
 export const counted = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
+
+/** A sentence or a title begins with a capital. */
+export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);

@@ -1,8 +1,9 @@
 import { useEffect, useRef, type ReactElement } from 'react';
 import { dartOutcome } from '../../panels';
-import { dartPoints, type PlacedDart, type WholePiece } from '../../pattern';
+import { dartPoints, nameDart, type PlacedDart, type WholePiece } from '../../pattern';
 import { showPlace, useTable } from '../canvas/tableControls';
-import { nameDart, sayAngle, sayNow } from '../drawing/dartWords';
+import { sayAngle, sayNow } from '../drawing/dartWords';
+import { capital } from '../drawing/words';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { DartCard } from './DartCard';
 import { Part } from './Sheet';
@@ -27,7 +28,7 @@ function DartRow({ whole, dart }: { whole: WholePiece; dart: PlacedDart }): Reac
     <li ref={row} className={open ? 'chosen' : undefined}>
       <button type="button" className="row-button" aria-expanded={open} onClick={toggle}>
         <span>
-          {nameDart(dart, whole)}
+          {capital(nameDart(dart, whole))}
           {outcome && (
             <em>
               {sayAngle(outcome.angle)} · {sayNow(outcome, doc.units)}

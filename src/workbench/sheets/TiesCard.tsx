@@ -16,6 +16,7 @@ import {
 import type { Design, LineTies, PanelLine, Run, Tie, WholePiece } from '../../pattern';
 import { isStraight } from '../drawing/moveLine';
 import { sayLine, sayTie, sayTies, type Saying } from '../drawing/tieWords';
+import { capital } from '../drawing/words';
 import { ShareField } from '../parts/ShareField';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { holdLine, tieLinesHere } from '../store/lineEdits';
@@ -241,8 +242,6 @@ function HeldBy({ line, ties, whole }: { line: PanelLine; ties: LineTies; whole:
     </>
   );
 }
-
-const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 /** Whether a line is tied to its piece, and by what. */
 export function TiesCard({ line, whole }: { line: PanelLine; whole: WholePiece }): ReactElement {

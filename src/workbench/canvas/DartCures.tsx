@@ -41,6 +41,7 @@ export default function DartCures(): ReactElement | null {
           piece={whole.piece.id}
           at={dartPoints(dart)[0]!}
           className="cure dart-cure"
+          wanted={besideOf(dart)}
         >
           <div className="cure-slip">
             <p>{`${formatLength(choice.aside, doc.units)} from the point of a dart`}</p>
@@ -70,6 +71,10 @@ export default function DartCures(): ReactElement | null {
     </>
   );
 }
+
+/** The side of its point on which a dart does not lie, so that the offer leaves it in view. */
+const besideOf = (dart: PlacedDart): 'left' | 'right' =>
+  dart.kind === 'single' && dart.mouth[0][0] + dart.mouth[1][0] > 2 * dart.point[0] ? 'left' : 'right';
 
 function offersOn(whole: WholePiece, line: LineId, doc: Parameters<typeof dartChoices>[0]): Offer[] {
   return whole.darts.flatMap((dart): Offer[] => {

@@ -1,9 +1,9 @@
 import paper from 'paper/dist/paper-core';
-import type { Pt } from '../../geometry';
+import { add, mix, scale, subtract, unit, type Pt } from '../../geometry';
 import type { FoldedShut } from '../../pattern';
 import type { PieceDrawing, PieceView } from './drawPiece';
-import { INK } from './ink';
-import { pathItem, pointsItem, ringItem, shiftSized } from './shapes';
+import { INK, SERIF } from './ink';
+import { pathItem, pointsItem, ringItem, shiftSized, sizedItem, textItem } from './shapes';
 
 /** Angle at the first point from the second to the third, degrees. */
 function opening([p, a, b]: readonly [Pt, Pt, Pt]): number {
@@ -19,6 +19,26 @@ function partItem(flat: paper.Group, ring: paper.Path, about: Pt, degrees: numbe
   const part = new paper.Group({ children: [ring, flat], insert: false });
   part.rotate(degrees, pivot);
   return part;
+}
+
+/** How far the slit's name stands off its opening, mm. */
+const OFF_SLIT = 9;
+
+/** Height of the slit's name, px: smaller from afar, so that it stays off the next piece. */
+const slitNameSize = (zoom: number): number => Math.max(8, Math.min(14, zoom * 18));
+
+/** Says what the open slit is, just beyond the edge it opens at. */
+function slitName([point, a, b]: readonly [Pt, Pt, Pt]): paper.Item {
+  const middle = mix(a, b, 0.5);
+  const at = add(middle, scale(unit(subtract(middle, point)), OFF_SLIT));
+  const words = textItem(add(at, [0, -10]), 'slit, opens\nto lie flat', {
+    fontFamily: SERIF,
+    fontSize: 14,
+    leading: 16,
+    fillColor: new paper.Color(INK.graphite),
+    justification: middle[0] < point[0] ? 'right' : 'left',
+  });
+  return sizedItem(at, 14, slitNameSize, [words]);
 }
 
 /**
@@ -56,5 +76,9 @@ export function drawShut(
       dashArray: [4, 4],
     }),
   ];
-  return { group: new paper.Group({ children: [...parts, ...marks, ...sized], insert: false }), sized };
+  const named = [...sized, slitName(shut.slit)];
+  return {
+    group: new paper.Group({ children: [...parts, ...marks, ...named], insert: false }),
+    sized: named,
+  };
 }

@@ -1,6 +1,7 @@
 import {
   applyMatrix,
   distanceToSegment,
+  flattenPath,
   mirrorAcross,
   nearestOnPath,
   pathBox,
@@ -9,7 +10,7 @@ import {
   type Pt,
 } from '../../geometry';
 import type { Panel, PanelledPiece } from '../../panels';
-import type { LineId, PanelLine, WholePiece } from '../../pattern';
+import { dartLegs, type LineId, type PanelLine, type PlacedDart, type WholePiece } from '../../pattern';
 
 /** Even-odd test against corner points; a point on the boundary may fall either way. */
 export function isInside(points: Polyline, [x, y]: Pt): boolean {
@@ -26,6 +27,10 @@ export function panelAt(panels: readonly Panel[], p: Pt): Panel | null {
   const under = panels.filter((panel) => isInside(panel.flat.points, p));
   return under.reduce<Panel | null>((best, panel) => (!best || panel.area < best.area ? panel : best), null);
 }
+
+/** The dart, still sewn as one, whose wedge a point in traced coordinates lies in. */
+export const dartAt = ({ darts }: WholePiece, p: Pt): PlacedDart | null =>
+  darts.find((d) => d.close === null && isInside(flattenPath(dartLegs(d)).points, p)) ?? null;
 
 /** The mirrored twin of a panel on an opened-out piece: the panel under the mirror image of its spot, if that is another one. */
 export function twinOf(piece: PanelledPiece, panel: Panel): Panel | null {

@@ -10,7 +10,7 @@ import {
   sameEdge,
   sameMeeting,
 } from '../../neighbours';
-import { formatLength } from '../../pattern';
+import { formatLength, type Units } from '../../pattern';
 
 /** Seams worth a row: those of a pair's two copies or of two like halves once, and none that joins an edge to itself. */
 export function seamRows({ seams, wholes }: Neighbours): readonly Neighbour[] {
@@ -34,18 +34,24 @@ export function nameSeam({ join }: Neighbour, { wholes }: Neighbours): { seam: s
   };
 }
 
-/** Tenths of a millimetre, as seams are compared in. */
-export const inMm = (mm: number): string => formatLength(Math.abs(mm), 'mm');
+/** Half of the finest mark on an inch rule, mm: less than this would read as nothing. */
+const LEAST_IN_INCHES = 25.4 / 32;
 
-/** `0`, `12 mm longer`: b against a. */
-export function sayDifference({ walk }: Neighbour): string {
-  return Math.abs(walk.difference) < LINES_MEET ? 'none' : inMm(walk.difference);
+/** Tenths of a millimetre, as seams are compared in; to 1/16 where the user works in inches. */
+export function sayMiss(mm: number, units: Units): string {
+  if (units !== 'in') return formatLength(Math.abs(mm), 'mm');
+  return Math.abs(mm) < LEAST_IN_INCHES ? 'under 1/16 in' : formatLength(Math.abs(mm), 'in');
+}
+
+/** `none`, `12 mm`: b against a. */
+export function sayDifference({ walk }: Neighbour, units: Units): string {
+  return Math.abs(walk.difference) < LINES_MEET ? 'none' : sayMiss(walk.difference, units);
 }
 
 /** `none`, `to 24 mm`. */
-export function sayEase({ walk: { ease } }: Neighbour): string {
+export function sayEase({ walk: { ease } }: Neighbour, units: Units): string {
   const most = Math.max(ease.most, -ease.least);
-  return most === 0 ? 'none' : `to ${most} mm`;
+  return most === 0 ? 'none' : `to ${sayMiss(most, units)}`;
 }
 
 export type Tone = 'good' | 'hint' | 'warning' | 'error';

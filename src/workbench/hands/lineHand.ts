@@ -1,9 +1,9 @@
 import { distance, startOf, type Pt } from '../../geometry';
 import type { PanelledPiece } from '../../panels';
-import type { FoldedShut, LineId } from '../../pattern';
+import type { FoldedShut, LineId, PlacedDart } from '../../pattern';
 import { catchField, type CatchField } from '../drawing/catchField';
 import { catchAnywhere, type Caught } from '../drawing/catchPoint';
-import { lineAt, seenBy } from '../drawing/find';
+import { dartAt, lineAt, seenBy } from '../drawing/find';
 import { measuresAt, runOfPath } from '../drawing/measure';
 import { asFlat, shutOf, shutPiece } from '../drawing/shutPiece';
 import { finishStroke, SHORTEST_STROKE, strokeTo, type StrokeResult } from '../drawing/stroke';
@@ -21,6 +21,7 @@ type Doing =
       readonly piece: PanelledPiece;
       readonly from: Caught;
       readonly onLine: LineId | null;
+      readonly onDart: PlacedDart | null;
     }
   /** A stroke by dragging, or between two clicks. */
   | {
@@ -32,7 +33,11 @@ type Doing =
     }
   | { readonly what: 'taken'; readonly taken: TakenLine };
 
-/** Drawing: a drag or two clicks draw a line; a click on a line selects it; a selected line is dragged by its ends, middle or length. */
+/** Whether a line may well begin at what was caught, even on a dart; elsewhere in a wedge a click means the dart. */
+const isStart = ({ kind }: Caught): boolean =>
+  kind === 'dart' || kind === 'corner' || kind === 'notch' || kind === 'line end';
+
+/** Drawing: a drag or two clicks draw a line; a click on a line selects it, one in a dart opens its ways; a selected line is dragged by its ends, middle or length. */
 export function lineHand(store: BenchStore): Hand {
   let doing: Doing = { what: 'nothing' };
   const state = store.getState;
@@ -125,6 +130,15 @@ export function lineHand(store: BenchStore): Hand {
     return line && piece && !at.shift && !shutOn(piece) ? takeLine(line, piece, at) : null;
   };
 
+  const openDart = ({ whole }: PanelledPiece, { traced }: PlacedDart): void =>
+    state().set({
+      openDart: { piece: whole.piece.id, dart: traced },
+      sheetOpen: true,
+      selected: null,
+      tip: null,
+      spoken: 'The ways with this dart are open in the list.',
+    });
+
   const isNear = (at: HandAt): boolean =>
     at.away <= (at.touch ? NEAR_PIECE.touch : NEAR_PIECE.mouse) * at.perPixel;
 
@@ -148,7 +162,8 @@ export function lineHand(store: BenchStore): Hand {
       const from = catchAnywhere(catchField(met(piece)), at.p, catchReach(at, state().catching));
       const flat = shutOn(piece)?.toFlat(at.p) ?? at.p;
       const onLine = lineAt(piece.whole, state().doc.lines, flat, grabReach(at))?.line ?? null;
-      doing = { what: 'pressed', piece, from, onLine };
+      const onDart = isStart(from) ? null : dartAt(met(piece).whole, at.p);
+      doing = { what: 'pressed', piece, from, onLine, onDart };
       return true;
     },
     drag: (at) => {
@@ -173,8 +188,9 @@ export function lineHand(store: BenchStore): Hand {
         return finish();
       }
       if (was.what === 'pressed') {
-        if (was.onLine === null) return begin(was.piece, was.from, false);
+        if (was.onLine === null && was.onDart === null) return begin(was.piece, was.from, false);
         doing = { what: 'nothing' };
+        if (was.onLine === null) return openDart(was.piece, was.onDart!);
         return state().set({ selected: { kind: 'line', line: was.onLine }, tip: null });
       }
       if (was.what === 'taken' && dragged) {

@@ -2,7 +2,7 @@ import type { ReactElement } from 'react';
 import { lineEndsOf } from '../../garment';
 import { continuations, isMeantOff, type Continuation } from '../../neighbours';
 import type { PanelLine } from '../../pattern';
-import { inMm, seamRows, toneOfMiss } from '../drawing/seamWords';
+import { sayMiss, seamRows, toneOfMiss } from '../drawing/seamWords';
 import { shownDesign, shownGarment, useBench, useBenchStore } from '../store/benchStore';
 import { continueLine, meanOff } from '../store/edgeEdits';
 import { freshLineId } from '../store/lineEdits';
@@ -39,7 +39,7 @@ export function ContinueCard({ line }: { line: PanelLine }): ReactElement | null
         const mine = m.a.line === line.id ? m.a : m.b;
         return (
           <p className={`miss ${toneOfMiss(m)}`} key={`${m.a.label} ${m.b.label} ${mine.end}`}>
-            Misses {other.label} on {neighbours.wholes.get(other.piece)!.name} by {inMm(m.mm)}.{' '}
+            Misses {other.label} on {neighbours.wholes.get(other.piece)!.name} by {sayMiss(m.mm, doc.units)}.{' '}
             <button
               type="button"
               onClick={() =>

@@ -1,4 +1,4 @@
-import { useEffect, useId, useState, type ReactElement } from 'react';
+import { useEffect, useId, useRef, useState, type ReactElement } from 'react';
 import {
   dartChoices,
   dartOutcome,
@@ -123,8 +123,17 @@ export function DartCard({ piece, dart }: { piece: PieceId; dart: number }): Rea
     },
     [store],
   );
+  const actions = useRef<HTMLDivElement>(null);
+  const tries = shown !== done;
+  const key = shown?.key;
+  useEffect(() => {
+    // what was chosen says more than what it takes the place of: the button that does it stays in view
+    if (tries) actions.current?.scrollIntoView?.({ block: 'nearest' });
+  }, [tries, key]);
   const choose = (choice: DartChoice): void => {
     want(choice.key);
+    // a choice is judged on the flat piece: folded shut, what it changes cannot be told from the slit
+    store.getState().set({ shutDart: null });
     if (isDone(choice, doc)) store.getState().cancel();
     else store.getState().preview(choice.apply);
   };
@@ -166,8 +175,8 @@ export function DartCard({ piece, dart }: { piece: PieceId; dart: number }): Rea
         </p>
       )}
       {outcome && <Numbers outcome={outcome} />}
-      <ShutTick piece={piece} dart={dart} />
-      <div className="actions">
+      {shown === done && <ShutTick piece={piece} dart={dart} />}
+      <div className="actions" ref={actions}>
         <button
           type="button"
           className="strong"

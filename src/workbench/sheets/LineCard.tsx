@@ -13,6 +13,7 @@ import { deleteLine, keepToOneSide, reorderLine, reshapeLine } from '../store/li
 const TiesCard = lazy(() => import('./TiesCard').then((m) => ({ default: m.TiesCard })));
 
 const ContinueCard = lazy(() => import('./ContinueCard').then((m) => ({ default: m.ContinueCard })));
+const OverDarts = lazy(() => import('./OverDarts').then((m) => ({ default: m.OverDarts })));
 
 /** What can be done with the chosen line. */
 export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiece }): ReactElement {
@@ -25,6 +26,7 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
       <Suspense fallback={<p className="note">…</p>}>
         <TiesCard line={line} whole={piece.whole} />
         <ContinueCard line={line} />
+        <OverDarts line={line} whole={piece.whole} />
       </Suspense>
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
       {line.path.length === 1 && (

@@ -3,10 +3,10 @@ import { isMeantOff, type LineMeeting, type Neighbour, type Neighbours } from '.
 import { formatLength } from '../../pattern';
 import { showPlace, useTable } from '../canvas/tableControls';
 import {
-  inMm,
   nameSeam,
   sayDifference,
   sayEase,
+  sayMiss,
   seamRows,
   toneOfLengths,
   toneOfMiss,
@@ -20,11 +20,12 @@ function MeetingRow({ meeting }: { meeting: LineMeeting }): ReactElement {
   const store = useBenchStore();
   const table = useTable();
   const meantOff = useBench((s) => s.doc.meantOff);
+  const units = useBench((s) => s.doc.units);
   const meant = isMeantOff(meantOff, meeting);
   const { a, b, mm } = meeting;
   const tone = meant ? 'good' : toneOfMiss(meeting);
   const own = a.label === b.label;
-  const words = toneOfMiss(meeting) === 'good' ? 'meet' : `${inMm(mm)} off`;
+  const words = toneOfMiss(meeting) === 'good' ? 'meet' : `${sayMiss(mm, units)} off`;
   return (
     <li className={`meeting ${tone}`}>
       <button
@@ -78,8 +79,8 @@ function SeamRows({ seam, neighbours }: { seam: Neighbour; neighbours: Neighbour
       <tr className={toneOfLengths(seam)}>
         <td>{formatLength(seam.walk.lengthA, units)}</td>
         <td>{formatLength(seam.walk.lengthB, units)}</td>
-        <td>{sayDifference(seam)}</td>
-        <td>{sayEase(seam)}</td>
+        <td>{sayDifference(seam, units)}</td>
+        <td>{sayEase(seam, units)}</td>
       </tr>
       {met.length > 0 && (
         <tr>

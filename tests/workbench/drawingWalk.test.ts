@@ -5,6 +5,7 @@ import { deriveGarment } from '../../src/garment';
 import type { HandAt } from '../../src/workbench/hands/hand';
 import { lineHand } from '../../src/workbench/hands/lineHand';
 import { createBench, garmentOf, type BenchStore } from '../../src/workbench/store/benchStore';
+import { dart } from '../making/designs';
 import { HALF, WHOLE, designOf, straight } from './pieces';
 
 interface Held {
@@ -79,6 +80,31 @@ test('two clicks draw a line; the same click twice draws nothing', () => {
   click([2, 350]);
   expect(store.getState().doc.lines).toHaveLength(1);
   expect(store.getState().underWay).toBeNull();
+});
+
+test('a click in the wedge of a dart opens its ways; a drag from there, and a click on its point, draw', () => {
+  const store = createBench(designOf({ ...WHOLE, darts: [dart([200, 260], [80, 300], [200, 340])] }));
+  const hand = lineHand(store);
+  hand.press(handOn(store, [160, 300]));
+  hand.release(handOn(store, [160, 300]), false);
+  expect(store.getState()).toMatchObject({
+    openDart: { piece: 'front', dart: 0 },
+    underWay: null,
+    past: [],
+  });
+
+  store.getState().set({ openDart: null });
+  hand.press(handOn(store, [81, 300]));
+  hand.release(handOn(store, [81, 300]), false);
+  expect(store.getState().underWay).not.toBeNull();
+  expect(store.getState().openDart).toBeNull();
+  hand.cancel();
+
+  hand.press(handOn(store, [160, 300]));
+  hand.drag(handOn(store, [160, 20]));
+  hand.release(handOn(store, [160, 2]), true);
+  expect(store.getState().doc.lines).toHaveLength(1);
+  expect(store.getState().openDart).toBeNull();
 });
 
 test('the mirror image of a chosen line moves the line the other way round', () => {

@@ -4,6 +4,7 @@ import userEvent from '@testing-library/user-event';
 import { expect, test } from 'vitest';
 import { deriveGarment } from '../../src/garment';
 import type { Design } from '../../src/pattern';
+import { sayMiss } from '../../src/workbench/drawing/seamWords';
 import { ContinueCard } from '../../src/workbench/sheets/ContinueCard';
 import { EdgesPart } from '../../src/workbench/sheets/EdgesPart';
 import MeetPart from '../../src/workbench/sheets/MeetPart';
@@ -29,6 +30,16 @@ const lineOn = (name: 'front' | 'back', y: number) =>
         ],
   );
 const off: Design = garmentDesign([front, back], [lineOn('front', 400), lineOn('back', 402.3)]);
+
+test('where the user works in inches, so does the seam table: to 1/16, and never nothing for what misses', () => {
+  onStage(<MeetPart />, { ...off, units: 'in' });
+  const rows = screen.getAllByRole('row').map((r) => r.textContent);
+  // 25.4 mm to the inch by definition: 102 mm is 4 1/64 in, 10 mm is 6.3 sixteenths, 2.3 mm is 1.4 sixteenths
+  expect(rows).toContain('4 in4 innoneto 3/8 in');
+  expect(screen.getByText('1/16 in off')).toBeTruthy();
+  expect(sayMiss(0.6, 'in')).toBe('under 1/16 in');
+  expect(sayMiss(-0.6, 'cm')).toBe('0.6 mm');
+});
 
 test('the seam table says both lengths, the difference, the ease meant, and what misses by how much', () => {
   onStage(<MeetPart />, off);

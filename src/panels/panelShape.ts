@@ -1,5 +1,18 @@
-import { type Polyline, type Pt, type Ring, flattenRing, labelSpot } from '../geometry';
-import { type PlacedDart, type WholePiece, remember, withoutWedges } from '../pattern';
+import {
+  type Polyline,
+  type Pt,
+  type Ring,
+  boxOfPoints,
+  boxesMeet,
+  flattenPath,
+  flattenRing,
+  isInRing,
+  labelSpot,
+  mix,
+  pathBox,
+  signedArea,
+} from '../geometry';
+import { type PlacedDart, type WholePiece, dartLegs, dartRing, remember, withoutWedges } from '../pattern';
 
 /** What follows from a panel's ring alone: costly enough to keep while a line elsewhere moves. */
 export interface PanelShape {
@@ -10,19 +23,39 @@ export interface PanelShape {
   readonly spot: { readonly at: Pt; readonly radius: number };
 }
 
+/** How far beyond a dart's mouth, as a share of its length, the outline may bulge there: a cap, or a corner of the piece. */
+const BULGE = 1.3;
+
+/** The corners of a dart's wedge, drawn on beyond the mouth to hold what lies between it and the outline. */
+function wedgeAndCap(dart: PlacedDart): Polyline {
+  if (dart.kind === 'double') return flattenRing(dartRing(dart));
+  const beyond = dart.mouth.map((m) => mix(dart.point, m, BULGE));
+  return [beyond[0]!, ...flattenPath(dartLegs(dart)).points, beyond[1]!];
+}
+
+/** Whether a ring that no leg of a dart runs through lies between its legs: all of it is folded away when the dart is sewn. */
+const liesInWedge = (ring: Ring, at: Pt, dart: PlacedDart): boolean =>
+  boxesMeet(pathBox(ring), boxOfPoints(wedgeAndCap(dart))) && isInRing(at, wedgeAndCap(dart));
+
+const areaOf = (ring: Ring, holes: readonly Ring[]): number =>
+  signedArea(ring) + holes.reduce((sum, h) => sum + signedArea(h), 0);
+
 export const panelShape = remember(
   (ring: Ring, holeRings: readonly Ring[], darts: readonly PlacedDart[]): PanelShape => {
     const net = withoutWedges(ring, darts);
     const outlinePoints = flattenRing(ring);
+    const spot = labelSpot(
+      outlinePoints,
+      holeRings.map((h) => flattenRing(h)),
+    );
+    const touched = net.touched.map((d) => darts[d]!);
+    const isFoldedAway = darts.some((d) => !touched.includes(d) && liesInWedge(ring, spot.at, d));
     return {
       netRing: net.ring,
-      wedgeArea: net.wedgeArea,
-      darts: net.touched.map((d) => darts[d]!),
+      wedgeArea: isFoldedAway ? areaOf(ring, holeRings) : net.wedgeArea,
+      darts: touched,
       outlinePoints,
-      spot: labelSpot(
-        outlinePoints,
-        holeRings.map((h) => flattenRing(h)),
-      ),
+      spot,
     };
   },
 );

@@ -125,7 +125,9 @@ test('what cannot be swung stays, and is told why', () => {
   const inTheWay = doubleDart([150, 80], [190, 110], [150, 140], [110, 110]);
   expect(whyNot(half({ darts: [swings(sideDart, to('top', 0.5)), inTheWay] }))).toEqual(['not seen']);
   const outside = dart([300, 190], [310, 200], [300, 210]);
-  expect(whyNot(half({ darts: [swings(outside, to('top', 0.5))] }))).toEqual(['off the edge']);
+  const spoilt = openOut(half({ darts: [swings(outside, to('top', 0.5))] }), NET);
+  expect(spoilt.problems.map((p) => p.code)).toContain('dart-unsound');
+  expect(spoilt.whole.darts).toEqual([]);
   const stays = openOut(half({ darts: [swings(sideDart, to('neckline', 0.5))] }), NET).whole;
   expect(stays.darts[0]).toMatchObject({ point: [150, 200], close: null });
   expect(stays.area).toBeCloseTo(2 * (300 * 400 - 10 * 150), 6);

@@ -1,35 +1,71 @@
 import {
+  SAME_POINT,
   type Polyline,
   type Ring,
+  boxOfPoints,
+  boxesMeet,
   flattenRing,
   isInRing,
-  mix,
-  pointAtLength,
-  pathLength,
-  subdivide,
+  nearestOnPath,
+  overlapArea,
+  signedAreaOfPoints,
 } from '../../geometry';
 import type { Piece } from '../design';
 import { fromEdgeStart, opened, tracedCurves } from '../edgeCurves';
 import { type Problem, problem } from '../problem';
 import { remember } from '../remember';
 import type { PlacedDart } from '../wholePiece';
-import { dartLegs, dartRing } from './dartShape';
+import { dartLegLengths, dartPoints, dartRing } from './dartShape';
 import type { SwungShape } from './swingPiece';
 import { wholeDarts } from './wholeDarts';
 
-/** Whether one dart lies in the wedge of another: it cannot be seen from the number of faces. */
-function isNested(dart: PlacedDart, wedge: Polyline): boolean {
-  const legs = dartLegs(dart);
-  const half = pathLength(legs) / 2;
-  const spots = [pointAtLength(legs, half / 2).point, pointAtLength(legs, (half * 3) / 2).point];
-  return isInRing(mix(spots[0]!, spots[1]!, 0.5), wedge);
+/** Legs of which one is more than this many times as long as the other are not sewn to each other. */
+const LEGS_UNLIKE = 4;
+/** A wedge smaller than this takes in nothing, mm². */
+const NOTHING = 0.5;
+/** How much of a wedge may lie outside the piece for a hand tracing's slips, as a share of it. */
+const OUTSIDE = 0.05;
+/** The same, in another wedge. */
+const SHARED = 0.05;
+
+const wedgeOf = (dart: PlacedDart): Polyline => flattenRing(dartRing(dart));
+const sizeOf = (wedge: Polyline): number => Math.abs(signedAreaOfPoints(wedge));
+
+function areLike(dart: PlacedDart): boolean {
+  const [a, b, c, d] = dartLegLengths(dart) as [number, number, number?, number?];
+  const pairs =
+    c === undefined || d === undefined
+      ? [[a, b]]
+      : [
+          [a, d],
+          [b, c],
+        ];
+  return pairs.every((pair) => Math.max(...pair) <= LEGS_UNLIKE * Math.min(...pair));
 }
 
-/** Whether some darts can all be sewn: each takes exactly one wedge out of the outline, and none lies in another's. */
+/** Whether one dart by itself can be sewn: a wedge inside the piece, its point clear of the outline. */
+function isSound(outline: Ring, corners: Polyline, dart: PlacedDart): boolean {
+  const wedge = wedgeOf(dart);
+  const size = sizeOf(wedge);
+  const isClear = dartPoints(dart).every(
+    (p) => isInRing(p, corners) && nearestOnPath(outline, p).distance > SAME_POINT,
+  );
+  return size > NOTHING && isClear && areLike(dart) && overlapArea(wedge, corners) >= size * (1 - OUTSIDE);
+}
+
+/** Whether two darts take their cloth from different places. */
+function areApart(one: PlacedDart, other: PlacedDart): boolean {
+  const [a, b] = [wedgeOf(one), wedgeOf(other)];
+  if (!boxesMeet(boxOfPoints(a), boxOfPoints(b))) return true;
+  return overlapArea(a, b) <= Math.max(NOTHING, SHARED * Math.min(sizeOf(a), sizeOf(b)));
+}
+
+/** Whether some darts can all be sewn: each by itself, and none takes cloth from another. */
 function areSound(outline: Ring, darts: readonly PlacedDart[]): boolean {
-  if (subdivide(outline, darts.map(dartLegs)).faces.length !== darts.length + 1) return false;
-  const wedges = darts.map((d) => flattenRing(dartRing(d)));
-  return darts.every((d, i) => wedges.every((wedge, k) => i === k || !isNested(d, wedge)));
+  const corners = flattenRing(outline);
+  return darts.every(
+    (d, i) => isSound(outline, corners, d) && darts.slice(i + 1).every((other) => areApart(d, other)),
+  );
 }
 
 /**
@@ -54,7 +90,7 @@ function unsoundDarts(outline: Ring, darts: readonly PlacedDart[]): ReadonlySet<
 export const unsoundAsTraced = remember((piece: Piece): ReadonlySet<number> => {
   if (piece.darts.length === 0) return new Set();
   const outline = fromEdgeStart(opened(tracedCurves(piece).curves, piece.fold)).map((c) => c.curve);
-  const shapes = piece.darts.map(({ treatment: _, ...shape }, traced) => ({
+  const shapes = piece.darts.map(({ treatment: _treatment, ...shape }, traced) => ({
     shape,
     traced,
     swung: false,
@@ -81,10 +117,9 @@ export function soundDarts(
   asTraced: ReadonlySet<number>,
 ): { darts: readonly PlacedDart[]; problems: readonly Problem[] } {
   const { darts, problems } = wholeDarts(piece, shapes, stitching);
-  const unsound = new Set([...asTraced, ...unsoundDarts(stitching, darts)]);
-  const told = [...unsound].map((i) => {
+  const told = [...asTraced].map((i) => {
     const dart = piece.darts[i]!;
     return problem('dart-unsound', {}, piece.name, dart.kind === 'single' ? dart.point : dart.points[0]);
   });
-  return { darts: darts.filter((d) => !unsound.has(d.traced)), problems: [...problems, ...told] };
+  return { darts, problems: [...problems, ...told] };
 }

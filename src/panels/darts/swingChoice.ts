@@ -4,6 +4,7 @@ import {
   type OutlinePlace,
   type Piece,
   type PieceId,
+  type SwingPlace,
   openedPiece,
   placeNear,
   swingMap,
@@ -14,6 +15,11 @@ import { treatDart } from './treatDart';
 
 /** A line's end farther than this from the traced outline ends elsewhere, mm. */
 const ENDS_ON_EDGE = 1;
+
+/** Where darts are swung to most often comes first: the shoulder, then the middles of the other edges. Common practice, no source. */
+const rankOf = ({ place }: SwingPlace): number =>
+  (/shoulder/.test(place.edge) ? 0 : 2) + (place.share === 0.5 ? 0 : 1);
+const likelier = (a: SwingPlace, b: SwingPlace): number => rankOf(a) - rankOf(b);
 
 /** Places a dart can be swung to, in words: along the edges, and where panel lines end on them. */
 function placesFor(design: Design, piece: Piece, traced: number): { to: OutlinePlace; words: string }[] {
@@ -30,7 +36,7 @@ function placesFor(design: Design, piece: Piece, traced: number): { to: OutlineP
         : [];
     });
   });
-  return [...plain.map(({ place, words }) => ({ to: place, words })), ...ends];
+  return [...plain.toSorted(likelier).map(({ place, words }) => ({ to: place, words })), ...ends];
 }
 
 /** Every place that a dart could be swung to, wholly or by half; the piece itself decides whether it can when it is tried. */

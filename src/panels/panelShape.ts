@@ -11,6 +11,7 @@ import {
   mix,
   pathBox,
   signedArea,
+  signedAreaOfPoints,
 } from '../geometry';
 import { type PlacedDart, type WholePiece, dartLegs, dartRing, remember, withoutWedges } from '../pattern';
 
@@ -33,12 +34,15 @@ function wedgeAndCap(dart: PlacedDart): Polyline {
   return [beyond[0]!, ...flattenPath(dartLegs(dart)).points, beyond[1]!];
 }
 
-/** Whether a ring that no leg of a dart runs through lies between its legs: all of it is folded away when the dart is sewn. */
-const liesInWedge = (ring: Ring, at: Pt, dart: PlacedDart): boolean =>
-  boxesMeet(pathBox(ring), boxOfPoints(wedgeAndCap(dart))) && isInRing(at, wedgeAndCap(dart));
-
 const areaOf = (ring: Ring, holes: readonly Ring[]): number =>
   signedArea(ring) + holes.reduce((sum, h) => sum + signedArea(h), 0);
+
+/** Whether a ring that no leg of a dart runs through lies between its legs: all of it is folded away when the dart is sewn. */
+function liesInWedge(ring: Ring, at: Pt, dart: PlacedDart): boolean {
+  const wedge = wedgeAndCap(dart);
+  if (!boxesMeet(pathBox(ring), boxOfPoints(wedge)) || !isInRing(at, wedge)) return false;
+  return Math.abs(signedArea(ring)) <= Math.abs(signedAreaOfPoints(wedge));
+}
 
 export const panelShape = remember(
   (ring: Ring, holeRings: readonly Ring[], darts: readonly PlacedDart[]): PanelShape => {

@@ -217,8 +217,8 @@ function onShoulder(share: number): C {
 
 test('a dart with curved legs takes out what lies between its curves', () => {
   const legs = [
-    [SIDE_A, [210, 263], [160, 262], BUST],
-    [BUST, [160, 256], [210, 272], SIDE_B],
+    [SIDE_A, [210, 263], [160, 256], BUST],
+    [BUST, [160, 262], [210, 272], SIDE_B],
   ] as const;
   const w = opened(bodice(`<path data-role="dart" d="M${text(SIDE_A)}${legs.map(bezier).join('')}"/>`));
   const wedge = legs.flatMap((l) => bend(...(l as unknown as [C, C, C, C])));

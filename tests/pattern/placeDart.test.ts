@@ -64,6 +64,8 @@ test('curved legs are cut back where their curve crosses the edge, and stay that
       fc.double({ min: -12, max: 12, noNaN: true }),
       fc.double({ min: -12, max: 12, noNaN: true }),
       (over, bow, other) => {
+        // legs that cross are drawn apart: see untangleLegs.test.ts
+        fc.pre(other - bow > -7.5);
         const first: Curve = [
           [200 + over, 80],
           [180, 84 + bow],

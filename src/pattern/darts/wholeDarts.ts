@@ -17,6 +17,7 @@ import { legsOf, mirroredDart } from './dartShape';
 import { legProblems } from './legProblems';
 import { placeDart } from './placeDart';
 import type { SwungShape } from './swingPiece';
+import { untangled } from './untangleLegs';
 
 /** Darts with their mirror images; one lying on the fold (its own image, or traced half of it) is one whole dart. */
 export function wholeDarts(
@@ -27,7 +28,8 @@ export function wholeDarts(
   const problems: Problem[] = [];
   const darts = shapes.flatMap(({ shape, traced, close }): PlacedDart[] => {
     const onFold = piece.fold && acrossFold(shape, piece.fold);
-    const { dart, gap, at } = placeDart(onFold ?? shape, stitching);
+    const { dart: placed, gap, at } = placeDart(onFold ?? shape, stitching);
+    const dart = untangled(placed);
     if (gap > JOIN_GAP) problems.push(problem('dart-mouth-off-edge', { gap }, piece.name, at));
     problems.push(...legProblems(dart, piece.name));
     const own: PlacedDart = { ...dart, mirrored: false, traced, close };

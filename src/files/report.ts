@@ -28,7 +28,7 @@ export interface Report {
     area: number;
     stitchLine: Point[];
     cutLine: Point[];
-    /** Only where there are insets. */
+    /** Only where there are insets, or double-pointed darts inside. */
     stitchHoles?: Point[][];
     cutHoles?: Point[][];
     cutArea: number;
@@ -117,8 +117,8 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
     area: rounded(panel.area),
     stitchLine: pointsOf(flattenForArea(panel.netRing)),
     cutLine: pointsOf(cut.cuttingPoints),
-    ...(panel.holeRings.length > 0
-      ? { stitchHoles: panel.holeRings.map((r) => pointsOf(flattenForArea(r))) }
+    ...(panel.netHoles.length > 0
+      ? { stitchHoles: panel.netHoles.map((r) => pointsOf(flattenForArea(r))) }
       : {}),
     ...(cut.holes.length > 0 ? { cutHoles: cut.holes.map((r) => pointsOf(flattenForArea(r))) } : {}),
     cutArea: rounded(cut.cutArea),

@@ -75,6 +75,8 @@ export interface Panel {
   readonly holeRings: readonly Ring[];
   /** Ring with the dart wedges taken out where that leaves one ring, else `ring`. */
   readonly netRing: Ring;
+  /** Insets, and the wedges of darts that lie wholly inside: what `netRing` has too much. Negative signedArea. */
+  readonly netHoles: readonly Ring[];
   /** Stitching area without the wedges of any dart, mm². */
   readonly area: number;
   /** Darts of which some part is sewn as a dart in this panel, where they lie on the cut panel. */

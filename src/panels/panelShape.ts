@@ -18,6 +18,8 @@ import { type PlacedDart, type WholePiece, dartLegs, dartRing, remember, without
 /** What follows from a panel's ring alone: costly enough to keep while a line elsewhere moves. */
 export interface PanelShape {
   readonly netRing: Ring;
+  /** Wedges of darts lying wholly inside, negative signedArea. */
+  readonly wedgeHoles: readonly Ring[];
   readonly wedgeArea: number;
   readonly darts: readonly PlacedDart[];
   readonly outlinePoints: Polyline;
@@ -56,6 +58,7 @@ export const panelShape = remember(
     const isFoldedAway = darts.some((d) => !touched.includes(d) && liesInWedge(ring, spot.at, d));
     return {
       netRing: net.ring,
+      wedgeHoles: net.wedgeHoles,
       wedgeArea: isFoldedAway ? areaOf(ring, holeRings) : net.wedgeArea,
       darts: touched,
       outlinePoints,

@@ -162,6 +162,7 @@ export function slicePiece(whole: WholePiece, lines: readonly LaidLine[]): Panel
       ring: closed.ring,
       holeRings: closed.holeRings,
       netRing: closed.netRing,
+      netHoles: [...closed.holeRings, ...closed.wedgeHoles],
       area: face.area - flat.wedgeArea,
       darts: closed.darts,
       spot: closed.spot,

@@ -143,6 +143,21 @@ test('darts are told with angle and intake, kept, all of the angle remaining', (
   expect(report.darts.map((d) => d.point[0]).sort((p, q) => p - q)).toEqual([90, 210]);
 });
 
+test('stitch line and stitch holes together hold the stitching area, darts and insets left out', () => {
+  const text = svg(
+    '<rect id="outline" width="200" height="300"/><polygon id="dart" points="50 60 60 140 50 220 40 140"/><path id="dart-2" d="M140 0L150 90L160 0"/><path id="panel-line" d="M100 0V300"/>',
+  );
+  const { panels } = reportFor(designFromTracings([read(text)]));
+  expect(panels).toHaveLength(2);
+  for (const { stitchLine, stitchHoles = [], area } of panels) {
+    const inside = [stitchLine, ...stitchHoles].reduce(
+      (sum, ring) => sum + signedAreaOfPoints(ring as Pt[]),
+      0,
+    );
+    expect(inside).toBeCloseTo(area, 3);
+  }
+});
+
 test('a double-pointed dart is told by the angle at its point and its greatest width', () => {
   const text = svg(
     '<rect id="outline" width="100" height="200"/><polygon id="dart" points="50 20 60 100 50 180 40 100"/>',

@@ -88,6 +88,7 @@ function panelOf(id: PanelId, d: Design, { points, colour: index = 0 }: HandPane
     ring,
     holeRings: [],
     netRing: ring,
+    netHoles: [],
     area: signedArea(ring),
     darts: [],
     closings: [],

@@ -39,8 +39,8 @@ function isOwnImage(path: Path, image: Path): boolean {
  */
 function layOverDarts({ path, overDarts }: PanelLine, darts: readonly PlacedDart[]): Path {
   return darts.reduce((laid, dart) => {
-    if (dart.close !== null) return mendPath(throughPoints(laid, dart), dart, 'near');
-    return overDarts === 'sewn' ? mendPath(laid, dart, 'near') : laid;
+    if (dart.close !== null) return mendPath(throughPoints(laid, dart), dart);
+    return overDarts === 'sewn' ? mendPath(laid, dart) : laid;
   }, path);
 }
 

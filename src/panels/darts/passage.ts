@@ -11,7 +11,6 @@ import {
   lengthAt,
   nearestOnPath,
   pathBox,
-  pathLength,
   pointAtLength,
   pointOn,
   reversePath,
@@ -117,6 +116,3 @@ export function endsInDart(path: Path, dart: PlacedDart): boolean {
 /** The point on a dart's side at a distance from the dart's point along that side, mm. */
 export const onSide = (dart: DartShape, side: 0 | 1, out: number): Pt =>
   pointAtLength(sidesOf(dart)[side], out).point;
-
-/** The shorter of a dart's two sides, mm. */
-export const shorterSide = (dart: DartShape): number => Math.min(...sidesOf(dart).map((s) => pathLength(s)));

@@ -60,6 +60,16 @@ test('taking the offered cure leaves no dart, equal seams and the line’s ends 
   expect(dartChoices(after, FRONT, 0).find((c) => c.apply(after) === after)?.kind).toBe('swallow');
 });
 
+test('a line that stops at the point is led on down the dart, which makes a seam of both', () => {
+  const d = withLine([0, 100], [200, 100]);
+  expect(kinds(d)).toEqual(['keep', 'through']);
+  const garment = deriveGarment(choice(d, 'through').apply(d));
+  expect(checkGarment(garment)).toEqual([]);
+  expect(garment.panels).toHaveLength(2);
+  expect(garment.problems.map((p) => p.code)).not.toContain('line-ends-in-the-open');
+  expect(garment.seams[0]!.lengthA).toBeCloseTo(200 + Math.hypot(100, 10), 6);
+});
+
 test('a line led through a point stays smooth there', () => {
   const path = routeThrough(
     [

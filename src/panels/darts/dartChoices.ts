@@ -1,4 +1,4 @@
-import { JOIN_GAP, nearestOnPath } from '../../geometry';
+import { JOIN_GAP, distance, endOf, nearestOnPath, startOf } from '../../geometry';
 import {
   type DartTreatment,
   type Design,
@@ -79,8 +79,15 @@ const swallowing =
     return now ? treatDart(design, piece, traced, swallowed(now, remainder)) : design;
   };
 
+/** Whether a line stops at a single dart's point: it must run on down the dart to be sewn. */
+const stopsAtPoint = ({ line, dart }: Near): boolean =>
+  dart.kind === 'single' &&
+  [startOf(line.path), endOf(line.path)].some((p) => distance(p, dart.point) <= JOIN_GAP);
+
 /** The line runs through the point already, or right through the dart: it takes what it cuts off. */
-function swallowChoices(piece: PieceId, traced: number, { line, dart, aside }: Near): LineChoice[] {
+function swallowChoices(piece: PieceId, traced: number, near: Near): LineChoice[] {
+  const { line, dart, aside } = near;
+  if (stopsAtPoint(near)) return [];
   const isThrough = aside <= JOIN_GAP;
   const crosses = dart.kind === 'single' && passagesThrough(line.path, dart).length > 0;
   if (!isThrough && !crosses) return [];
@@ -100,7 +107,7 @@ function throughChoices(design: Design, piece: Piece, traced: number, near: Near
   const { line, dart, aside } = near;
   const isNear = aside > JOIN_GAP && aside <= TAKES_DART_WITHIN;
   const crosses = passagesThrough(line.path, dart).length > 0 || endsInDart(line.path, dart);
-  if (!isNear && !(crosses && aside > JOIN_GAP)) return [];
+  if (!isNear && !(crosses && aside > JOIN_GAP) && !stopsAtPoint(near)) return [];
   const { stitching } = openedPiece(piece, design).whole;
   return [
     {

@@ -1,4 +1,5 @@
 import type { ReactElement } from 'react';
+import { JOIN_GAP } from '../../geometry';
 import { dartChoices, type LineChoice } from '../../panels';
 import { dartPoints, formatLength, type LineId, type PlacedDart, type WholePiece } from '../../pattern';
 import { titleOf } from '../drawing/dartWords';
@@ -13,6 +14,7 @@ interface Offer {
 
 /** Codes of problems that a dart's own choices cure. */
 const CURED = new Set([
+  'line-ends-in-the-open',
   'panel-line-near-dart',
   'line-crosses-dart',
   'line-ends-in-dart',
@@ -44,7 +46,11 @@ export default function DartCures(): ReactElement | null {
           wanted={besideOf(dart)}
         >
           <div className="cure-slip">
-            <p>{`${formatLength(choice.aside, doc.units)} from the point of a dart`}</p>
+            <p>
+              {choice.aside <= JOIN_GAP
+                ? 'It stops at the point of a dart'
+                : `${formatLength(choice.aside, doc.units)} from the point of a dart`}
+            </p>
             <button
               type="button"
               className="strong"

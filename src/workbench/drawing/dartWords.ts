@@ -1,3 +1,4 @@
+import { JOIN_GAP } from '../../geometry';
 import { formatLength, type Design, type LineId, type Units } from '../../pattern';
 import type { DartChoice, DartOutcome } from '../../panels';
 
@@ -33,6 +34,8 @@ export function sayFit(choice: DartChoice, outcome: DartOutcome, units: Units): 
       : `The dart is turned about its point to the ${choice.place}: its angle and the fit stay, its width at the edge changes with its length.`;
   if (choice.kind === 'keep') return 'Sewn as it was traced: the fit stays, and the dart shows in its panel.';
   const aside = saySmall(choice.aside, units);
+  if (choice.kind === 'through' && choice.aside <= JOIN_GAP)
+    return 'The line runs on down the middle of the dart, whose legs become part of its seam: the shaping stays, the dart is gone.';
   if (choice.kind === 'through')
     return `The line bends aside by ${aside} to meet the point. The dart goes into its seam, which curves in its place: the shaping stays, the dart is gone.`;
   if (choice.remainder === null)

@@ -2,6 +2,7 @@ import { applyMatrix, mirrorAcross } from '../geometry';
 import {
   DESIGN_FORMAT,
   DESIGN_VERSION,
+  NOT_MADE_UP,
   type Allowances,
   type Colour,
   type ColourId,
@@ -135,6 +136,7 @@ function allowancesFrom(choices: DesignChoices): Allowances {
     newSeam: choices.newSeam ?? USUAL.newSeam,
     hem: choices.hem ?? usualHem(tracing),
     edges: [],
+    lines: [],
   };
 }
 
@@ -158,9 +160,7 @@ export function designFromTracings(tracings: readonly Tracing[], choices: Design
     colours,
     marks: marksFrom(traced, colours),
     allowances: allowancesFrom(choices),
-    edgeJobs: [],
-    meantOff: [],
-    trims: [],
+    ...NOT_MADE_UP,
     paper: { size: choices.paper ?? USUAL.paper },
   };
   return withPlainCloth(design, choices);

@@ -233,6 +233,43 @@ const paperSize = v.union(
   'not a paper size',
 );
 
+const trimPlace = v.variant('kind', [
+  v.pipe(
+    v.strictObject({ kind: v.literal('line'), line: id, from: share, to: share }),
+    v.check(({ from, to }) => from < to, 'the trim ends before it begins'),
+  ),
+  v.strictObject({ kind: v.literal('path'), piece: id, path, once: v.boolean() }),
+]);
+const trim = v.strictObject({
+  id,
+  name,
+  on: trimPlace,
+  kind: v.picklist(['straight', 'bias', 'scalloped'], 'not a kind of trim'),
+  width: within(0.5, 500),
+  fill,
+  rows: v.picklist([1, 2], 'neither one row nor two'),
+  shrinkage: percent,
+});
+const closing = v.strictObject({
+  id,
+  kind: v.picklist(['hidden', 'shown'], 'neither hidden nor shown'),
+  on: v.variant('kind', [
+    v.strictObject({ kind: v.literal('edge'), piece: id, edge: name, nth: index }),
+    v.strictObject({ kind: v.literal('line'), line: id }),
+  ]),
+  length: v.nullable(within(10, 5000)),
+  allowance: v.nullable(allowance),
+  slot: within(0, 100),
+});
+const stepKey = text(LIMITS.name);
+const sewing = v.strictObject({
+  sleeves: v.picklist(['flat', 'set in'], 'neither flat nor set in'),
+  fewThreads: v.boolean(),
+  inTheRound: list(id, LIMITS.lines),
+  order: list(v.strictObject({ earlier: stepKey, later: stepKey }), LIMITS.marks),
+});
+const count = v.pipe(within(1, LIMITS.fills), v.integer('not a whole number'));
+
 const shape = v.strictObject({
   format: v.literal(DESIGN_FORMAT),
   version: v.literal(DESIGN_VERSION),
@@ -247,10 +284,16 @@ const shape = v.strictObject({
     newSeam: allowance,
     hem: allowance,
     edges: list(v.strictObject({ piece: id, edge: name, width: allowance }), LIMITS.marks),
+    lines: list(v.strictObject({ line: id, width: allowance }), LIMITS.lines),
   }),
   edgeJobs: list(v.strictObject({ piece: id, edge: name, job }), LIMITS.marks),
   meantOff: list(v.strictObject({ line: id, end: v.picklist(['start', 'end']) }), LIMITS.marks),
-  trims: list(v.strictObject({ id, name, line: id, width: within(0.5, 500), fill }), LIMITS.trims),
+  trims: list(trim, LIMITS.trims),
+  closings: list(closing, LIMITS.marks),
+  sewing,
+  numbers: list(v.strictObject({ piece: id, at: point, number: count }), LIMITS.fills),
+  lining: v.nullable(v.strictObject({ pieces: list(id, LIMITS.pieces), colour: id, shorter: allowance })),
+  facings: list(v.strictObject({ piece: id, edge: name, depth: within(1, 500), colour: id }), LIMITS.marks),
   paper: v.strictObject({ size: paperSize }),
 });
 
@@ -258,7 +301,9 @@ type Shape = v.InferOutput<typeof shape>;
 
 /** Places in the file where an id is given twice or names nothing, as `path: what`. */
 function brokenReferences(design: Shape): { path: string; what: string } | null {
-  const repeated = (key: 'pieces' | 'lines' | 'colours' | 'trims'): { path: string; what: string } | null => {
+  const repeated = (
+    key: 'pieces' | 'lines' | 'colours' | 'trims' | 'closings',
+  ): { path: string; what: string } | null => {
     const seen = new Set<string>();
     const i = design[key].findIndex((x) => seen.size === seen.add(x.id).size);
     return i < 0 ? null : { path: `${key}.${i}.id`, what: 'the id is used twice' };
@@ -276,15 +321,37 @@ function brokenReferences(design: Shape): { path: string; what: string } | null 
     const i = list.findIndex((x) => !known[key].has((x as Record<string, string>)[key]!));
     return i < 0 ? null : { path: `${place}.${i}.${key}`, what: `there is no such ${key}` };
   };
+  const missingIn = (
+    ids: readonly string[],
+    place: string,
+    key: keyof typeof known,
+  ): { path: string; what: string } | null =>
+    ids.some((x) => !known[key].has(x)) ? { path: place, what: `there is no such ${key}` } : null;
+  const missingPlace = (key: 'trims' | 'closings'): { path: string; what: string } | null => {
+    const places: readonly { on: { kind: string; line?: string; piece?: string } }[] = design[key];
+    const i = places.findIndex(({ on }) =>
+      on.kind === 'line' ? !known.line.has(on.line!) : !known.piece.has(on.piece!),
+    );
+    return i < 0 ? null : { path: `${key}.${i}.on`, what: `there is no such ${places[i]!.on.kind}` };
+  };
   return (
     repeated('pieces') ??
     repeated('lines') ??
     repeated('colours') ??
     repeated('trims') ??
+    repeated('closings') ??
     missing(design.lines, 'lines', 'piece') ??
     missing(design.marks, 'marks', 'piece') ??
     missing(design.marks, 'marks', 'colour') ??
-    missing(design.trims, 'trims', 'line') ??
+    missing(design.allowances.lines, 'allowances.lines', 'line') ??
+    missingPlace('trims') ??
+    missingPlace('closings') ??
+    missing(design.numbers, 'numbers', 'piece') ??
+    missing(design.facings, 'facings', 'piece') ??
+    missing(design.facings, 'facings', 'colour') ??
+    missingIn(design.sewing.inTheRound, 'sewing.inTheRound', 'line') ??
+    missingIn(design.lining?.pieces ?? [], 'lining.pieces', 'piece') ??
+    missingIn(design.lining ? [design.lining.colour] : [], 'lining.colour', 'colour') ??
     missing(design.allowances.edges, 'allowances.edges', 'piece') ??
     missing(design.edgeJobs, 'edgeJobs', 'piece') ??
     missing(design.meantOff, 'meantOff', 'line')

@@ -47,6 +47,26 @@ const UPGRADES: readonly Upgrade[] = [
       meantOff: [],
     }),
   },
+  {
+    what: 'trims have a place, a kind and rows; zips, sewing wishes, kept numbers, lining and facings',
+    up: (older) => ({
+      ...older,
+      version: 3,
+      allowances: isPlain(older['allowances']) ? { ...older['allowances'], lines: [] } : older['allowances'],
+      trims: eachOf(older['trims'], ({ line, ...trim }) => ({
+        ...trim,
+        on: { kind: 'line', line, from: 0, to: 1 },
+        kind: 'straight',
+        rows: 2,
+        shrinkage: 0,
+      })),
+      closings: [],
+      sewing: { sleeves: 'flat', fewThreads: false, inTheRound: [], order: [] },
+      numbers: [],
+      lining: null,
+      facings: [],
+    }),
+  },
 ];
 
 /** No design nests deeper than this (a point of a curve of an outline of a piece: 8). */

@@ -1,5 +1,6 @@
 import { distance } from '../geometry';
 import {
+  type ClosingPlace,
   type Design,
   type PieceId,
   type WholePiece,
@@ -76,11 +77,20 @@ export function renameEdge(design: Design, id: PieceId, plainName: string, name:
       l.piece === id && l.ties ? { ...l, ties: renamedTies(l.ties, named) } : l,
     ),
     allowances: { ...design.allowances, edges: design.allowances.edges.map(keptAs) },
+    facings: design.facings.map(keptAs),
+    closings: design.closings.map((c) =>
+      c.on.kind === 'edge' && c.on.piece === id ? { ...c, on: renamedPlace(c.on, named) } : c,
+    ),
     edgeJobs: design.edgeJobs.map((a) => {
       const own = keptAs(a);
       return own.job.kind === 'joins' ? { ...own, job: keptAs(own.job) } : own;
     }),
   };
+}
+
+function renamedPlace(on: Extract<ClosingPlace, { kind: 'edge' }>, named: Named): ClosingPlace {
+  const { name, nth } = named(on.edge, on.nth);
+  return { ...on, edge: name, nth };
 }
 
 /** Places of darts name their edge by its plain name on the traced piece. */

@@ -19,7 +19,7 @@ const PICTURE_HEIGHT = 40;
 
 /** Scale and place that garmentDrawing gives a single piece: taken from its box, so that the seam lies on it. */
 function seamMatrix(garment: Garment, step: Step): Matrix {
-  const { whole } = garment.pieceById.get(step.piece)!;
+  const { whole } = garment.pieceById.get(step.piece!)!;
   const [a, b] = [pathBox(whole.outline), pathBox(whole.stitching)];
   const box = {
     minX: Math.min(a.minX, b.minX),
@@ -33,7 +33,7 @@ function seamMatrix(garment: Garment, step: Step): Matrix {
 
 /** The piece so far: panels being joined in their colours, what was joined before in a paler one, the seam drawn thick. */
 function stepPicture(lettering: Lettering, garment: Garment, step: Step, done: ReadonlySet<PanelId>): Block {
-  const piece = garment.pieceById.get(step.piece);
+  const piece = step.piece && garment.pieceById.get(step.piece);
   if (!piece) return { width: PICTURE_WIDTH, height: 0, marks: [] };
   const now = new Set<PanelId>(step.joins.flat());
   const picture = garmentDrawing(lettering, garment, [piece], {
@@ -128,6 +128,9 @@ const KINDS: Readonly<Record<Step['kind'], string>> = {
   'partial seam': 'Seam, partly open',
   trim: 'Trim',
   join: 'Putting together',
+  zip: 'Zip',
+  edge: 'Edge',
+  hem: 'Hem',
 };
 
 /** Every step of the sewing plan with a box to tick and a picture. */

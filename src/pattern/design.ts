@@ -10,9 +10,10 @@ export type PieceId = Id<'piece'>;
 export type LineId = Id<'line'>;
 export type ColourId = Id<'colour'>;
 export type TrimId = Id<'trim'>;
+export type ClosingId = Id<'closing'>;
 
 export const DESIGN_FORMAT = 'panelwright design';
-export const DESIGN_VERSION = 2;
+export const DESIGN_VERSION = 3;
 
 /**
  * The shape of a dart: sewn shut along its legs. single: mouth, point, mouth. double: point, side, point, side, as a closed ring.
@@ -241,6 +242,12 @@ export interface EdgeAllowance {
   readonly width: number;
 }
 
+/** Allowance on both sides of one panel line (and its mirror image), mm, over the general one. */
+export interface LineAllowance {
+  readonly line: LineId;
+  readonly width: number;
+}
+
 export interface Allowances {
   readonly tracing: TracingKind;
   /** Both sides of every panel line, mm. */
@@ -248,6 +255,7 @@ export interface Allowances {
   /** Hems, mm: added on a net tracing, included on a cut one. */
   readonly hem: number;
   readonly edges: readonly EdgeAllowance[];
+  readonly lines: readonly LineAllowance[];
 }
 
 /** What becomes of an outline edge when the garment is sewn. */
@@ -273,14 +281,91 @@ export interface MeantOff {
   readonly end: 'start' | 'end';
 }
 
-/** Ribbon, braid or tape centred on a panel line. */
+/** straight: a straight-edged ribbon or tape, which will not bend. bias: cut on the cross, and scalloped: both take a curve. */
+export type TrimKind = 'straight' | 'bias' | 'scalloped';
+
+/**
+ * Where a trim lies: along a panel line (and its mirror image) between two shares 0..1 of its drawn length, or along a path of its own in
+ * the piece's traced coordinates, mirrored with a half piece unless `once`.
+ */
+export type TrimPlace =
+  | { readonly kind: 'line'; readonly line: LineId; readonly from: number; readonly to: number }
+  | { readonly kind: 'path'; readonly piece: PieceId; readonly path: Path; readonly once: boolean };
+
+/** Ribbon, braid or tape centred on what it lies on. */
 export interface Trim {
   readonly id: TrimId;
   readonly name: string;
-  readonly line: LineId;
+  readonly on: TrimPlace;
+  readonly kind: TrimKind;
   /** mm */
   readonly width: number;
   readonly fill: string;
+  /** Rows of stitching: one along its middle, or one along each edge. */
+  readonly rows: 1 | 2;
+  /** Shrinkage in washing, percent of its length. */
+  readonly shrinkage: number;
+}
+
+/** Where a zip is: an edge of a whole piece (`nth` of its name, from 0), or a panel line as drawn (not its mirror image). */
+export type ClosingPlace =
+  | { readonly kind: 'edge'; readonly piece: PieceId; readonly edge: string; readonly nth: number }
+  | { readonly kind: 'line'; readonly line: LineId };
+
+/** A zip in a seam, begun at its upper end. */
+export interface Closing {
+  readonly id: ClosingId;
+  /** hidden: the seam's folds meet over the teeth. shown: set into a slot, its teeth seen. */
+  readonly kind: 'hidden' | 'shown';
+  readonly on: ClosingPlace;
+  /** From the seam's upper end to the stop, along the stitching line, mm; null: as proposed. */
+  readonly length: number | null;
+  /** Allowance on both sides of its seam, mm; null: as proposed. */
+  readonly allowance: number | null;
+  /** Width of the slot of a shown zip, mm. A hidden one has none. */
+  readonly slot: number;
+}
+
+/** Keys of two steps of the sewing plan (sewing/plan.ts), in the order in which they are wanted, where that can be. */
+export interface OrderWish {
+  readonly earlier: string;
+  readonly later: string;
+}
+
+/** What the user wants of the sewing order. */
+export interface SewingWishes {
+  /** flat: sleeves are sewn in before the sides are closed. set in: into the closed armhole. */
+  readonly sleeves: 'flat' | 'set in';
+  /** Among orders that are equally good, the one with the fewest changes of thread. */
+  readonly fewThreads: boolean;
+  /** Lines that are sewn in the round, after the seams that close what they go round: bands. */
+  readonly inTheRound: readonly LineId[];
+  readonly order: readonly OrderWish[];
+}
+
+/** A panel's number, pinned to a spot inside it on the whole piece, so that it stays when lines are added. */
+export interface NumberMark {
+  readonly piece: PieceId;
+  readonly at: Pt;
+  readonly number: number;
+}
+
+/** A lining cut from the pieces as they were before slicing. */
+export interface Lining {
+  readonly pieces: readonly PieceId[];
+  readonly colour: ColourId;
+  /** Taken off at every hem, mm. */
+  readonly shorter: number;
+}
+
+/** A facing for an edge (and its mirror image), cut from the piece as it was before slicing. */
+export interface Facing {
+  readonly piece: PieceId;
+  /** Plain name of the edge. */
+  readonly edge: string;
+  /** From the edge's stitching line inwards, mm. */
+  readonly depth: number;
+  readonly colour: ColourId;
 }
 
 export type PaperSize = 'a4' | 'letter' | 'a3' | 'tabloid' | 'a0' | `roll:${number}`;
@@ -294,7 +379,7 @@ export interface Design {
   readonly name: string;
   readonly units: Units;
   readonly pieces: readonly Piece[];
-  /** Drawing order: the earlier line is the one that runs through at a crossing. */
+  /** In drawing order. */
   readonly lines: readonly PanelLine[];
   /** At least one; the first is the colour of panels without a mark. */
   readonly colours: readonly Colour[];
@@ -303,5 +388,11 @@ export interface Design {
   readonly edgeJobs: readonly EdgeAnswer[];
   readonly meantOff: readonly MeantOff[];
   readonly trims: readonly Trim[];
+  readonly closings: readonly Closing[];
+  readonly sewing: SewingWishes;
+  /** Empty: panels are numbered in sewing order. */
+  readonly numbers: readonly NumberMark[];
+  readonly lining: Lining | null;
+  readonly facings: readonly Facing[];
   readonly paper: { readonly size: PaperSize };
 }

@@ -8,7 +8,7 @@ import {
   transformPath,
   unit,
 } from '../geometry';
-import type { Dart, Design, LineTies, Piece, Reach, Run, Tie } from './design';
+import type { Dart, Design, LineTies, Piece, Reach, Run, Tie, TrimPlace } from './design';
 
 interface Scaling {
   readonly at: (p: Pt) => Pt;
@@ -103,9 +103,12 @@ const scaledTies = (ties: LineTies, stretch: Stretch): LineTies => ({
   nodes: ties.nodes.map((tie) => tie && scaledTie(tie, stretch)),
 });
 
+const scaledPlace = (on: TrimPlace, path: (p: Path) => Path): TrimPlace =>
+  on.kind === 'path' ? { ...on, path: path(on.path) } : on;
+
 /**
  * Scale everything that is drawn about the page's origin: outlines, folds, grains, darts, notches, levels, edge names, panel lines with
- * their ties, colour marks. What is given in mm of cloth stays: allowances, cloths, trims. Curves stay curves (scaling is affine).
+ * their ties, colour marks. What is given in mm of cloth stays: allowances, cloths, widths of trims. Curves stay curves (scaling is affine).
  * A tie along an edge takes the mean of both ways, since an edge may run either.
  * @throws RangeError for a factor that is not above 0
  */
@@ -124,5 +127,7 @@ export function scaleDesign(design: Design, sx: number, sy: number): Design {
       ties: line.ties && scaledTies(line.ties, stretches.get(line.piece)!),
     })),
     marks: design.marks.map((mark) => ({ ...mark, at: by.at(mark.at) })),
+    numbers: design.numbers.map((mark) => ({ ...mark, at: by.at(mark.at) })),
+    trims: design.trims.map((trim) => ({ ...trim, on: scaledPlace(trim.on, by.path) })),
   };
 }

@@ -3,6 +3,7 @@
  * Promises that every step joins groups that exist along one connected seam, or says that a seam must stay partly open.
  */
 export * from './plan';
+export type { SeamRun } from './seamRun';
 export { planSewing } from './planSewing';
 export { sayNumbers } from './sayStep';
 export { type PlanFault, checkPlan } from './checkPlan';

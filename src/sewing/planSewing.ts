@@ -1,12 +1,13 @@
 import { type PanelId, type PanelledPiece, type SeamId } from '../panels';
-import { type Design, type Problem, type Trim, problem, remember } from '../pattern';
+import { type Design, type PieceId, type Problem, type Trim, problem, remember } from '../pattern';
 import { dartGroups } from './dartWords';
 import { type Join, joinOrder } from './joinOrder';
 import type { SewingPlan, Step } from './plan';
 import { sayStep } from './sayStep';
 
 /** A step before it has its number and its words. */
-interface Draft extends Omit<Step, 'step' | 'text' | 'joins'> {
+interface Draft extends Pick<Step, 'kind' | 'seams' | 'trim' | 'darts'> {
+  readonly piece: PieceId;
   readonly left: readonly PanelId[];
   readonly right: readonly PanelId[];
   readonly join: Join | null;
@@ -49,7 +50,7 @@ function trimDrafts(
   piece: PanelledPiece,
 ): Draft[] {
   if (!isLastOfChain) return [];
-  const own = trims.filter((t) => join.chain.lines.some((l) => l.line === t.line));
+  const own = trims.filter((t) => join.chain.lines.some((l) => t.on.kind === 'line' && l.line === t.on.line));
   return own.map((t): Draft => ({
     kind: 'trim',
     piece: piece.whole.piece.id,
@@ -146,7 +147,21 @@ export function planSewing(
       what: draft.what,
       eases: pieceOf.get(piece)!.seams.some((s) => seams.includes(s.id) && s.eased.length > 0),
     });
-    return { step: i + 1, kind, piece, joins, seams, trim, darts, text };
+    return {
+      ...{
+        step: i + 1,
+        key: `${kind} ${i + 1}`,
+        kind,
+        piece,
+        joins,
+        seams,
+        edges: [],
+        trim,
+        closing: null,
+        darts,
+      },
+      ...{ corners: [], needs: [], text },
+    };
   });
-  return { plan: { steps, numbers, stepOfSeam }, problems };
+  return { plan: { steps, numbers, stepOfSeam, stepOfEdge: new Map() }, problems };
 }

@@ -1,7 +1,7 @@
 import type { Path } from '../geometry';
 import type { LaidLine, PanelledPiece, SeamId, Stretch } from '../panels';
 import { problem } from '../pattern';
-import type { Design, Problem, Trim } from '../pattern';
+import type { Design, LineId, Problem, Trim } from '../pattern';
 import type { SewingPlan } from '../sewing';
 import { bendOf, stripEdges } from './trimBend';
 import type { Bend } from './trimBend';
@@ -22,6 +22,8 @@ interface Strip {
   readonly line: LaidLine;
   readonly stretches: readonly Stretch[];
 }
+
+const lineOf = ({ on }: Trim): LineId | null => (on.kind === 'line' ? on.line : null);
 
 /** One piece, with what the trims on it have to ask. */
 class TrimmedPiece {
@@ -76,7 +78,7 @@ class TrimmedPiece {
     const rank = (t: Trim): number => this.trims.indexOf(t);
     const [own, later] = [this.lastStep(line), this.lastStep(other)];
     return this.trims.some(
-      (t) => t.line === other.line && (later > own || (later === own && rank(t) > rank(trim))),
+      (t) => lineOf(t) === other.line && (later > own || (later === own && rank(t) > rank(trim))),
     );
   }
 
@@ -134,7 +136,7 @@ function laidStrip(
   const run: TrimRun = {
     trim,
     piece: piece.whole.piece.id,
-    line: trim.line,
+    line: strip.line.line,
     lineLabel: strip.line.label,
     copy: 1,
     ends,
@@ -162,7 +164,7 @@ export function layTrims(
     const on = new TrimmedPiece(piece, settings, plan);
     return settings.trims.flatMap((trim) =>
       piece.lines
-        .filter((line) => line.line === trim.line)
+        .filter((line) => line.line === lineOf(trim))
         .flatMap((line) => on.strips(line))
         .map((strip) => ({
           ...laidStrip(trim, on, strip, settings.allowances.newSeam),

@@ -62,6 +62,7 @@ const cut = (over: Partial<Allowances> = {}): Allowances => ({
   newSeam: 15,
   hem: 12,
   edges: [],
+  lines: [],
   ...over,
 });
 

@@ -6,12 +6,19 @@ import { OUTLINE, read, svg, valueOf } from './drawing';
 
 const V1 = readFileSync('tests/files/v1.json', 'utf8');
 const V2 = readFileSync('tests/files/v2.json', 'utf8');
+const V3 = readFileSync('tests/files/v3.json', 'utf8');
 const design = (content: string, file = 'front.svg'): Design =>
   designFromTracings([read(svg(content), file)]);
 
 test('a new design has the usual allowances, cloth and paper', () => {
   const { allowances, paper, colours, lines, trims } = design(OUTLINE);
-  expect(allowances).toEqual({ tracing: { kind: 'net', outer: 15 }, newSeam: 15, hem: 40, edges: [] });
+  expect(allowances).toEqual({
+    tracing: { kind: 'net', outer: 15 },
+    newSeam: 15,
+    hem: 40,
+    edges: [],
+    lines: [],
+  });
   expect(paper).toEqual({ size: 'a4' });
   expect(colours).toEqual([
     {
@@ -114,11 +121,30 @@ test('a file saved by version 1 opens for ever, and saves as the newest version'
   const opened = valueOf(openDesign(V1, 'v1.json'));
   expect(opened.pieces.map((p) => p.name)).toEqual(['front', 'back', 'sleeve']);
   expect(opened.trims[0]).toMatchObject({ name: 'petersham', width: 25 });
-  expect(saveDesign(opened)).toBe(V2);
+  expect(saveDesign(opened)).toBe(saveDesign(valueOf(openDesign(V2, 'v2.json'))));
 });
 
-test('a file saved by version 2 opens and saves again to the same bytes', () => {
-  expect(saveDesign(valueOf(openDesign(V2, 'v2.json')))).toBe(V2);
+test('a file saved by version 2 opens: trims keep their line and get a kind, nothing else is wanted yet', () => {
+  const older = JSON.parse(V2) as { trims: { line: string; width: number }[] };
+  const { trims, closings, sewing, numbers, lining, facings, allowances } = valueOf(
+    openDesign(V2, 'v2.json'),
+  );
+  expect(trims.map(({ on, width }) => ({ on, width }))).toEqual(
+    older.trims.map(({ line, width }) => ({ on: { kind: 'line', line, from: 0, to: 1 }, width })),
+  );
+  expect(trims.every((t) => t.kind === 'straight' && t.rows === 2 && t.shrinkage === 0)).toBe(true);
+  expect({ closings, sewing, numbers, lining, facings }).toEqual({
+    closings: [],
+    sewing: { sleeves: 'flat', fewThreads: false, inTheRound: [], order: [] },
+    numbers: [],
+    lining: null,
+    facings: [],
+  });
+  expect(allowances.lines).toEqual([]);
+});
+
+test('a file saved by version 3 opens and saves again to the same bytes', () => {
+  expect(saveDesign(valueOf(openDesign(V3, 'v3.json')))).toBe(V3);
 });
 
 test('save then open is identity', () => {
@@ -142,13 +168,13 @@ test('how the objects were put together does not change the bytes', () => {
               .map(([k, v]) => [k, turned(v)]),
           )
         : value;
-  const opened = valueOf(openDesign(V2, 'v2.json'));
-  expect(saveDesign(turned(opened) as Design)).toBe(V2);
+  const opened = valueOf(openDesign(V3, 'v3.json'));
+  expect(saveDesign(turned(opened) as Design)).toBe(V3);
 });
 
 /** The file with one place overwritten; the place is dotted as in messages. */
 function changed(place: string, value: unknown): string {
-  const plain = JSON.parse(V2) as Record<string, unknown>;
+  const plain = JSON.parse(V3) as Record<string, unknown>;
   const keys = place.split('.');
   const last = keys.pop()!;
   const parent = keys.reduce<Record<string, unknown>>(
@@ -199,14 +225,14 @@ test.each([
 test.each([
   ['lines.0.piece', 'piece-99', 'there is no such piece'],
   ['marks.0.colour', 'colour-99', 'there is no such colour'],
-  ['trims.0.line', 'line-99', 'there is no such line'],
+  ['trims.0.on.line', 'line-99', 'there is no such line'],
   ['allowances.edges.0.piece', 'piece-99', 'there is no such piece'],
   ['lines.1.id', 'line-1', 'the id is used twice'],
   ['pieces.1.id', 'piece-1', 'the id is used twice'],
 ])('a broken reference at %s is told', (place, value, what) => {
   expect(openDesign(changed(place, value), 'x.json').problems[0]).toMatchObject({
     code: 'design-broken',
-    facts: { where: place, what },
+    facts: { where: place.replace('.on.line', '.on'), what },
   });
 });
 
@@ -308,9 +334,9 @@ test.each([
 });
 
 test('a file from a newer version is refused untouched, and so is one without a version', () => {
-  expect(openDesign(changed('version', 3), 'x.json').problems[0]).toMatchObject({
+  expect(openDesign(changed('version', 4), 'x.json').problems[0]).toMatchObject({
     code: 'design-too-new',
-    facts: { version: 3 },
+    facts: { version: 4 },
   });
   for (const version of [0, -1, 1.5, '1', null]) {
     expect(openDesign(changed('version', version), 'x.json').problems[0]!.code).toBe('design-broken');
@@ -349,9 +375,12 @@ test('too many of a thing is refused', () => {
   const many = Array.from({ length: 501 }, (_, i) => ({
     id: `t${i}`,
     name: 'x',
-    line: 'line-1',
+    on: { kind: 'line', line: 'line-1', from: 0, to: 1 },
+    kind: 'straight',
     width: 5,
     fill: '#000000',
+    rows: 2,
+    shrinkage: 0,
   }));
   expect(openDesign(changed('trims', many), 'x.json').problems[0]).toMatchObject({
     facts: { where: 'trims' },

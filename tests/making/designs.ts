@@ -11,6 +11,7 @@ import {
   type PanelLine,
   type Piece,
   type PieceId,
+  NOT_MADE_UP,
 } from '../../src/pattern';
 
 export const ringThrough = (points: Polyline): Ring => asOuterRing(pathThrough(points, true));
@@ -84,10 +85,8 @@ export function design(
     lines,
     colours: [colour('chalk', '#e8e4d8'), colour('slate', '#4a5560')],
     marks: [],
-    allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 15, hem: 40, edges: [] },
-    edgeJobs: [],
-    meantOff: [],
-    trims: [],
+    allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 15, hem: 40, edges: [], lines: [] },
+    ...NOT_MADE_UP,
     paper: { size: 'a4' },
     ...over,
   };

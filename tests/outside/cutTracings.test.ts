@@ -73,6 +73,7 @@ const straightAllowances = (widths: readonly number[]): Allowances => ({
   newSeam: 15,
   hem: 99,
   edges: widths.map((w, i) => ({ piece: STRAIGHT.id, edge: `edge ${i + 1}`, width: w })),
+  lines: [],
 });
 
 const GRID = 1e4;

@@ -3,7 +3,7 @@ import { layTrims } from '../../src/trim';
 import type { TrimRun } from '../../src/trim';
 import { panelledPiece } from '../../src/panels';
 import { planSewing } from '../../src/sewing';
-import { DESIGN_FORMAT, DESIGN_VERSION } from '../../src/pattern';
+import { DESIGN_FORMAT, DESIGN_VERSION, NOT_MADE_UP } from '../../src/pattern';
 import type {
   ColourId,
   Design,
@@ -62,9 +62,12 @@ export const line = (id: string, path: Path, on = 'front', once = false): PanelL
 export const trim = (name: string, on: string, width = 10): Trim => ({
   id: name as TrimId,
   name,
-  line: on as LineId,
+  on: { kind: 'line', line: on as LineId, from: 0, to: 1 },
+  kind: 'straight',
   width,
   fill: '#000000',
+  rows: 2,
+  shrinkage: 0,
 });
 
 export const designOf = (
@@ -90,9 +93,8 @@ export const designOf = (
     },
   ],
   marks: [],
-  allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 12, hem: 40, edges: [] },
-  edgeJobs: [],
-  meantOff: [],
+  allowances: { tracing: { kind: 'net', outer: 15 }, newSeam: 12, hem: 40, edges: [], lines: [] },
+  ...NOT_MADE_UP,
   trims,
   paper: { size: 'a4' },
 });

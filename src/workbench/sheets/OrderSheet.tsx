@@ -41,7 +41,9 @@ function StepRow({
         onFocus={() => store.getState().set({ lit: litBy(step) })}
       >
         <span className="row-number">{step.step}</span>
-        <span>{withoutPiece(step.text, garment.pieceById.get(step.piece)?.whole.name ?? '')}</span>
+        <span>
+          {withoutPiece(step.text, (step.piece && garment.pieceById.get(step.piece)?.whole.name) ?? '')}
+        </span>
       </button>
     </li>
   );

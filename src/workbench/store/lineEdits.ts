@@ -1,7 +1,16 @@
 import type { Path } from '../../geometry';
 import { reshaped, tied, tieLines } from '../../lines';
 import { withLines } from '../../panels';
-import type { Base, Design, LineId, LineTies, PanelLine, PieceId } from '../../pattern';
+import type {
+  Base,
+  ClosingPlace,
+  Design,
+  LineId,
+  LineTies,
+  PanelLine,
+  PieceId,
+  TrimPlace,
+} from '../../pattern';
 import type { Edit } from './documentSlice';
 
 /** The first free line id of a design. */
@@ -72,6 +81,20 @@ export const layOverDarts = (id: LineId, overDarts: PanelLine['overDarts']): Edi
 export const keepToOneSide = (id: LineId, once: boolean): Edit =>
   mapLine(id, (line) => (line.once === once ? line : { ...line, once }));
 
+const isOn = (id: LineId, on: TrimPlace | ClosingPlace): boolean => on.kind === 'line' && on.line === id;
+
+/** What goes with a line: its trims, its zip, its allowance, what was wanted of it. */
+const withoutLine = (
+  { trims, closings, sewing, allowances, meantOff }: Design,
+  id: LineId,
+): Pick<Design, 'trims' | 'closings' | 'sewing' | 'allowances' | 'meantOff'> => ({
+  trims: trims.filter(({ on }) => !isOn(id, on)),
+  closings: closings.filter(({ on }) => !isOn(id, on)),
+  sewing: { ...sewing, inTheRound: sewing.inTheRound.filter((line) => line !== id) },
+  allowances: { ...allowances, lines: allowances.lines.filter(({ line }) => line !== id) },
+  meantOff: meantOff.filter(({ line }) => line !== id),
+});
+
 export const deleteLine =
   (id: LineId): Edit =>
   (design) =>
@@ -81,7 +104,7 @@ export const deleteLine =
             design,
             design.lines.filter((line) => line.id !== id),
           ),
-          trims: design.trims.filter(({ line }) => line !== id),
+          ...withoutLine(design, id),
         }
       : design;
 

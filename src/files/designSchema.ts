@@ -249,6 +249,7 @@ const trim = v.strictObject({
   fill,
   rows: v.picklist([1, 2], 'neither one row nor two'),
   shrinkage: percent,
+  soldIn: v.nullable(within(600, 100_000)),
 });
 const closing = v.strictObject({
   id,

@@ -59,6 +59,7 @@ const UPGRADES: readonly Upgrade[] = [
         kind: 'straight',
         rows: 2,
         shrinkage: 0,
+        soldIn: null,
       })),
       closings: [],
       sewing: { sleeves: 'flat', fewThreads: false, inTheRound: [], order: [] },

@@ -80,6 +80,7 @@ const KEYS: readonly string[] = [
   'on',
   'from',
   'rows',
+  'soldIn',
   'closings',
   'length',
   'allowance',

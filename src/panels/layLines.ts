@@ -54,28 +54,29 @@ export function layLine(
   { foldLine, darts }: WholePiece,
 ): readonly LaidLine[] {
   const label = `L${order + 1}`;
-  const laid = (path: Path, mirrored: boolean): LaidLine => ({
+  const laid = (path: Path, mirrored: boolean, image: LaidLine['image'] = null): LaidLine => ({
     line: line.id,
     order,
     mirrored,
     isMirroring: foldLine !== null && !line.once,
     label: mirrored ? `${label} mirrored` : label,
     path,
+    image,
   });
   if (line.path.length === 0) return [];
   const path = layOverDarts(line, darts);
   if (!foldLine || line.once) return [laid(path, false)];
   const m = mirrorAcross(foldLine);
   const image = transformPath(path, m);
-  if (isOwnImage(path, image)) return [laid(path, false)];
+  if (isOwnImage(path, image)) return [laid(path, false, 'itself')];
   const [a, b] = [startOf(path), endOf(path)];
   const start = touches(a, foldLine) ? ontoFold(a, foldLine) : null;
   const end = touches(b, foldLine) ? ontoFold(b, foldLine) : null;
   if (!start && !end) return [laid(path, false), laid(image, true)];
   const own = withPathEnds(path, start ?? a, end ?? b);
   const back = withPathEnds(reversePath(image), end ?? applyMatrix(m, b), start ?? applyMatrix(m, a));
-  if (start && end) return [laid([...own, ...back], false)];
-  return [laid(end ? [...own, ...back] : [...back, ...own], false)];
+  if (end) return [laid([...own, ...back], false, 'after')];
+  return [laid([...back, ...own], false, 'before')];
 }
 
 /** All lines of one piece, in drawing order. */

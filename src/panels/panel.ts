@@ -12,6 +12,8 @@ export interface LaidLine {
   readonly path: Path;
   /** Whether the line goes on as its mirror image where it meets the fold. */
   readonly isMirroring: boolean;
+  /** Where its mirror image joins it over the fold, as part of `path`; itself: it is its own image; null: neither. */
+  readonly image: 'before' | 'after' | 'itself' | null;
 }
 
 /** Unique in the garment: piece id and a running number within it. */

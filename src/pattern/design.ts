@@ -305,6 +305,8 @@ export interface Trim {
   readonly rows: 1 | 2;
   /** Shrinkage in washing, percent of its length. */
   readonly shrinkage: number;
+  /** Length of one piece as it is sold, mm; null: cut from the roll in one length. */
+  readonly soldIn: number | null;
 }
 
 /** Where a zip is: an edge of a whole piece (`nth` of its name, from 0), or a panel line as drawn (not its mirror image). */

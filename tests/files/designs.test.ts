@@ -381,6 +381,7 @@ test('too many of a thing is refused', () => {
     fill: '#000000',
     rows: 2,
     shrinkage: 0,
+    soldIn: null,
   }));
   expect(openDesign(changed('trims', many), 'x.json').problems[0]).toMatchObject({
     facts: { where: 'trims' },

@@ -68,6 +68,7 @@ export const trim = (name: string, on: string, width = 10): Trim => ({
   fill: '#000000',
   rows: 2,
   shrinkage: 0,
+  soldIn: null,
 });
 
 export const designOf = (

@@ -2,6 +2,7 @@
  * How everything on paper looks: calm dark ink, chalk greys, one accent. Line widths in mm.
  * Widths and dashes tell what a line is; they are explained once, on the first sheet.
  */
+import { luminance } from '../pattern';
 import type { Stroke } from './marks';
 
 export const INK = '#23262d';
@@ -22,15 +23,6 @@ export const LEVEL_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [6, 1.5, 0.
 export const LEADER_LINE: Stroke = { width: 0.2, colour: SOFT };
 export const JOIN_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [1, 1.5] };
 export const RULE: Stroke = { width: 0.2, colour: FAINT };
-
-/** Relative luminance of `#rrggbb`, 0..1 (WCAG 2, W3C: sRGB linearised, 0.2126 R + 0.7152 G + 0.0722 B). */
-export function luminance(hex: string): number {
-  const channel = (at: number): number => {
-    const c = parseInt(hex.slice(at, at + 2), 16) / 255;
-    return c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
-  };
-  return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
-}
 
 /** Contrast ratio of two `#rrggbb` colours, 1..21 (WCAG 2, W3C). */
 export function contrast(a: string, b: string): number {

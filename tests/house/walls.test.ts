@@ -23,8 +23,11 @@ const allowedFrom = (room: string): readonly string[] =>
 /** Packages of numbers only, fit for the inner rooms. */
 const NUMBERS_ONLY = ['flatbush', 'polylabel', 'robust-predicates', 'clipper2-ts'];
 
-/** Each runs in one place only, disk or browser, so none can be on its room's face. */
-const OWN_DOORS = ['paper/fontsFromDisk', 'paper/fontsFromAsset', 'fabric/worker/layClient'];
+/**
+ * What cannot be on its room's face: fonts and the worker run in one place only, disk or browser; telling is long and only for those
+ * who ask for it, and must not be loaded with the garment.
+ */
+const OWN_DOORS = ['paper/fontsFromDisk', 'paper/fontsFromAsset', 'fabric/worker/layClient', 'garment/telling'];
 
 interface Import {
   /** File as `geometry/area.ts`. */

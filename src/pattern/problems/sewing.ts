@@ -3,6 +3,8 @@ import type { WordingOf } from './wording';
 /** What the sewing order asks to be told. One entry per code, with the facts its sentence needs. */
 export interface SewingFacts {
   'partial-seam': { panel: number };
+  /** Layers of cloth over one another where seams meet; how many if all were pressed open; how far apart lines would have to meet. */
+  'many-layers': { lines: readonly string[]; layers: number; open: number; apart: number };
 }
 
 export const SEWING: WordingOf<SewingFacts> = {
@@ -10,5 +12,10 @@ export const SEWING: WordingOf<SewingFacts> = {
     'warning',
     ({ panel }) =>
       `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`,
+  ],
+  'many-layers': [
+    'hint',
+    ({ lines, layers, open, apart }, mm) =>
+      `${layers} layers of cloth lie over one another where ${lines.join(', ')} meet. Press the seams open there (${open} layers), trim the allowances in steps, or let the lines meet ${mm(apart)} apart.`,
   ],
 };

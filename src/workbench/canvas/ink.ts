@@ -1,3 +1,5 @@
+import { luminance } from '../../pattern';
+
 /** The drawing's inks. Screen pixels for widths, kept under zoom; the same values as app/tokens.css where both need them. */
 export const INK = {
   graphite: '#2b2a28',
@@ -13,15 +15,6 @@ export const SERIF =
   "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georgia, 'Liberation Serif', serif";
 export const SANS =
   "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', 'Liberation Sans', sans-serif";
-
-/** Relative luminance of #rrggbb after WCAG 2.2 (https://www.w3.org/TR/WCAG22/#dfn-relative-luminance). */
-export function luminance(fill: string): number {
-  const channel = (from: number): number => {
-    const c = parseInt(fill.slice(from, from + 2), 16) / 255;
-    return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
-  };
-  return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
-}
 
 /** Contrast of two #rrggbb colours, 1 to 21 (WCAG 2.2, contrast ratio). */
 export function contrast(a: string, b: string): number {

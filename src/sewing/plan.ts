@@ -1,7 +1,7 @@
 import type { Pt } from '../geometry';
 import type { EdgeRef } from '../neighbours';
 import type { PanelId, SeamId } from '../panels';
-import type { ClosingId, PieceId, PlacedDart, TrimId } from '../pattern';
+import type { ClosingId, ColourId, PieceId, PlacedDart, TrimId } from '../pattern';
 
 /**
  * dart, seam, partial seam, trim: within a piece. join: edges of pieces sewn to each other. zip: a zip set in. edge: a neckline or other
@@ -58,6 +58,8 @@ export interface Step {
   /** Darts sewn in this step. */
   readonly darts: readonly PlacedDart[];
   readonly corners: readonly SetInCorner[];
+  /** The cloth whose colour the thread has: the darkest of those sewn (common practice, no source). Null for a trim, which has its own. */
+  readonly thread: ColourId | null;
   /** What must be done before, and why. */
   readonly needs: readonly Need[];
   /** What is done, in one sentence; panels by number, without lengths. */

@@ -38,3 +38,4 @@ export {
   withReach,
 } from './changeTie';
 export { renameEdge } from './renameEdge';
+export { type Band, bandAround, bandAtDepth, bandLines, bandOf } from './bands/bands';

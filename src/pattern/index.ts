@@ -20,5 +20,5 @@ export * from './sewnEdge';
 export * from './grainFrame';
 export { type TracedEdge, nameEdge, tracedEdges } from './nameEdge';
 export { withPathEnds } from './halfToWhole';
-export { type MovedRun, movedIn, movedRuns } from './movedIn';
+export { type MovedRun, type OutlineSpot, movedRuns } from './movedIn';
 export { remember } from './remember';

@@ -13,13 +13,17 @@ import type {
 } from '../../pattern';
 import type { Edit } from './documentSlice';
 
-/** The first free line id of a design. */
-export function freshLineId(design: Design): LineId {
+/** The first free line ids of a design. */
+export function freshLineIds(design: Design, count: number): readonly LineId[] {
   const taken = new Set<string>(design.lines.map(({ id }) => id));
-  let n = design.lines.length + 1;
-  while (taken.has(`line-${n}`)) n += 1;
-  return `line-${n}` as LineId;
+  const fresh: LineId[] = [];
+  for (let n = design.lines.length + 1; fresh.length < count; n += 1)
+    if (!taken.has(`line-${n}`)) fresh.push(`line-${n}` as LineId);
+  return fresh;
 }
+
+/** The first free line id of a design. */
+export const freshLineId = (design: Design): LineId => freshLineIds(design, 1)[0]!;
 
 export const lineOf = (design: Design, id: LineId): PanelLine | null =>
   design.lines.find((line) => line.id === id) ?? null;

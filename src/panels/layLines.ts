@@ -68,7 +68,7 @@ export function layLine(
   if (!foldLine || line.once) return [laid(path, false)];
   const m = mirrorAcross(foldLine);
   const image = transformPath(path, m);
-  if (isOwnImage(path, image)) return [laid(path, false, 'itself')];
+  if (isOwnImage(path, image)) return [laid(path, false, touches(startOf(path), foldLine) ? null : 'itself')];
   const [a, b] = [startOf(path), endOf(path)];
   const start = touches(a, foldLine) ? ontoFold(a, foldLine) : null;
   const end = touches(b, foldLine) ? ontoFold(b, foldLine) : null;

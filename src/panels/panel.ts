@@ -12,7 +12,10 @@ export interface LaidLine {
   readonly path: Path;
   /** Whether the line goes on as its mirror image where it meets the fold. */
   readonly isMirroring: boolean;
-  /** Where its mirror image joins it over the fold, as part of `path`; itself: it is its own image; null: neither. */
+  /**
+   * Where its mirror image joins it over the fold, as part of `path`; itself: it lies square across and is its own image;
+   * null: neither.
+   */
   readonly image: 'before' | 'after' | 'itself' | null;
 }
 

@@ -77,7 +77,22 @@ export function onlyCrossing(
   if (chordCrossings(gate(gates[0], gates[1]), q, 1).length > 0) return null;
   if (chordCrossings(p, gate(gates[1], gates[2]), 1).length > 0) return null;
   const [i, j, s, r] = found[0]!;
-  const [a, b] = [placeOn(p, i, s), placeOn(q, j, r)];
+  return polished(before, after, placeOn(p, i, s), placeOn(q, j, r));
+}
+
+/** Where a run of joined curves first crosses another one, in order along the first; null if nowhere. */
+export function firstCrossing(before: readonly Curve[], after: readonly Curve[]): RunCrossing | null {
+  const [p, q] = [chordsOf(before), chordsOf(after)];
+  const [hit] = chordCrossings(p, q, Infinity).sort((x, y) => x[0] - y[0] || x[2] - y[2]);
+  return hit ? polished(before, after, placeOn(p, hit[0], hit[2]), placeOn(q, hit[1], hit[3])) : null;
+}
+
+function polished(
+  before: readonly Curve[],
+  after: readonly Curve[],
+  a: CurveRef,
+  b: CurveRef,
+): RunCrossing | null {
   const exact = crossingNear(before[a.index]!, after[b.index]!, a.t, b.t);
   if (!exact) return null;
   return { before: { index: a.index, t: exact.t }, after: { index: b.index, t: exact.u }, at: exact.at };

@@ -24,6 +24,8 @@ export * from './faces';
 export * from './subdivision';
 export * from './subdivide';
 export * from './offsetRing';
+export type { CornerShape } from './shapedCorners';
+export type { CornerShapes } from './joinStretches';
 export * from './checkOffset';
 export * from './inside';
 export * from './labelSpot';

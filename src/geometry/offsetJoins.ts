@@ -15,10 +15,11 @@ export interface Corner {
  * How the parallel of the curve before is joined to that of the curve after: straight through `points`.
  * `meetsBefore`: the first point lies on the (lengthened or shortened) parallel before; else its end stays and a straight
  * line leads on from there. `meetsAfter`: the same for the last point and the parallel after.
+ * A shaped join has no points: both borders keep their ends and shapedCorners joins them.
  * Every join adds area covered the right way round only, so that the winding number tells inside from outside.
  */
 export interface Join {
-  readonly kind: 'mitre' | 'cut off' | 'step' | 'smooth' | 'shortened' | 'by way of the corner';
+  readonly kind: 'mitre' | 'cut off' | 'step' | 'smooth' | 'shortened' | 'by way of the corner' | 'shaped';
   readonly points: readonly Pt[];
   readonly meetsBefore: boolean;
   readonly meetsAfter: boolean;

@@ -1,6 +1,7 @@
 import { signedArea } from './area';
 import { reverseCurve } from './curve';
 import { borderOfPositive } from './offsetCleanUp';
+import type { CornerShapes } from './joinStretches';
 import { rawOffset, type OffsetCurve } from './rawOffset';
 import { chordRing, meetings } from './simplicity';
 import { CHORD_SAGITTA, SAME_POINT } from './tolerances';
@@ -16,6 +17,8 @@ export interface OffsetRing {
 export interface OffsetOptions {
   /** A mitre reaching farther than this many times the wider width is cut off square across its tip. At least 1; default 4. */
   readonly mitreLimit?: number;
+  /** Convex corners of a ring with positive signedArea that are not mitred. Ignored where widths are negative. */
+  readonly corners?: CornerShapes;
 }
 
 /**
@@ -44,7 +47,7 @@ export function offsetRing(
     throw new RangeError(`${ring.length} curves but ${widths.length} widths`);
   if (!widths.every(Number.isFinite)) throw new RangeError('every width must be a finite number of mm');
   if (!(mitreLimit >= 1)) throw new RangeError(`a mitre limit must be at least 1, not ${mitreLimit}`);
-  if (signedArea(ring) >= 0) return offsetOuter(ring, widths, mitreLimit);
+  if (signedArea(ring) >= 0) return offsetOuter(ring, widths, mitreLimit, options.corners);
   const n = ring.length;
   const turned = ring.map(reverseCurve).reverse();
   const inwards = widths.map((w) => -w).reverse();
@@ -54,10 +57,15 @@ export function offsetRing(
   }));
 }
 
-function offsetOuter(ring: Ring, widths: readonly number[], mitreLimit: number): OffsetRing[] {
+function offsetOuter(
+  ring: Ring,
+  widths: readonly number[],
+  mitreLimit: number,
+  corners?: CornerShapes,
+): OffsetRing[] {
   if (ring.length === 0) return [];
   if (widths.every((w) => w === 0)) return [{ ring, origins: ring.map((_, i) => i) }];
-  const raw = rawOffset(ring, widths, mitreLimit);
+  const raw = rawOffset(ring, widths, mitreLimit, corners);
   if (raw.length === 0) return [];
   const curves = raw.map((r) => r.curve);
   const chords = chordRing(curves, CHORD_SAGITTA);

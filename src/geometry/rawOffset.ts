@@ -1,9 +1,11 @@
 import { derivativeAt, endOfCurve, isCubic, subCurve, withEnds } from './curve';
 import { crossingNear, onlyCrossing, type RunCrossing } from './curveCrossing';
 import { cubicTerms, nearestParameter } from './curveFrame';
+import { joinStretches, type Break, type CornerShapes } from './joinStretches';
 import { canShorten, joinAt, type Corner, type Join } from './offsetJoins';
 import { cornerBetween, sidesOf, type Side } from './offsetSides';
 import { parallelCurve } from './parallelCurve';
+import type { CornerShape } from './shapedCorners';
 import { OFFSET_FIT_AIM } from './tolerances';
 import type { Curve, CurveRef, Pt, Ring } from './types';
 import { distance, distanceToSegment, dot, subtract } from './vector';
@@ -32,14 +34,42 @@ interface Run {
  * All parallels of a ring joined into one closed curve, which may cross itself. Its winding number is positive exactly in
  * the wanted region: source area, plus strips of positive width, less strips of negative width, mitres included.
  * @param ring signedArea > 0
+ * @param shapes corners that are not mitred
  */
-export function rawOffset(ring: Ring, widths: readonly number[], mitreLimit: number): OffsetCurve[] {
+export function rawOffset(
+  ring: Ring,
+  widths: readonly number[],
+  mitreLimit: number,
+  shapes: CornerShapes = NO_SHAPES,
+): OffsetCurve[] {
   const sides = ring.flatMap((c, i) => sidesOf(c, i, widths[i]!));
-  if (sides.length < 2) return [];
-  const corners = sides.map((s, i) => cornerBetween(s, sides[(i + 1) % sides.length]!));
+  const n = sides.length;
+  if (n < 2) return [];
+  const corners = sides.map((s, i) => cornerBetween(s, sides[(i + 1) % n]!));
   const runs = sides.map(runOf);
-  const joins = settle(sides, corners, runs, mitreLimit);
-  return assemble(sides, runs, joins);
+  const shaped = shapesAfter(sides, corners, shapes);
+  const joins = settle(sides, corners, runs, mitreLimit, shaped);
+  const { out, breaks } = assemble(sides, runs, joins);
+  return closed(breaks.length === 0 ? out : joinStretches(out, breaks, corners, shaped, mitreLimit));
+}
+
+const NO_SHAPES: CornerShapes = new Map();
+
+/** The shapes wanted, by the side that ends there; only strips that open outwards at a convex corner can have one. */
+function shapesAfter(
+  sides: readonly Side[],
+  corners: readonly Corner[],
+  shapes: CornerShapes,
+): ReadonlyMap<number, CornerShape> {
+  const shaped = new Map<number, CornerShape>();
+  if (shapes.size === 0) return shaped;
+  sides.forEach((side, i) => {
+    const next = sides[(i + 1) % sides.length]!;
+    const { turn, before, after } = corners[i]!;
+    const shape = next.origin === side.origin ? undefined : shapes.get(next.origin);
+    if (shape && turn > 0 && before.width >= 0 && after.width >= 0) shaped.set(i, shape);
+  });
+  return shaped;
 }
 
 function runOf(side: Side): Run {
@@ -75,9 +105,16 @@ function withNominalEnds(
 }
 
 /** Decide the join at each corner. joins[i] leads from run i to the next. */
-function settle(sides: readonly Side[], corners: readonly Corner[], runs: Run[], mitreLimit: number): Join[] {
+function settle(
+  sides: readonly Side[],
+  corners: readonly Corner[],
+  runs: Run[],
+  mitreLimit: number,
+  shaped: ReadonlyMap<number, CornerShape>,
+): Join[] {
   const n = sides.length;
-  const joins = corners.map((corner, i) => {
+  const joins = corners.map((corner, i): Join => {
+    if (shaped.has(i)) return SHAPED;
     const [before, after] = [sides[i]!, sides[(i + 1) % n]!];
     const isStraight = !isCubic(before.curve) && !isCubic(after.curve);
     const join = joinAt(corner, mitreLimit, isStraight);
@@ -109,6 +146,8 @@ function settle(sides: readonly Side[], corners: readonly Corner[], runs: Run[],
   }
   return joins;
 }
+
+const SHAPED: Join = { kind: 'shaped', points: [], meetsBefore: false, meetsAfter: false };
 
 /** Whether a join cuts strips short that overlap. */
 const isClosing = ({ turn, before, after }: Corner, join: Join): boolean =>
@@ -193,8 +232,14 @@ function crossingAtBluntCorner(corner: Corner, runBefore: Run, runAfter: Run): R
   };
 }
 
-function assemble(sides: readonly Side[], runs: readonly Run[], joins: readonly Join[]): OffsetCurve[] {
+/** All borders with their joins; `breaks` are where shaped joins are still open, each with the side that ends there. */
+function assemble(
+  sides: readonly Side[],
+  runs: readonly Run[],
+  joins: readonly Join[],
+): { out: OffsetCurve[]; breaks: Break[] } {
   const out: OffsetCurve[] = [];
+  const breaks: Break[] = [];
   const line = (a: Pt, b: Pt, origin: number): void => {
     if (distance(a, b) > 1e-9) out.push({ curve: [a, b], origin });
   };
@@ -204,6 +249,10 @@ function assemble(sides: readonly Side[], runs: readonly Run[], joins: readonly 
     const { origin } = side;
     if (!isCubic(side.curve)) line(run.straightStart, run.straightEnd, origin);
     else out.push(...curvedRun(run, joins[(i + n - 1) % n]!, join).map((curve) => ({ curve, origin })));
+    if (join.kind === 'shaped') {
+      breaks.push({ at: out.length, side: i });
+      return;
+    }
     const nextSide = sides[(i + 1) % n]!;
     let at = out.length > 0 ? endOfCurve(out.at(-1)!.curve) : run.straightEnd;
     for (const p of join.points) {
@@ -213,7 +262,7 @@ function assemble(sides: readonly Side[], runs: readonly Run[], joins: readonly 
     const from = isCubic(nextSide.curve) ? startOfRun(next, join) : next.straightStart;
     line(at, from, join.meetsAfter ? nextSide.origin : origin);
   });
-  return closed(out);
+  return { out, breaks };
 }
 
 const takesOver = (join: Join): boolean => join.kind === 'smooth' || join.kind === 'shortened';

@@ -1,13 +1,19 @@
 import { type HalfEdge, type Path, type Subdivision, reversePath } from '../geometry';
-import type { WholePiece } from '../pattern';
+import type { LineId, WholePiece } from '../pattern';
 import { sewnLength } from './darts/seamSides';
 import { type LaidLine, type LineRun, type Seam, type SeamId, type Stretch, panelIdOf } from './panel';
+
+export interface SeamOfEdge {
+  readonly seam: SeamId;
+  readonly line: LineId;
+  readonly forward: boolean;
+}
 
 export interface SeamsFound {
   readonly seams: readonly Seam[];
   readonly runs: readonly LineRun[];
   /** The seam each subdivision edge belongs to, and whether the edge's own direction is the seam's. */
-  readonly seamOfEdge: ReadonlyMap<number, { readonly seam: SeamId; readonly forward: boolean }>;
+  readonly seamOfEdge: ReadonlyMap<number, SeamOfEdge>;
 }
 
 /** One subdivision edge as a line runs along it. */
@@ -77,11 +83,11 @@ function seamGroups(run: readonly Passage[]): readonly (readonly Passage[])[] {
 
 /** Gather each line's passages into seams: longest stretches with one panel pair. */
 export function findSeams(sub: Subdivision, whole: WholePiece, lines: readonly LaidLine[]): SeamsFound {
-  const seamOfEdge = new Map<number, { seam: SeamId; forward: boolean }>();
+  const seamOfEdge = new Map<number, SeamOfEdge>();
   const piece = whole.piece.id;
   const seamFrom = (line: LaidLine, running: number, group: readonly Passage[]): Seam => {
     const id = `${piece}/${line.label}.${running}` as SeamId;
-    for (const { half } of group) seamOfEdge.set(half.edge, { seam: id, forward: half.forward });
+    for (const { half } of group) seamOfEdge.set(half.edge, { seam: id, line: line.line, forward: half.forward });
     const path = group.flatMap((p) => p.path);
     const [a, b] = [panelIdOf(piece, group[0]!.a), panelIdOf(piece, group[0]!.b)];
     const length = sewnLength(

@@ -35,6 +35,8 @@ export interface PanelEdge {
     | {
         readonly kind: 'seam';
         readonly seam: SeamId;
+        /** The panel line it lies on. */
+        readonly line: LineId;
         /** Whether the path runs as the seam does. */ readonly forward: boolean;
       };
   /** Where a dart was closed: how each curve was moved from where it lies on the flat piece; null where nothing was. */

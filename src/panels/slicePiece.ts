@@ -55,11 +55,11 @@ function stretchesOf(
 ): readonly PanelEdge[] {
   const edge = sub.edges[half.edge]!;
   if (!isOutline(edge)) {
-    const { seam, forward } = found.seamOfEdge.get(half.edge)!;
+    const { seam, line, forward } = found.seamOfEdge.get(half.edge)!;
     return [
       {
         path: curvesOf(edge, half.forward),
-        origin: { kind: 'seam', seam, forward: forward === half.forward },
+        origin: { kind: 'seam', seam, line, forward: forward === half.forward },
         turns: null,
       },
     ];

@@ -2,13 +2,13 @@ import { type WholePiece, acrossFromMiddle, heightOf, middleOfEdge } from '../pa
 import { wordsOfPiece } from './edgeRole';
 import type { Bearers } from './proposePairs';
 
-type BodySide = 'left' | 'right' | null;
+export type BodySide = 'left' | 'right' | null;
 
 /**
  * The wearer's side of an edge: a front lies with the wearer's left on the drawing's right, a back the other way round (both right
  * side up). Null for the single edge of a half piece that is cut as a pair: it is on both sides.
  */
-function sideOf(whole: WholePiece, edge: number, isOnly: boolean): BodySide {
+export function sideOf(whole: WholePiece, edge: number, isOnly: boolean): BodySide {
   const words = wordsOfPiece(whole.name);
   if (words.side) return words.side;
   if (isOnly) return null;

@@ -147,7 +147,8 @@ function proposeAmong(all: readonly Bearers[], role: EdgeRole | null): Proposal 
     if (done.has(own)) continue;
     const partner =
       meetsItsLike(role) || meetsItself(role) ? partnerOf(own, all, role) : ({ kind: 'none' } as const);
-    const isOpen = partner.kind === 'several' || (partner.kind === 'none' && meetsItself(role));
+    const isOpen =
+      role !== 'zip' && (partner.kind === 'several' || (partner.kind === 'none' && meetsItself(role)));
     if (partner.kind !== 'one') {
       if (isOpen || role === null) doubtful.push(...refsOf(own));
       continue;
@@ -223,6 +224,7 @@ function jobOf(
 ): Pick<EdgeWork, 'job' | 'isAnswered' | 'isSure'> {
   if (answer && (answer.kind !== 'joins' || joined.length > 0))
     return { job: answer, isAnswered: true, isSure: true };
+  if (joined.length > 0 && role === 'zip') return { job: { kind: 'zip' }, isAnswered: false, isSure: true };
   if (joined.length > 0)
     return { job: { kind: 'joins', piece: joined[0]!.piece, edge: '' }, isAnswered: false, isSure: true };
   const isDoubtful = answer !== null || doubtful.some((d) => sameEdge(d, ref));
@@ -250,7 +252,7 @@ const jobsOnce = remember((answers: readonly EdgeAnswer[], wholes: readonly Whol
   const known = knownEdges(wholes, answers);
   const asked = answeredJoins(known).filter((j) => !isRefused(known, j));
   const isTaken = (k: Known): boolean =>
-    k.answer !== null ||
+    (k.answer !== null && k.answer.kind !== 'zip') ||
     asked.some((j) =>
       [j.a, j.b].some((side) => sameEdge(side, refOf(k.whole, k.edge)) && k.role !== 'sleeve cap'),
     );
@@ -263,10 +265,10 @@ const jobsOnce = remember((answers: readonly EdgeAnswer[], wholes: readonly Whol
   return { edges: new Map(edges), joins };
 });
 
-/** A seam to an edge that the user has given another job. */
+/** A seam to an edge that the user has given another job. One with a zip is still sewn to its like, below the zip's stop. */
 function isRefused(known: readonly Known[], { a, b }: SeamJoin): boolean {
   return [a, b].some((side) => {
     const own = known.find((k) => sameEdge(refOf(k.whole, k.edge), side))!;
-    return own.answer !== null && own.answer.kind !== 'joins';
+    return own.answer !== null && own.answer.kind !== 'joins' && own.answer.kind !== 'zip';
   });
 }

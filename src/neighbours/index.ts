@@ -33,3 +33,13 @@ export {
 } from './neighbourProblems';
 export { type Continuation, continuedLine } from './continuation';
 export { continuations } from './continueLine';
+export {
+  type Zip,
+  ZIP_ALLOWANCE,
+  ZIP_SLOT,
+  allowanceOfZip,
+  edgesOfZip,
+  zipAllowances,
+  zipPlace,
+  zipsOf,
+} from './zips';

@@ -11,7 +11,7 @@ export interface Bearers {
 const MEETS_ITS_LIKE: readonly EdgeRole[] = ['side seam', 'shoulder', 'inside leg', 'crotch', 'waist'];
 
 /** Roles whose two edges on one piece are sewn to each other; of a pair, the edge to that of the other copy. */
-const MEETS_ITSELF: readonly EdgeRole[] = ['underarm seam', 'centre back', 'centre front', 'crotch'];
+const MEETS_ITSELF: readonly EdgeRole[] = ['underarm seam', 'centre back', 'centre front', 'crotch', 'zip'];
 
 export const meetsItsLike = (role: EdgeRole | null): boolean =>
   role === null || MEETS_ITS_LIKE.includes(role);

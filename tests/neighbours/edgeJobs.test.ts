@@ -75,10 +75,33 @@ test('a cap is divided at its shoulder notch, and the double notch is the backâ€
 });
 
 test('an answer wins on both sides, and an edge it leaves alone gets its other default', () => {
-  const jobs = edgeJobs([front, back], [answer('front', 'side seam', { kind: 'zip' })]);
-  expect(said(front, jobs)).toContain('side seam: zip');
+  const jobs = edgeJobs([front, back], [answer('front', 'side seam', { kind: 'bound' })]);
+  expect(said(front, jobs)).toContain('side seam: bound');
   expect(said(back, jobs)).toContain('side seam: left');
   expect(jobs.edges.get(front.piece.id)!.find((w) => w.name === 'side seam')!.isAnswered).toBe(true);
+});
+
+test('an edge closed by a zip is still sewn to its like, below the stop', () => {
+  const plain = edgeJobs([front, back], []);
+  const side = edgeJobs([front, back], [answer('front', 'side seam', { kind: 'zip' })]);
+  expect(said(front, side)).toContain('side seam: zip back');
+  expect(said(back, side)).toContain('side seam: joins front+front');
+  expect(side.joins).toEqual(plain.joins);
+  const centre = edgeJobs([front, back], [answer('back', 'centre back', { kind: 'zip' })]);
+  expect(said(back, centre)).toContain('centre back: zip back');
+  expect(centre.joins).toHaveLength(plain.joins.length);
+});
+
+test('an edge named as a zipâ€™s joins its like on its piece, or its other copy', () => {
+  const named = piece(rectangle(200, 300), {
+    name: 'back',
+    cutting: 'pair',
+    edgeNames: [{ name: 'zip', path: [rectangle(200, 300)[3]!] }],
+  });
+  const whole = opened(named);
+  expect(said(whole, edgeJobs([whole], []))).toContain('zip: zip back');
+  const once = opened({ ...named, cutting: 'once' });
+  expect(said(once, edgeJobs([once], []))).toContain('zip: zip');
 });
 
 test('an answer can join edges whose names say nothing', () => {

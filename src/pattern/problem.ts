@@ -13,6 +13,7 @@ import type { SayLength, Severity, WordingOf } from './problems/wording';
 
 export type { Severity } from './problems/wording';
 export type { SwingFault } from './problems/darts';
+export type { TrimCure } from './problems/trims';
 
 /**
  * Everything that can go wrong with a sewist's drawing or file, with the facts its sentence needs.

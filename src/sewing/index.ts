@@ -7,3 +7,7 @@ export type { SeamRun } from './seamRun';
 export { planSewing } from './planSewing';
 export { sayNumbers } from './sayStep';
 export { type PlanFault, checkPlan } from './checkPlan';
+export type { SewnOrder, StripEnd, TrimStrip } from './trimStrip';
+export { trimStrips } from './trimStrips';
+export { type Covers, coversOf, endsAt } from './trimEndings';
+export { shareOn } from './trimRange';

@@ -3,6 +3,9 @@
  * Accepts sliced pieces and their sewing plan. Promises that every raw end is covered or said. Does not choose materials.
  */
 export * from './trimRun';
-export { layTrims, BIAS_STRAIN, RIBBON_STRAIN, TURN_UNDER } from './layTrims';
+export { layTrims } from './layTrims';
+export { TURN_UNDER, joinsIn, mitresOf } from './trimLength';
+export { MOST_STRAIN, type StrainedStretch, strainAlong, widestOn } from './trimStrain';
+export { type ShownThrough, contrast, shownThrough } from './showThrough';
 export { bendOf, stripEdges } from './trimBend';
 export type { Bend } from './trimBend';

@@ -9,6 +9,8 @@ export interface Bend {
   readonly tightest: { readonly radius: number; readonly at: Pt | null };
   /** Joints that turn by more than CORNER_TURN. */
   readonly corners: readonly Pt[];
+  /** How far the path turns at each of them, signed, radians. */
+  readonly turns: readonly number[];
 }
 
 const turnBetween = (a: Pt, b: Pt): number => Math.atan2(cross(a, b), dot(a, b));
@@ -31,12 +33,16 @@ export function bendOf(path: Path, isClosed: boolean): Bend {
   let turning = 0;
   let tightest: Bend['tightest'] = { radius: Infinity, at: null };
   const corners: Pt[] = [];
+  const turns: number[] = [];
   path.forEach((c, i) => {
     const before = path[i - 1] ?? (isClosed ? path.at(-1) : undefined);
     if (before) {
       const joint = turnBetween(directionAt(before, 1), directionAt(c, 0));
       turning += 2 * Math.tan(joint / 2);
-      if (Math.abs(joint) > CORNER_TURN) corners.push(pointAt(c, 0));
+      if (Math.abs(joint) > CORNER_TURN) {
+        corners.push(pointAt(c, 0));
+        turns.push(joint);
+      }
     }
     if (!isCubic(c)) return;
     for (let k = 0; k < STEPS; k += 1)
@@ -45,7 +51,7 @@ export function bendOf(path: Path, isClosed: boolean): Bend {
     if (curvature * tightest.radius > 1 || (tightest.at === null && curvature > 0))
       tightest = { radius: 1 / curvature, at: pointAt(c, t) };
   });
-  return { turning, tightest, corners };
+  return { turning, tightest, corners, turns };
 }
 
 /**

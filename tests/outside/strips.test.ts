@@ -101,5 +101,5 @@ test('a full circle turns by 2π and a straight line not at all', () => {
       ],
       false,
     ),
-  ).toEqual({ turning: 0, tightest: { radius: Infinity, at: null }, corners: [] });
+  ).toEqual({ turning: 0, tightest: { radius: Infinity, at: null }, corners: [], turns: [] });
 });

@@ -115,7 +115,8 @@ test('an inset ring is one run that covers its own end', () => {
   ]);
   const found = trimsOf(designOf([ring], [trim('braid', 'ring', 8)]));
   expect(found.trims).toHaveLength(1);
-  expect(found.trims[0]!.length).toBeCloseTo(400 + 2 * TURN_UNDER, 6);
+  // each of the four mitres takes one width more: the strip is as long as the frame's outer edge
+  expect(found.trims[0]!.length).toBeCloseTo(400 + 4 * 8 + 2 * TURN_UNDER, 6);
   expect(codes(found)).toEqual(['trim-corner', 'trim-corner', 'trim-corner', 'trim-corner']);
   // a mitred frame 8 wide: outer 4·108, inner 4·92
   expect(

@@ -1,19 +1,57 @@
-import type { LineId } from '../design';
-import type { WordingOf } from './wording';
+import type { LineId, TrimId, TrimKind, TrimPlace } from '../design';
+import type { SayLength, WordingOf } from './wording';
+
+/** The smallest change that hides the raw end of a trim. */
+export type TrimCure =
+  /** Run on by so many mm, to where it is hidden; `place` is where the trim lies then. */
+  | {
+      readonly kind: 'extend';
+      readonly by: number;
+      readonly until: 'edge' | 'seam' | 'trim';
+      readonly place: TrimPlace;
+    }
+  /** Lay a trim over the line it ends on, later. */
+  | { readonly kind: 'cover'; readonly line: LineId; readonly label: string };
 
 /** What can be wrong with a trim. One entry per code, with the facts its sentence needs. */
 export interface TrimsFacts {
-  'trim-end-uncovered': { trim: string; line: LineId; allowance: number };
+  'trim-end-uncovered': {
+    trim: string;
+    id: TrimId;
+    line: LineId | null;
+    allowance: number;
+    cure: TrimCure | null;
+  };
+  'trim-end-tucked': { trim: string; over: string };
   'trim-curve-too-tight': { trim: string; width: number; radius: number };
-  'trim-strained': { trim: string; percent: number; needsGathering: boolean };
+  'trim-strained': { trim: string; kind: TrimKind; percent: number; widest: number; needsGathering: boolean };
   'trim-corner': { trim: string };
+  'trim-shows-through': { trim: string; cloths: readonly string[]; how: 'darker' | 'two shades' };
+  'trim-lies-nowhere': { trim: string };
+}
+
+const UNTIL = {
+  edge: 'the edge',
+  seam: 'the next seam, which catches it',
+  trim: 'the next trim, and under it',
+};
+
+function sayCure(cure: TrimCure | null, mm: SayLength): string {
+  if (cure === null) return 'Ending it at a seam avoids it.';
+  if (cure.kind === 'cover') return `A trim laid later along ${cure.label} would cover it.`;
+  return `Let it run on ${mm(cure.by)} to ${UNTIL[cure.until]}.`;
 }
 
 export const TRIMS: WordingOf<TrimsFacts> = {
   'trim-end-uncovered': [
     'hint',
-    ({ trim, allowance }, mm) =>
-      `Nothing covers this end of ${trim}: turn it under; ${mm(allowance)} is added for it. Ending the line at a seam avoids it.`,
+    ({ trim, allowance, cure }, mm) =>
+      `Nothing covers this end of ${trim}: turn it under; ${mm(allowance)} is added for it. ${sayCure(cure, mm)}`,
+  ],
+  'trim-end-tucked': [
+    'hint',
+    ({ trim, over }) =>
+      `This end of ${trim} goes under ${over}, which is laid before it: leave ${over} unstitched here, tuck the end under, then stitch it down.`,
   ],
   'trim-curve-too-tight': [
     'error',
@@ -22,10 +60,19 @@ export const TRIMS: WordingOf<TrimsFacts> = {
   ],
   'trim-strained': [
     'warning',
-    ({ trim, percent, needsGathering }) =>
+    ({ trim, kind, percent, widest, needsGathering }, mm) =>
       needsGathering
-        ? `${trim} will not lie flat on this curve: its edges differ from the line by ${percent} %. Take a narrower one, or gather its inner edge.`
-        : `${trim} must give by ${percent} % on this curve. A bias strip or a ribbon that takes steam will; a straight-edged one will not.`,
+        ? `${trim} will not lie flat on this curve: its edges differ from the line by ${percent} %. Take one of at most ${mm(widest)}, or gather its inner edge.`
+        : `${trim} must give by ${percent} % on this curve, and a ${kind === 'straight' ? 'straight edge' : kind} will not. Take a bias strip or one with a scalloped edge, or one of at most ${mm(widest)}.`,
   ],
   'trim-corner': ['hint', ({ trim }) => `${trim} turns a corner here: fold it into a mitre.`],
+  'trim-shows-through': [
+    'hint',
+    ({ trim, cloths, how }) =>
+      `${how === 'darker' ? `${cloths[0]} may show through ${trim}` : `Under ${trim} the change from ${cloths.join(' to ')} may show as a line`}: lay a strip of its own colour under it, press the darker allowance away from it and grade it, or take a darker trim.`,
+  ],
+  'trim-lies-nowhere': [
+    'warning',
+    ({ trim }) => `${trim} lies beside its piece, so none of it is laid. Draw it on the piece, or delete it.`,
+  ],
 };

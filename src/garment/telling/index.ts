@@ -1,0 +1,10 @@
+/**
+ * Telling: how a garment is sewn, step by step, in words, and what the words need: which way seams are pressed, layers, clips, threads.
+ * Accepts a derived garment. Promises a telling for every step, lengths in the user's unit. Worked out only when asked for and then
+ * remembered; loaded only by those who ask (paper, the report, the bench's list of steps). Changes nothing and decides no order.
+ */
+export * from './stepTelling';
+export { type RunSeam, type SewnRun, panelsBeside, runsOfStep, sewnRuns } from './sewnRuns';
+export { type Ender, type SeamMeeting, seamMeetings } from './crossings';
+export { type NotNesting, type Pressings, type RunPressing, isCrossing, pressings, pressingsOf } from './pressings';
+export { type LayersAt, MOST_LAYERS, layerHints, layersAt } from './layers';

@@ -1,0 +1,71 @@
+import type { PanelId } from '../../panels';
+import type { Garment } from '../garment';
+import { type CurveCuts, STOPS_SHORT, curveCuts } from './curves';
+import { counted, fineIn, lengthIn, listed, panelWords } from './names';
+import { type SewnRun, sideOfRun } from './sewnRuns';
+import type { TellingPart } from './stepTelling';
+import { widthOfSeam } from './widths';
+
+/** Cuts of one kind along one panel. */
+interface PanelCuts {
+  readonly panel: PanelId;
+  readonly cuts: readonly CurveCuts[];
+}
+
+const sumOf = (cuts: readonly CurveCuts[]): number => cuts.reduce((sum, c) => sum + c.count, 0);
+
+/** `clip 4 (blue) every 1 cm, 12 snips`. */
+function cutWords(garment: Garment, { panel, cuts }: PanelCuts, kind: CurveCuts['kind']): string {
+  const apart = Math.min(...cuts.map((c) => c.spacing));
+  const every = apart < 10 ? fineIn(garment)(apart) : lengthIn(garment)(apart);
+  const name = panelWords(garment, [panel]);
+  return kind === 'clip'
+    ? `clip into the allowance of ${name} every ${every} (${counted(sumOf(cuts), 'snip')})`
+    : `cut small wedges out of the allowance of ${name} every ${every} (${counted(sumOf(cuts), 'wedge')})`;
+}
+
+/** The cuts of some panels' edges. */
+type SideCuts = readonly PanelCuts[];
+
+const wordsFor = (garment: Garment, sides: SideCuts, kind: CurveCuts['kind']): string | null => {
+  const words = sides.flatMap(({ panel, cuts }) => {
+    const own = cuts.filter((c) => c.kind === kind);
+    return own.length > 0 ? [cutWords(garment, { panel, cuts: own }, kind)] : [];
+  });
+  return words.length > 0 ? listed(words) : null;
+};
+
+/** What is clipped and what is notched along a curved edge that is turned in once it is sewn. */
+export function cutsAlong(garment: Garment, sides: SideCuts): readonly TellingPart[] {
+  const words = (['clip', 'notch'] as const).flatMap((kind) => wordsFor(garment, sides, kind) ?? []);
+  if (words.length === 0) return [];
+  return [{ topic: 'clip', text: `On the curve ${listed(words)}. Stop ${stop(garment)} from the stitching.` }];
+}
+
+const stop = (garment: Garment): string => fineIn(garment)(STOPS_SHORT);
+
+/** The cuts of both sides of a run, panel by panel. */
+export const cutsOfRun = (garment: Garment, run: SewnRun): SideCuts =>
+  ([1, -1] as const).flatMap((side) =>
+    sideOfRun(garment, run, side).map(({ panel, edge, of }) => ({
+      panel: panel.id,
+      cuts: curveCuts(edge.path, widthOfSeam(garment, of.seam)),
+    })),
+  );
+
+/** The hollow side of a panel seam is held and clipped before it is pinned, or it cannot follow the rounded one. */
+export function hollowParts(garment: Garment, run: SewnRun): readonly TellingPart[] {
+  const words = wordsFor(garment, cutsOfRun(garment, run), 'clip');
+  if (!words) return [];
+  const text = `Before pinning stay-stitch the hollow edge just inside its stitching line, then ${words}, so that it opens to the rounded edge. Stop ${stop(garment)} from the stitching line.`;
+  return [{ topic: 'clip', text }];
+}
+
+/** The rounded side is thinned out after it is sewn. */
+export function roundedParts(garment: Garment, run: SewnRun): readonly TellingPart[] {
+  const words = wordsFor(garment, cutsOfRun(garment, run), 'notch');
+  if (!words) return [];
+  return [
+    { topic: 'clip', text: `On the rounded edge ${words}, so that it lies flat. Stop ${stop(garment)} from the stitching.` },
+  ];
+}

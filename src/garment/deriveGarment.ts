@@ -21,13 +21,6 @@ const cutAll = (
 ): readonly CutPieces[] =>
   sliced.map((piece) => cutPiecesOf(piece, allowancesAt(piece.whole, design, neighbours)));
 
-const planOnce = remember(
-  (
-    trims: Design['trims'],
-    pieces: readonly PanelledPiece[],
-  ): { plan: SewingPlan; problems: readonly Problem[] } => planSewing(pieces, { trims }),
-);
-
 function inNumberOrder(pieces: readonly PanelledPiece[], { numbers }: SewingPlan): readonly Panel[] {
   return pieces.flatMap((p) => p.panels).sort((a, b) => numbers.get(a.id)! - numbers.get(b.id)!);
 }
@@ -44,13 +37,13 @@ function tracingProblems(design: Design): readonly Problem[] {
 export const deriveGarment = remember((design: Design): Garment => {
   const pieces = design.pieces.map((piece) => panelledPiece(piece, design));
   const sliced = design.pieces.map((piece) => slicedPiece(piece, design));
-  const { plan, problems: planProblems } = planOnce(design.trims, sliced);
-  const panels = inNumberOrder(pieces, plan);
   const neighbours = neighboursOf(
     pieces.map((p) => p.whole),
     design.edgeJobs,
     sliced.flatMap((p) => lineEndsOf(p, design)),
   );
+  const { plan, problems: planProblems } = planSewing({ design, pieces, neighbours });
+  const panels = inNumberOrder(pieces, plan);
   const cut = cutAll(design, sliced, neighbours);
   const cutById = new Map<PanelId, CutPiece>(
     cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)),

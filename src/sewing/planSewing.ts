@@ -1,167 +1,157 @@
+import type { Neighbours } from '../neighbours';
 import { type PanelId, type PanelledPiece, type SeamId } from '../panels';
-import { type Design, type PieceId, type Problem, type Trim, problem, remember } from '../pattern';
-import { dartGroups } from './dartWords';
-import { type Join, joinOrder } from './joinOrder';
-import type { SewingPlan, Step } from './plan';
+import { type Colour, type Design, type Problem, luminance, problem, remember } from '../pattern';
+import { edgeWork, garmentTasks } from './garmentTasks';
+import { numberPanels } from './numbers';
+import { type Need, type SewingPlan, type Step, type StepKey, edgeKey } from './plan';
+import { pieceTasks } from './pieceTasks';
+import { type Units, replay } from './replay';
 import { sayStep } from './sayStep';
+import { schedule } from './schedule';
+import { type Task, unique } from './task';
 
-/** A step before it has its number and its words. */
-interface Draft extends Pick<Step, 'kind' | 'seams' | 'trim' | 'darts'> {
-  readonly piece: PieceId;
-  readonly left: readonly PanelId[];
-  readonly right: readonly PanelId[];
-  readonly join: Join | null;
-  /** The dart or trim it is about, in words. */
-  readonly what: string | null;
+/** What of a design the sewing order depends on, beside its pieces. */
+export type Wanted = Pick<Design, 'trims' | 'closings' | 'facings' | 'sewing' | 'numbers' | 'colours'>;
+
+/** All that the sewing order depends on. A garment has it. */
+export interface PlanGround {
+  readonly design: Wanted;
+  readonly pieces: readonly PanelledPiece[];
+  readonly neighbours: Neighbours;
 }
 
-const fromJoin = (join: Join, { whole }: PanelledPiece): Draft => ({
-  kind: join.kind,
-  piece: whole.piece.id,
-  left: join.left,
-  right: join.right,
-  seams: join.seams,
-  trim: null,
-  darts: [],
-  what: null,
-  join,
-});
-
-/** Darts of a panel, each sewn before the first seam the panel takes part in. */
-function dartDrafts(panel: PanelId, piece: PanelledPiece): Draft[] {
-  const { darts } = piece.panels.find((p) => p.id === panel)!;
-  return dartGroups(darts, piece.whole).map(({ what, darts: own }): Draft => ({
-    what,
-    darts: own,
-    kind: 'dart',
-    piece: piece.whole.piece.id,
-    left: [panel],
-    right: [panel],
-    seams: [],
-    trim: null,
-    join: null,
-  }));
+export interface Planned {
+  readonly plan: SewingPlan;
+  readonly problems: readonly Problem[];
 }
 
-function trimDrafts(
-  join: Join,
-  isLastOfChain: boolean,
-  trims: readonly Trim[],
-  piece: PanelledPiece,
-): Draft[] {
-  if (!isLastOfChain) return [];
-  const own = trims.filter((t) => join.chain.lines.some((l) => t.on.kind === 'line' && l.line === t.on.line));
-  return own.map((t): Draft => ({
-    kind: 'trim',
-    piece: piece.whole.piece.id,
-    left: [...join.left, ...join.right.filter((p) => !join.left.includes(p))],
-    right: [],
-    seams: [],
-    trim: t.id,
-    darts: [],
-    what: t.name,
-    join: null,
-  }));
+/** Every task of a garment in its usual order: piece by piece, then what sews them to each other. */
+function tasksOf({ design, pieces, neighbours }: PlanGround): readonly Task[] {
+  const { trims, closings, facings, sewing } = design;
+  const byPlace = (tasks: readonly Task[]): readonly Task[] => tasks.toSorted((p, q) => p.place - q.place);
+  const within = pieces.flatMap((p) => byPlace(pieceTasks(p, trims, closings, sewing.order).tasks));
+  const work = edgeWork(neighbours.jobs, neighbours.wholes, closings, facings, sewing.sleeves);
+  const between = garmentTasks(work, { pieces, neighbours, tasks: within, sleeves: sewing.sleeves });
+  return [...within, ...byPlace(between)];
 }
 
-/** Joins of a piece with the darts before them and the trims after them; kept while only other pieces change. */
-const draftsOf = remember((piece: PanelledPiece, trims: readonly Trim[]): readonly Draft[] => {
-  const joins = joinOrder(piece);
-  const touched = new Set<PanelId>();
-  const drafts: Draft[] = [];
-  const dartsOf = (panels: readonly PanelId[]): void => {
-    for (const p of panels) {
-      if (touched.has(p)) continue;
-      touched.add(p);
-      drafts.push(...dartDrafts(p, piece));
-    }
-  };
-  joins.forEach((join, i) => {
-    dartsOf([...join.left, ...join.right]);
-    drafts.push(fromJoin(join, piece));
-    const isLast = !joins.slice(i + 1).some((later) => later.chain === join.chain);
-    drafts.push(...trimDrafts(join, isLast, trims, piece));
-  });
-  dartsOf(piece.panels.map((p) => p.id));
-  return drafts;
-});
-
-/** Number panels as they first come to hand; panels no step needs follow, piece by piece. */
-function numberPanels(
+/** The darkest cloth among panels: its colour is the thread's (common practice, no source). */
+function threadOf(
+  colours: readonly Colour[],
   pieces: readonly PanelledPiece[],
-  drafts: ReadonlyMap<PanelledPiece, readonly Draft[]>,
-): Map<PanelId, number> {
-  const numbers = new Map<PanelId, number>();
-  const take = (p: PanelId): void => {
-    if (!numbers.has(p)) numbers.set(p, numbers.size + 1);
+): (task: Task) => Colour['id'] | null {
+  const dark = new Map(colours.map((c) => [c.id, luminance(c.fill)] as const));
+  const cloth = new Map(pieces.flatMap((p) => p.panels.map((panel) => [panel.id, panel.colour] as const)));
+  return (task) => {
+    if (task.kind === 'trim') return null;
+    const own = unique(task.lines.flatMap((l) => [...l.a, ...l.b]).map((p) => cloth.get(p)!));
+    const darkest = own.toSorted((p, q) => (dark.get(p) ?? 1) - (dark.get(q) ?? 1))[0];
+    return darkest ?? null;
   };
-  for (const piece of pieces) {
-    for (const d of drafts.get(piece)!) [...d.left, ...d.right].forEach(take);
-    piece.panels.forEach((p) => take(p.id));
+}
+
+/** Steps in their order, numbered, with words. */
+class Written {
+  readonly #pieces: ReadonlyMap<string, PanelledPiece>;
+  readonly #tasks: readonly Task[];
+  readonly #numbers: ReadonlyMap<PanelId, number>;
+  readonly #stepOf: ReadonlyMap<StepKey, number>;
+
+  constructor(
+    pieces: readonly PanelledPiece[],
+    tasks: readonly Task[],
+    numbers: ReadonlyMap<PanelId, number>,
+  ) {
+    this.#pieces = new Map(pieces.map((p) => [p.whole.piece.id, p] as const));
+    this.#tasks = tasks;
+    this.#numbers = numbers;
+    this.#stepOf = new Map(tasks.map((t, i) => [t.key, i + 1] as const));
   }
-  return numbers;
-}
 
-/** The step that finishes, or began, the seam of a partial join. */
-function partnerStep(drafts: readonly Draft[], index: number): number | null {
-  const { join } = drafts[index]!;
-  if (join?.kind !== 'partial seam') return null;
-  const partner = drafts.findIndex(
-    (d) => d.join?.kind === 'partial seam' && d.join !== join && d.join.chain === join.chain,
-  );
-  return partner < 0 ? null : partner + 1;
-}
+  #sorted(panels: readonly PanelId[]): readonly PanelId[] {
+    return [...panels].sort((p, q) => this.#numbers.get(p)! - this.#numbers.get(q)!);
+  }
 
-const inOrder = (panels: readonly PanelId[], numbers: ReadonlyMap<PanelId, number>): readonly PanelId[] =>
-  [...panels].sort((p, q) => numbers.get(p)! - numbers.get(q)!);
+  /** The step that finishes, or began, a seam that is sewn in two goes. */
+  #partner(task: Task): number | null {
+    if (task.finishes !== null) return this.#stepOf.get(task.finishes) ?? null;
+    const finishing = this.#tasks.find((t) => t.finishes === task.key);
+    return finishing ? this.#stepOf.get(finishing.key)! : null;
+  }
 
-/** Plan the sewing of all pieces: steps, panel numbers, and the warnings where a seam has to stay partly open. */
-export function planSewing(
-  pieces: readonly PanelledPiece[],
-  { trims }: Pick<Design, 'trims'>,
-): { plan: SewingPlan; problems: readonly Problem[] } {
-  const byPiece = new Map(pieces.map((p) => [p, draftsOf(p, trims)] as const));
-  const numbers = numberPanels(pieces, byPiece);
-  const drafts = pieces.flatMap((p) => byPiece.get(p)!);
-  const pieceOf = new Map(pieces.map((p) => [p.whole.piece.id, p] as const));
-  const stepOfSeam = new Map<SeamId, number>();
-  const problems: Problem[] = [];
-  const steps = drafts.map((draft, i): Step => {
-    const { kind, piece, seams, trim, darts, join } = draft;
-    const joins = [inOrder(draft.left, numbers), inOrder(draft.right, numbers)] as const;
-    for (const s of seams) if (!stepOfSeam.has(s)) stepOfSeam.set(s, i + 1);
-    const { whole, nodePoints } = pieceOf.get(piece)!;
-    if (join?.openAt != null) {
-      problems.push(
-        problem('partial-seam', { panel: numbers.get(joins[0][0]!)! }, whole.name, nodePoints[join.openAt]!),
-      );
-    }
+  step(task: Task, units: Units, i: number, thread: Step['thread']): Step {
+    const { key, kind, piece, seams, edges, trim, closing, darts, corners } = task;
+    const joins = [this.#sorted(units[0]), this.#sorted(units[1])] as const;
+    const own = piece === null ? undefined : this.#pieces.get(piece);
     const text = sayStep({
       kind,
-      piece: whole.name,
-      isPair: whole.piece.cutting === 'pair',
-      left: joins[0].map((p) => numbers.get(p)!),
-      right: joins[1].map((p) => numbers.get(p)!),
-      other: partnerStep(drafts, i),
-      finishes: join?.finishes ?? false,
-      what: draft.what,
-      eases: pieceOf.get(piece)!.seams.some((s) => seams.includes(s.id) && s.eased.length > 0),
+      piece: own?.whole.name ?? null,
+      isPair: own?.whole.piece.cutting === 'pair',
+      left: joins[0].map((p) => this.#numbers.get(p)!),
+      right: joins[1].map((p) => this.#numbers.get(p)!),
+      other: this.#partner(task),
+      finishes: task.finishes !== null,
+      what: task.what,
+      eases: own?.seams.some((s) => s.eased.length > 0 && seams.includes(s.id)) ?? false,
     });
+    const needs = needsOnce(task.needs.filter((n) => this.#stepOf.has(n.key)));
     return {
-      ...{
-        step: i + 1,
-        key: `${kind} ${i + 1}`,
-        kind,
-        piece,
-        joins,
-        seams,
-        edges: [],
-        trim,
-        closing: null,
-        darts,
-      },
-      ...{ corners: [], needs: [], text },
+      ...{ step: i + 1, key, kind, piece, joins, seams, edges, trim, closing, darts, corners },
+      thread,
+      needs,
+      text,
     };
-  });
-  return { plan: { steps, numbers, stepOfSeam, stepOfEdge: new Map() }, problems };
+  }
+
+  problems(task: Task, [left]: Units): Problem[] {
+    if (task.openAt === null || task.piece === null) return [];
+    const { whole } = this.#pieces.get(task.piece)!;
+    const panel = Math.min(...left.map((p) => this.#numbers.get(p)!));
+    return [problem('partial-seam', { panel }, whole.name, task.openAt)];
+  }
 }
+
+const needsOnce = (needs: readonly Need[]): Need[] =>
+  needs.filter((n, i) => needs.findIndex((o) => o.key === n.key) === i);
+
+function firstSteps<K>(steps: readonly Step[], keys: (step: Step) => readonly K[]): Map<K, number> {
+  const found = new Map<K, number>();
+  for (const step of steps) for (const k of keys(step)) if (!found.has(k)) found.set(k, step.step);
+  return found;
+}
+
+const planOnce = remember(
+  (pieces: readonly PanelledPiece[], neighbours: Neighbours, ...wanted: readonly unknown[]): Planned => {
+    const [trims, closings, facings, sewing, numbers, colours] = wanted as [
+      ...[Wanted['trims'], Wanted['closings'], Wanted['facings'], Wanted['sewing'], Wanted['numbers']],
+      Wanted['colours'],
+    ];
+    return plan({ design: { trims, closings, facings, sewing, numbers, colours }, pieces, neighbours });
+  },
+);
+
+function plan({ design, pieces, neighbours }: PlanGround): Planned {
+  const { order } = schedule(tasksOf({ design, pieces, neighbours }), design.sewing.order);
+  const panels = pieces.flatMap((p) => p.panels.map(({ id }) => id));
+  const units = replay(order, panels);
+  const inHand = unique<PanelId>([...units.flat(2), ...panels]);
+  const numbers = numberPanels(pieces, inHand, design.numbers);
+  const written = new Written(pieces, order, numbers);
+  const thread = threadOf(design.colours, pieces);
+  const steps = order.map((task, i) => written.step(task, units[i]!, i, thread(task)));
+  return {
+    plan: {
+      steps,
+      numbers,
+      stepOfSeam: firstSteps<SeamId>(steps, (s) => s.seams),
+      stepOfEdge: firstSteps(steps, (s) => s.edges.map(edgeKey)),
+    },
+    problems: order.flatMap((task, i) => written.problems(task, units[i]!)),
+  };
+}
+
+/** Plan the sewing of a garment: steps, panel numbers, and the warnings where a seam has to stay partly open. Remembered. */
+export const planSewing = ({ design, pieces, neighbours }: PlanGround): Planned => {
+  const { trims, closings, facings, sewing, numbers, colours } = design;
+  return planOnce(pieces, neighbours, trims, closings, facings, sewing, numbers, colours);
+};

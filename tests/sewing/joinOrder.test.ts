@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { slicedPiece } from '../../src/panels';
+import { deriveGarment } from '../../src/garment';
 import type { Design } from '../../src/pattern';
-import { checkPlan, planSewing } from '../../src/sewing';
+import { checkPlan } from '../../src/sewing';
 import type { Polyline, Pt } from '../../src/geometry';
 import { lined, rectangle } from '../making/designs';
 
 const planOf = (d: Design) => {
-  const pieces = d.pieces.map((p) => slicedPiece(p, d));
-  return { pieces, ...planSewing(pieces, d) };
+  const { pieces, plan, problems } = deriveGarment(d);
+  return { pieces, plan, problems: problems.filter((p) => p.code === 'partial-seam') };
 };
 const kinds = (d: Design): string[] => planOf(d).plan.steps.map((s) => s.kind);
 const sound = (d: Design): void => {

@@ -1,8 +1,9 @@
 import type { Curve, Path, Pt, Ring } from '../../src/geometry';
 import { layTrims } from '../../src/trim';
 import type { TrimRun } from '../../src/trim';
+import { neighboursOf } from '../../src/neighbours';
 import { panelledPiece } from '../../src/panels';
-import { planSewing } from '../../src/sewing';
+import { type SewingPlan, planSewing } from '../../src/sewing';
 import { DESIGN_FORMAT, DESIGN_VERSION, NOT_MADE_UP } from '../../src/pattern';
 import type {
   ColourId,
@@ -104,12 +105,18 @@ export const designOf = (
 export function trimsOf(design: Design): {
   trims: readonly TrimRun[];
   problems: readonly Problem[];
+  plan: SewingPlan;
   stepOf: (line: string) => number;
 } {
   const pieces = design.pieces.map((p) => panelledPiece(p, design));
-  const { plan } = planSewing(pieces, design);
+  const neighbours = neighboursOf(
+    pieces.map((p) => p.whole),
+    design.edgeJobs,
+    [],
+  );
+  const { plan } = planSewing({ design, pieces, neighbours });
   const seams = pieces.flatMap((p) => p.seams);
   const stepOf = (id: string): number =>
     Math.max(...seams.filter((s) => s.line.line === id).map((s) => plan.stepOfSeam.get(s.id)!));
-  return { ...layTrims(design, pieces, plan), stepOf };
+  return { ...layTrims(design, pieces, plan), plan, stepOf };
 }

@@ -1,0 +1,163 @@
+import { expect, test } from 'vitest';
+import { designOf, line, piece, straight, trim, trimsOf } from './trimmedDesign';
+
+const box = piece('front');
+/** Four lines that each end on the next, in a ring. */
+const pinwheel = [
+  line('a', straight([150, 0], [150, 400])),
+  line('b', straight([0, 400], [250, 400])),
+  line('c', straight([250, 600], [250, 200])),
+  line('d', straight([400, 200], [150, 200])),
+];
+
+test('each trim is laid after its seams and before the seam that catches its end, and the plan says so', () => {
+  const lines = [line('hip', straight([0, 300], [400, 300])), line('stem', straight([200, 0], [200, 300]))];
+  const found = trimsOf(designOf(lines, [trim('braid', 'stem')], [box]));
+  const [run] = found.trims;
+  expect(run!.hidden.map((h) => h.by)).toEqual(['edge', 'seam']);
+  expect(run!.step).toBeGreaterThan(found.stepOf('stem'));
+  expect(run!.step).toBeLessThan(found.stepOf('hip'));
+  const hip = found.plan.steps.find((s) => s.step === found.stepOf('hip'))!;
+  expect(hip.needs.find((n) => n.key === 'trim braid')!.because).toEqual({
+    kind: 'end is caught',
+    at: [200, 300],
+  });
+});
+
+test('ribbons woven in a ring, each ending under the next: one end is tucked under what is laid already', () => {
+  const trims = ['a', 'b', 'c', 'd'].map((on) => trim(`ribbon ${on}`, on));
+  const found = trimsOf(designOf(pinwheel, trims, [box]));
+  expect(found.trims).toHaveLength(4);
+  const inner = found.trims.map((t) => t.hidden.find((h) => h.by !== 'edge')!.by);
+  expect(inner).not.toContain('nothing');
+  expect(inner.filter((by) => by === 'tuck').length).toBeLessThanOrEqual(1);
+  expect(found.problems.map((p) => p.code).filter((c) => c === 'trim-end-uncovered')).toEqual([]);
+});
+
+test('the end of a trim on a pinwheel’s last seam is offered a trim over the line it ends on', () => {
+  const found = ['a', 'b', 'c', 'd']
+    .map((on) => trimsOf(designOf(pinwheel, [trim('ribbon', on)], [box])))
+    .filter((f) => f.problems.some((p) => p.code === 'trim-end-uncovered'));
+  // only the seam that is finished last has nothing left to catch its end
+  expect(found).toHaveLength(1);
+  const [raw] = found[0]!.problems;
+  expect(raw!.facts).toMatchObject({ cure: { kind: 'cover' } });
+});
+
+test('a trim on part of a line ends in the open, and running on to the edge cures it', () => {
+  const on = { ...trim('braid', 'hip'), on: { kind: 'line', line: 'hip', from: 0, to: 0.75 } } as never;
+  const lines = [line('hip', straight([0, 300], [400, 300]))];
+  const found = trimsOf(designOf(lines, [on], [box]));
+  expect(found.trims[0]!.ends).toEqual(['seam', 'turned under']);
+  expect(found.trims[0]!.length).toBeCloseTo(300 + 12 + 15, 6);
+  const [raw] = found.problems;
+  expect(raw!.facts).toMatchObject({ cure: { kind: 'extend', until: 'edge', place: { from: 0, to: 1 } } });
+  expect((raw!.facts as { cure: { by: number } }).cure.by).toBeCloseTo(100, 6);
+});
+
+test('running on to the next seam is the smaller change where that seam comes later', () => {
+  const on = { ...trim('braid', 'stem'), on: { kind: 'line', line: 'stem', from: 0.1, to: 0.5 } } as never;
+  const lines = [line('hip', straight([0, 300], [400, 300])), line('stem', straight([200, 0], [200, 300]))];
+  const found = trimsOf(designOf(lines, [on], [box]));
+  const cures = found.problems.map((p) => (p.facts as { cure: { by: number; until: string } }).cure);
+  expect(cures.map((c) => [Math.round(c.by), c.until])).toEqual([
+    [30, 'edge'],
+    [150, 'seam'],
+  ]);
+});
+
+test('part of a line on a half piece is covered on both halves alike', () => {
+  const half = piece('front', {
+    fold: [
+      [0, 0],
+      [0, 600],
+    ],
+  });
+  // drawn from the fold outwards: the half next to the fold makes one run over it
+  const inner = { ...trim('braid', 'hip'), on: { kind: 'line', line: 'hip', from: 0, to: 0.5 } } as never;
+  const outer = { ...trim('braid', 'hip'), on: { kind: 'line', line: 'hip', from: 0.5, to: 1 } } as never;
+  const lines = [line('hip', straight([0, 300], [400, 300]))];
+  const one = trimsOf(designOf(lines, [inner], [half]));
+  expect(one.trims.map((t) => Math.round(t.length))).toEqual([400 + 30]);
+  const two = trimsOf(designOf(lines, [outer], [half]));
+  expect(two.trims.map((t) => [...t.ends].sort())).toEqual([
+    ['seam', 'turned under'],
+    ['seam', 'turned under'],
+  ]);
+  expect(two.trims.map((t) => Math.round(t.length))).toEqual([227, 227]);
+});
+
+test('a path of its own over a seam is laid after it, from edge to edge', () => {
+  const own = {
+    ...trim('braid', 'x'),
+    on: { kind: 'path', piece: 'front', path: straight([-20, 100], [420, 500]), once: true },
+  } as never;
+  const found = trimsOf(designOf([line('hip', straight([0, 300], [400, 300]))], [own], [box]));
+  const [run] = found.trims;
+  expect(run!.line).toBeNull();
+  expect(run!.ends).toEqual(['seam', 'seam']);
+  expect(run!.afterStep).toBe(found.stepOf('hip'));
+  expect(run!.length).toBeCloseTo(Math.hypot(400, 400 * (400 / 440)) + 24, 3);
+  expect(found.problems).toEqual([]);
+});
+
+test('a path of its own that stops on a line is caught by that seam, which waits for it', () => {
+  const own = {
+    ...trim('braid', 'x'),
+    on: { kind: 'path', piece: 'front', path: straight([200, 0], [200, 300]), once: true },
+  } as never;
+  const found = trimsOf(designOf([line('hip', straight([0, 300], [400, 300]))], [own], [box]));
+  expect(found.trims[0]!.ends).toEqual(['seam', 'seam']);
+  expect(found.trims[0]!.step).toBeLessThan(found.stepOf('hip'));
+});
+
+test('a path of its own that stops short is told how far the edge is', () => {
+  const own = {
+    ...trim('braid', 'x'),
+    on: { kind: 'path', piece: 'front', path: straight([200, 100], [200, 560]), once: true },
+  } as never;
+  const found = trimsOf(designOf([], [own], [box]));
+  const cures = found.problems.map((p) => (p.facts as { cure: { by: number; place: unknown } }).cure);
+  expect(cures.map((c) => Math.round(c.by))).toEqual([100, 40]);
+});
+
+test('a path beside its piece is said to lie nowhere', () => {
+  const own = {
+    ...trim('braid', 'x'),
+    on: { kind: 'path', piece: 'front', path: straight([500, 100], [600, 100]), once: true },
+  } as never;
+  const found = trimsOf(designOf([], [own], [box]));
+  expect(found.trims).toEqual([]);
+  expect(found.problems.map((p) => p.code)).toEqual(['trim-lies-nowhere']);
+});
+
+test('of two trims that meet at a corner the wish decides which lies over the other', () => {
+  const lines = [
+    line('down', straight([200, 0], [200, 300])),
+    line('side', straight([200, 300], [400, 300])),
+  ];
+  const design = designOf(lines, [trim('braid', 'down'), trim('cord', 'side')], [box]);
+  const wished = {
+    ...design,
+    sewing: { ...design.sewing, order: [{ earlier: 'trim cord', later: 'trim braid' }] },
+  };
+  const over = (d: typeof design): string[] => trimsOf(d).trims.map((t) => t.trim.name);
+  expect(over(design)).toEqual(['braid', 'cord']);
+  expect(over(wished)).toEqual(['cord', 'braid']);
+});
+
+test('a light trim over dark cloth shows it through, a dark one does not', () => {
+  const lines = [line('hip', straight([0, 300], [400, 300]))];
+  const pale = { ...trim('braid', 'hip'), fill: '#ffffff' };
+  expect(trimsOf(designOf(lines, [pale], [box])).problems.map((p) => p.code)).toEqual(['trim-shows-through']);
+  expect(trimsOf(designOf(lines, [trim('braid', 'hip')], [box])).problems).toEqual([]);
+});
+
+test('ribbon sold in lengths is joined on the diagonal: one width to a join', () => {
+  const lines = [line('hip', straight([0, 300], [400, 300]))];
+  const short = { ...trim('braid', 'hip', 10), soldIn: 150 };
+  const [run] = trimsOf(designOf(lines, [short], [box])).trims;
+  // 424 from lengths of 150 that give 140 each after the first: two joins reach 430
+  expect(run!.joins).toBe(2);
+  expect(run!.length).toBeCloseTo(424 + 20, 6);
+});

@@ -7,13 +7,13 @@ import {
   pointAtLength,
   signedArea,
 } from '../geometry';
-import type { Panel, PanelEdge, PanelledPiece, Seam } from '../panels';
+import type { Panel, PanelEdge, PanelledPiece, Seam, SeamId } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
 import { type CutPiece, grainThrough } from './cutPiece';
 import { cuttingLines } from './cuttingLine';
 import { innerCorners } from './innerCorners';
-import { type SeamBook, easedOn, matchMarks } from './matchMarks';
-import { seamTurns } from './seamTurns';
+import { type SeamMarks, easedOn } from './marks';
+import { type Markable, type SeamBook, garmentMarks, matchMarks } from './matchMarks';
 import { allowanceOf } from './widths';
 
 /** Degrees from +x towards +y, −180 < angle <= 180. */
@@ -54,7 +54,7 @@ function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book:
     holes,
     cutArea: signedArea(cutting) + holes.reduce((sum, h) => sum + signedArea(h), 0),
     cuttingPoints: flattenForArea(cutting),
-    notches: matchMarks(panel, whole, allowances, book),
+    notches: matchMarks(panel, whole, allowances, book, [cutting, ...holes]),
     clips: innerCorners(panel),
     grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),
     grainAngle: grainAngleOf(whole.grain),
@@ -75,15 +75,17 @@ export interface CutPieces {
   readonly cutPieces: readonly CutPiece[];
   /** Panels whose cutting line failed its check. */
   readonly unsound: readonly Panel[];
+  /** Seams too short for any match mark. */
+  readonly unmarked: readonly Seam[];
 }
 
 /** Everything besides its ring that a panel's cut piece depends on: where each stretch comes from and what it is sewn to. */
-function originsOf(panel: Panel, { seamById, turns }: SeamBook): string {
+function originsOf(panel: Panel, { seamById, marks }: SeamBook): string {
   const origin = ({ origin: o, path }: PanelEdge): string => {
     if (o.kind === 'outline') return `edge ${o.edge} ${path.length}`;
     const { a, b, eased } = seamById.get(o.seam)!;
-    const { running, fromEnd } = turns.get(o.seam)!;
-    return `seam ${o.seam} ${running} ${fromEnd} ${o.forward} ${a} ${b} ${path.length} ${JSON.stringify(eased)}`;
+    const said = JSON.stringify([eased, marks.get(o.seam)]);
+    return `seam ${o.seam} ${o.forward} ${a} ${b} ${path.length} ${said}`;
   };
   return [panel.boundary, ...panel.holes].map((ring) => ring.map(origin).join('; ')).join(' | ');
 }
@@ -112,15 +114,27 @@ const cutOnce = (() => {
   };
 })();
 
+const cutWith = remember(
+  (sliced: PanelledPiece, allowances: Allowances, marks: ReadonlyMap<SeamId, SeamMarks>): CutPieces => {
+    const book: SeamBook = { seamById: new Map(sliced.seams.map((s) => [s.id, s] as const)), marks };
+    const cutPieces = sliced.panels.map((panel) => cutOnce(panel, sliced.whole, allowances, book));
+    return {
+      cutPieces,
+      unsound: sliced.panels.filter((p, i) => !soundness(cutPieces[i]!, p)),
+      unmarked: sliced.seams.filter((s) => marks.get(s.id)!.places.length === 0),
+    };
+  },
+);
+
+/** The cut pieces of sliced pieces, in the order of their panels; match marks are told apart over all of them. */
+export function cutAllPieces(pieces: readonly Markable[]): readonly CutPieces[] {
+  const marks = garmentMarks(pieces);
+  return pieces.map(({ sliced, allowances }, i) => cutWith(sliced, allowances, marks[i]!));
+}
+
 /** The cut pieces of one sliced piece, in the order of its panels; colours and numbers play no part. */
-export const cutPiecesOf = remember((sliced: PanelledPiece, allowances: Allowances): CutPieces => {
-  const book: SeamBook = {
-    seamById: new Map(sliced.seams.map((s) => [s.id, s] as const)),
-    turns: seamTurns(sliced.seams, sliced.whole.foldLine),
-  };
-  const cutPieces = sliced.panels.map((panel) => cutOnce(panel, sliced.whole, allowances, book));
-  return { cutPieces, unsound: sliced.panels.filter((p, i) => !soundness(cutPieces[i]!, p)) };
-});
+export const cutPiecesOf = (sliced: PanelledPiece, allowances: Allowances): CutPieces =>
+  cutAllPieces([{ sliced, allowances }])[0]!;
 
 /** What a person must be told of unsound cutting lines. */
 export const unsoundProblems = (
@@ -129,3 +143,16 @@ export const unsoundProblems = (
   numberOf: (p: Panel) => number,
 ): Problem[] =>
   unsound.map((p) => problem('cutting-line-unsound', { panel: numberOf(p) }, whole.name, p.spot.at));
+
+/** What a person must be told of seams that no match mark fits on. */
+export const unmarkedProblems = (
+  { unmarked }: CutPieces,
+  whole: WholePiece,
+  numberOf: (panel: Pick<Panel, 'id'>) => number,
+): Problem[] =>
+  unmarked.map((seam) => {
+    const length = Math.min(seam.lengthA, seam.lengthB);
+    const [a, b] = [numberOf({ id: seam.a }), numberOf({ id: seam.b })];
+    const { point } = pointAtLength(seam.path, pathLength(seam.path) / 2);
+    return problem('seam-without-marks', { a, b, length }, whole.name, point);
+  });

@@ -9,8 +9,16 @@ export interface CutNotch {
   readonly outward: Pt;
   /** How far out the cutting line is, mm. */
   readonly allowance: number;
-  /** 2 is drawn as a double notch. */
-  readonly marks: 1 | 2;
+  /** On the cutting line, where its middle is drawn from; on the stitching line where no cutting line runs beside it. */
+  readonly base: Pt;
+  /** How deep it is snipped from the cutting line, mm, at least 3 mm short of the stitching line; 0: marked in chalk, never cut. */
+  readonly depth: number;
+  /** 2 is drawn as a double notch, 3 as a triple one. */
+  readonly marks: 1 | 2 | 3;
+  /** How many marks it reads as: `marks`, and for a traced notch those traced beside it too. */
+  readonly together: number;
+  /** From the seam's start along this side as sewn, darts shut, mm; null for a traced notch. */
+  readonly along: number | null;
   /** The new seam it belongs to; null for a traced notch. */
   readonly seam: SeamId | null;
   /** Where a dart's end is eased in between this notch and the other one of its seam: how much, mm; else null. */

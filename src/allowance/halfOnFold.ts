@@ -25,6 +25,7 @@ import {
 import type { Panel } from '../panels';
 import { type Piece, remember } from '../pattern';
 import { type CutPiece, grainThrough } from './cutPiece';
+import { movedNotch } from './marks';
 import { imageOf } from './mirrorImage';
 
 /** The half of a symmetric panel that is laid on the fold of the cloth, on the side that was traced. */
@@ -120,7 +121,6 @@ export const halfOnFold = remember((panel: Panel, cut: CutPiece, piece: Piece): 
   if (!stitching || !cutting || !foldEdge) return null;
   const image = imageOf(fold);
   const spot = labelSpot(flattenRing(stitching));
-  const direction = (v: Pt): Pt => subtract(image(v), image([0, 0]));
   return {
     ...cut,
     stitching,
@@ -131,7 +131,7 @@ export const halfOnFold = remember((panel: Panel, cut: CutPiece, piece: Piece): 
     notches: folded(
       cut.notches,
       (n) => n.at,
-      (n) => ({ ...n, at: image(n.at), outward: direction(n.outward) }),
+      (n) => movedNotch(n, image),
       away,
     ),
     clips: folded(cut.clips, (p) => p, image, away),

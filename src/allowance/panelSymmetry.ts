@@ -51,7 +51,7 @@ const dartPoints = ({ darts }: Panel): Pt[] =>
 
 /** Notches mirror with their kind, seam for seam. */
 function mirrorsNotches(a: CutPiece, b: CutPiece, fold: Line): boolean {
-  return ([1, 2] as const).every((marks) =>
+  return ([1, 2, 3] as const).every((marks) =>
     areMirroredPoints(
       a.notches.filter((n) => n.marks === marks).map((n) => n.at),
       b.notches.filter((n) => n.marks === marks).map((n) => n.at),

@@ -1,5 +1,5 @@
 import { isCubic, joinBoxes, pathBox, type Box, type Line, type Path, type Pt } from '../geometry';
-import type { CutNotch, CutPiece } from '../allowance';
+import { type CutNotch, type CutPiece, markLines } from '../allowance';
 import { howToCut, printedPiece, type Garment } from '../garment';
 import type { Panel } from '../panels';
 import { dartLegs } from '../pattern';
@@ -8,9 +8,6 @@ import { dartLegs } from '../pattern';
 const GAP = 20;
 /** A row of pieces is ended when it gets longer than this, mm. */
 const ROW = 2000;
-/** Length of a notch drawn inwards from the cutting line and the space between the two marks of a double one, mm. */
-const NOTCH = 6;
-const DOUBLE = 3;
 
 /** Ten-thousandths of a mm: no corner moves visibly, and files stay small. */
 const num = (value: number): string => `${Math.round(value * 1e4) / 1e4 + 0}`;
@@ -38,20 +35,11 @@ function pathData(path: Path, closed: boolean): string {
   return `M${xy(first[0])}${steps.join('')}${closed ? 'Z' : ''}`;
 }
 
-/** Marks of one notch: short lines from the cutting line inwards. */
-function notchData({ at, outward, allowance, marks }: CutNotch): string {
-  const along: Pt = [-outward[1], outward[0]];
-  const offsets = marks === 2 ? [-DOUBLE / 2, DOUBLE / 2] : [0];
-  return offsets
-    .map((offset) => {
-      const outer: Pt = [
-        at[0] + outward[0] * allowance + along[0] * offset,
-        at[1] + outward[1] * allowance + along[1] * offset,
-      ];
-      return `M${xy(outer)}L${xy([outer[0] - outward[0] * NOTCH, outer[1] - outward[1] * NOTCH])}`;
-    })
+/** Marks of one notch: short lines from the cutting line. */
+const notchData = (notch: CutNotch): string =>
+  markLines(notch)
+    .map(([from, to]) => `M${xy(from)}L${xy(to)}`)
     .join('');
-}
 
 /** The grain beside the label instead of through it, still inside the circle that is free there. */
 function besideLabel([a, b]: Line, { at, radius }: CutPiece['label']): Line {

@@ -1,4 +1,4 @@
-import { type CutPiece, type CutPieces, cutPiecesOf, unsoundProblems } from '../allowance';
+import { type CutPiece, type CutPieces, cutAllPieces, unmarkedProblems, unsoundProblems } from '../allowance';
 import { type Neighbours, neighbourProblems, neighboursOf } from '../neighbours';
 import { tieProblems } from '../lines';
 import { type Panel, type PanelId, type PanelledPiece, panelledPiece, slicedPiece } from '../panels';
@@ -19,7 +19,9 @@ const cutAll = (
   sliced: readonly PanelledPiece[],
   neighbours: Neighbours,
 ): readonly CutPieces[] =>
-  sliced.map((piece) => cutPiecesOf(piece, allowancesAt(piece.whole, design, neighbours)));
+  cutAllPieces(
+    sliced.map((piece) => ({ sliced: piece, allowances: allowancesAt(piece.whole, design, neighbours) })),
+  );
 
 function inNumberOrder(pieces: readonly PanelledPiece[], { numbers }: SewingPlan): readonly Panel[] {
   return pieces.flatMap((p) => p.panels).sort((a, b) => numbers.get(a.id)! - numbers.get(b.id)!);
@@ -72,6 +74,7 @@ export const deriveGarment = remember((design: Design): Garment => {
       ...planProblems,
       ...trimProblems,
       ...cut.flatMap((c, i) => unsoundProblems(c, pieces[i]!.whole, numberOf)),
+      ...cut.flatMap((c, i) => unmarkedProblems(c, pieces[i]!.whole, numberOf)),
     ],
   };
 });

@@ -1,4 +1,4 @@
-import type { CutNotch } from '../allowance';
+import { markLines } from '../allowance';
 import {
   SAME_POINT,
   add,
@@ -30,32 +30,6 @@ import type { Mark } from './marks';
 import { BRACKET_IN } from './panelOnPaper';
 import type { PanelOnPaper } from './panelOnPaper';
 
-/** A notch must stay this far off the stitching line, mm. */
-export const NOTCH_CLEARANCE = 3;
-/** Deepest notch, mm: enough to see, little to weaken the seam. */
-const NOTCH_DEPTH = 6;
-/** Below this an inward notch cannot be seen; it is drawn outwards. */
-const LEAST_DEPTH = 1.5;
-const OUTWARD_NOTCH = 3;
-/** Distance of the two marks of a double notch, mm. */
-const DOUBLE_GAP = 4;
-
-/**
- * The lines of a notch, square to the cutting line: from it inwards, never deeper than allowance − 3 mm. Where the allowance is too
- * narrow for that they stand outside the cutting line (cut outwards, as is common with narrow allowances; common practice, no source).
- */
-export function notchLines(notch: CutNotch): Line[] {
-  const depth = Math.min(NOTCH_DEPTH, notch.allowance - NOTCH_CLEARANCE);
-  const inwards = depth >= LEAST_DEPTH ? depth : -OUTWARD_NOTCH;
-  const foot = add(notch.at, scale(notch.outward, notch.allowance));
-  const along = perpendicular(notch.outward);
-  const places = notch.marks === 2 ? [-DOUBLE_GAP / 2, DOUBLE_GAP / 2] : [0];
-  return places.map((s): Line => {
-    const start = add(foot, scale(along, s));
-    return [start, add(start, scale(notch.outward, -inwards))];
-  });
-}
-
 /** From the cutting line in to a dot one millimetre before the inner corner: how far to clip. */
 function clipMark(panel: PanelOnPaper, corner: Pt): Mark[] {
   const near = nearestOnPath(panel.cutting, corner);
@@ -84,7 +58,7 @@ export function panelLines(panel: PanelOnPaper): Mark[] {
     ...panel.dartLegs.map(([a, b]) => line(a, b, DART_LINE)),
     ...panel.dartPoints.flatMap(pointCross),
     ...panel.clips.flatMap((p) => clipMark(panel, p)),
-    ...panel.notches.flatMap((n) => notchLines(n).map(([a, b]) => line(a, b, NOTCH_LINE))),
+    ...panel.notches.flatMap((n) => markLines(n).map(([a, b]) => line(a, b, NOTCH_LINE))),
     stroked(panel.foldEdge ? panel.holes : [panel.cutting, ...panel.holes], CUTTING_LINE, true),
     ...(panel.foldEdge ? foldMarks(panel.cutting, panel.foldEdge) : []),
   ];

@@ -1,3 +1,4 @@
+import { movedNotch } from '../allowance';
 import type { CutNotch, CutPiece } from '../allowance';
 import { howToCut, printedPiece } from '../garment';
 import type { Garment } from '../garment';
@@ -175,7 +176,7 @@ function marksOf(
   const direction = (v: Pt): Pt => subtract(at(v), at([0, 0]));
   const mirrored = mirroredMates(garment, panel, piece);
   return {
-    notches: piece.notches.map((n) => ({ ...n, at: at(n.at), outward: direction(n.outward) })),
+    notches: piece.notches.map((n) => movedNotch(n, at)),
     clips: piece.clips.map(at),
     grain: [at(piece.grain[0]), at(piece.grain[1])],
     label: { at: at(piece.label.at), radius: piece.label.radius },

@@ -1,13 +1,12 @@
 import fc from 'fast-check';
 import { beforeAll, expect, test, vi } from 'vitest';
-import type { CutNotch } from '../../src/allowance';
+import { markLines, notchAt } from '../../src/allowance';
 import { type Box, distance } from '../../src/geometry';
 import { fontsFromDisk } from '../../src/paper/fontsFromDisk';
 import { type DrawnPanel, drawPanel } from '../../src/paper/drawPanel';
 import { holdsBox, holdsPoint, sidesEnterBox } from '../../src/paper/inside';
 import { type Lettering, type TextMark, overlaps, textBox } from '../../src/paper/marks';
 import { openPen } from '../../src/paper/pen';
-import { notchLines } from '../../src/paper/panelLines';
 import { classGarment } from './classGarment';
 import { box, handGarment } from './handGarment';
 
@@ -95,16 +94,18 @@ test('a notch starts on the cutting line, is square to it, and stays 3 mm off th
     fc.property(
       fc.double({ min: 0, max: 60, noNaN: true }),
       fc.double({ min: 0, max: 6.28, noNaN: true }),
-      fc.constantFrom(1 as const, 2 as const),
+      fc.constantFrom(1 as const, 2 as const, 3 as const),
       (allowance, angle, marks) => {
-        const notch: CutNotch = {
+        const notch = notchAt({
           at: [10, 20],
           outward: [Math.cos(angle), Math.sin(angle)],
           allowance,
           marks,
-          seam: null, ease: null,
-        };
-        const lines = notchLines(notch);
+          seam: null,
+          along: null,
+          ease: null,
+        });
+        const lines = markLines(notch);
         expect(lines.length).toBe(marks);
         for (const [start, end] of lines) {
           const reach = (p: readonly [number, number]): number =>

@@ -1,5 +1,5 @@
 /** A garment put together by hand from corner points: every panel its own shape, allowance 15 all round. For exact numbers. */
-import type { CutPiece } from '../../src/allowance';
+import { type CutPiece, notchAt } from '../../src/allowance';
 import type { Garment } from '../../src/garment';
 import {
   type Line,
@@ -58,7 +58,15 @@ function cutPiece(id: PanelId, points: Polyline, mate: PanelId | null): CutPiece
     cutArea: signedArea(cutting),
     cuttingPoints: flattenRing(cutting),
     notches: [
-      { at: middle, outward: [along[1], -along[0]], allowance: ALLOWANCE, marks: 1, seam: null, ease: null },
+      notchAt({
+        at: middle,
+        outward: [along[1], -along[0]],
+        allowance: ALLOWANCE,
+        marks: 1,
+        seam: null,
+        along: null,
+        ease: null,
+      }),
     ],
     clips: [],
     grain,

@@ -1,0 +1,53 @@
+import { distance } from '../../geometry';
+import { type MarkPattern, readBackwards } from './markPattern';
+import type { SeamMarks } from './notchPlaces';
+import type { SeamRoom } from './seamRoom';
+
+/** Seams whose lengths differ by less than this could be sewn to each other unnoticed, mm: beyond 1/4 in it is a real fault. */
+const NEARLY_AS_LONG = 10;
+/** Seams that end this near each other end at one junction, mm. */
+const ONE_JUNCTION = 0.05;
+/** Marks chosen so far, to be told apart from. */
+export interface Chosen {
+  readonly room: SeamRoom;
+  readonly marks: SeamMarks;
+}
+
+const isOneJunction = (a: SeamRoom, b: SeamRoom): boolean =>
+  a.seam.piece === b.seam.piece &&
+  a.corners.some((p) => b.corners.some((q) => distance(p, q) < ONE_JUNCTION));
+const sharePanel = ({ seam: s }: SeamRoom, { seam: t }: SeamRoom): boolean =>
+  s.a === t.a || s.a === t.b || s.b === t.a || s.b === t.b;
+
+interface Rival {
+  readonly pattern: MarkPattern;
+  /** What it costs to be taken for it. */
+  readonly weight: number;
+}
+
+/** Seams that one could be taken for, both ways round, by the kinds of their marks. */
+export type Rivals = ReadonlyMap<number, readonly Rival[]>;
+
+/** One number for the kinds of a row of marks. */
+export const wordOf = (pattern: MarkPattern): number =>
+  pattern.reduce((word, { marks }) => word * 4 + marks, 0);
+
+/** Seams that this one could be taken for: nearly as long, or at one of its ends. */
+export function rivalsOf(room: SeamRoom, chosen: readonly Chosen[]): Rivals {
+  const rivals = new Map<number, Rival[]>();
+  for (const { room: other, marks } of chosen) {
+    const isAsLong = Math.abs(other.length - room.length) < NEARLY_AS_LONG;
+    const isNear = isAsLong
+      ? sharePanel(room, other) || isOneJunction(room, other)
+      : isOneJunction(room, other);
+    if (!isAsLong && !isNear) continue;
+    const weight = isAsLong && isNear ? 10 : 3;
+    for (const pattern of [marks.places, readBackwards(marks.places, other.length)]) {
+      const word = wordOf(pattern);
+      const list = rivals.get(word);
+      if (list) list.push({ pattern, weight });
+      else rivals.set(word, [{ pattern, weight }]);
+    }
+  }
+  return rivals;
+}

@@ -29,7 +29,7 @@ export const pieceTasks = remember(
     const caught = (run: SeamRun): Need[] => [
       ...darts
         .filter((d) => d.seams.some((s) => run.seams.includes(s)))
-        .map(({ task }) => ({
+        .map(({ task }): Need => ({
           key: task.key,
           because: { kind: 'end is caught', at: task.reaches[0]?.at ?? null },
         })),

@@ -74,3 +74,9 @@ export const SQUARE_WITHIN = 0.05;
 
 /** Points closer than this, mm, have not moved: a tied line whose points all stay within it keeps its path. */
 export const UNMOVED = 1e-6;
+
+/** A seam that turns by more than this at one point cannot be fed round it: it is set in, in two passes, degrees. Common practice, no source. */
+export const SET_IN_TURN = 30;
+
+/** Over this length from a junction, mm, a line's direction there is taken: longer than the rounding of junctions, shorter than any bend. */
+export const DIRECTION_OVER = 0.5;

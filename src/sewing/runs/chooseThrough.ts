@@ -1,0 +1,193 @@
+import { type Cost, NO_COST, compareCosts, minus, plus } from './cost';
+import { COST_OF_ROUND, type Conflict, conflictsOf, costOfCut } from './conflicts';
+import type { End, SeamGraph } from './seamGraph';
+import { type Trails, followTrails } from './trails';
+
+/** What runs through at each junction, and which trails are begun before they can be sewn whole. */
+export interface Chosen {
+  readonly trails: Trails;
+  /** Index into `Junction.pairs` by junction. */
+  readonly pair: (junction: number) => number;
+  /** Ends at which a trail is begun as a partial seam. */
+  readonly cuts: ReadonlySet<End>;
+  /** Whether no better choice exists; false where the search was broken off. */
+  readonly isProven: boolean;
+}
+
+/** Stretches looked at before the search is broken off: some milliseconds. */
+const PATIENCE = 150_000;
+
+/** A set of choices: what is still allowed at junctions that differ from "anything", and at which ends seams are begun. */
+interface State {
+  readonly allowed: ReadonlyMap<number, readonly number[]>;
+  readonly cuts: ReadonlySet<End>;
+  readonly uncut: ReadonlySet<End>;
+}
+
+interface Looked extends State {
+  readonly trails: Trails;
+  readonly conflicts: readonly WeighedConflict[];
+  /** No choice of the set costs less. */
+  readonly bound: Cost;
+}
+
+type Way =
+  | { readonly kind: 'turn'; readonly junction: number; readonly cost: Cost }
+  | { readonly kind: 'cut'; readonly end: End; readonly cost: Cost }
+  | { readonly kind: 'let be'; readonly cost: Cost };
+
+interface WeighedConflict {
+  readonly conflict: Conflict;
+  readonly ways: readonly Way[];
+  readonly least: Cost;
+}
+
+class Search {
+  readonly #graph: SeamGraph;
+  #looked = 0;
+
+  constructor(graph: SeamGraph) {
+    this.#graph = graph;
+  }
+
+  get isSpent(): boolean {
+    return this.#looked > PATIENCE;
+  }
+
+  #allowedAt(state: State, j: number): readonly number[] {
+    return state.allowed.get(j) ?? this.#graph.junctions[j]!.pairs.map((_, i) => i);
+  }
+
+  #costAt(j: number, pair: number): Cost {
+    return this.#graph.junctions[j]!.pairs[pair]!.cost;
+  }
+
+  /** The ways out of a conflict: another pair at a junction, a seam begun at an end, or letting a closed seam be. */
+  #weigh(conflict: Conflict, state: State): WeighedConflict {
+    const turns = conflict.junctions.flatMap((junction): Way[] => {
+      const [now, next] = this.#allowedAt(state, junction);
+      if (now === undefined || next === undefined) return [];
+      return [
+        { kind: 'turn', junction, cost: minus(this.#costAt(junction, next), this.#costAt(junction, now)) },
+      ];
+    });
+    const cuts = conflict.cuts
+      .filter((end) => !state.uncut.has(end))
+      .map((end): Way => ({ kind: 'cut', end, cost: costOfCut(end, this.#graph) }));
+    const letBe: Way[] = conflict.kind === 'round' ? [{ kind: 'let be', cost: COST_OF_ROUND }] : [];
+    const ways = [...turns, ...cuts, ...letBe].sort((a, b) => compareCosts(a.cost, b.cost));
+    return { conflict, ways, least: ways[0]?.cost ?? NO_COST };
+  }
+
+  /** The best choice of the set if nothing stood in its way, and what stands in its way. */
+  look(state: State): Looked {
+    this.#looked += this.#graph.stretches.length;
+    const trails = followTrails(this.#graph, (j) => state.allowed.get(j)?.[0] ?? 0);
+    const all = conflictsOf(this.#graph, trails, state.cuts).map((c) => this.#weigh(c, state));
+    let bound = NO_COST;
+    for (const [j, allowed] of state.allowed)
+      bound = plus(bound, minus(this.#costAt(j, allowed[0]!), this.#costAt(j, 0)));
+    for (const end of state.cuts) bound = plus(bound, costOfCut(end, this.#graph));
+    const conflicts: WeighedConflict[] = [];
+    const [junctions, ends] = [new Set<number>(), new Set<End>()];
+    for (const weighed of all) {
+      const { conflict: c, ways, least } = weighed;
+      const isLetBe = c.kind === 'round' && ways.length === 1;
+      if (!isLetBe) conflicts.push(weighed);
+      // Conflicts that have nothing in common each cost their cheapest way at least.
+      if (c.junctions.some((j) => junctions.has(j)) || c.cuts.some((e) => ends.has(e))) continue;
+      for (const j of c.junctions) junctions.add(j);
+      for (const e of c.cuts) ends.add(e);
+      bound = plus(bound, least);
+    }
+    return { ...state, trails, conflicts, bound };
+  }
+
+  #taken(state: State, way: Way): State {
+    if (way.kind === 'cut') return { ...state, cuts: new Set([...state.cuts, way.end]) };
+    if (way.kind === 'let be') return state;
+    const allowed = this.#allowedAt(state, way.junction).slice(1);
+    return { ...state, allowed: new Map([...state.allowed, [way.junction, allowed]]) };
+  }
+
+  #refused(state: State, way: Way): State {
+    if (way.kind === 'cut') return { ...state, uncut: new Set([...state.uncut, way.end]) };
+    if (way.kind === 'let be') return state;
+    const [now] = this.#allowedAt(state, way.junction);
+    return { ...state, allowed: new Map([...state.allowed, [way.junction, [now!]]]) };
+  }
+
+  /** Part a set of choices by the ways out of one conflict; no choice is lost but those that keep the conflict. */
+  parted(state: Looked): Looked[] {
+    const [conflict] = state.conflicts.toSorted(
+      (a, b) => compareCosts(b.least, a.least) || a.ways.length - b.ways.length,
+    );
+    let rest: State = state;
+    const parts: Looked[] = [];
+    for (const way of conflict!.ways) {
+      if (this.isSpent) break;
+      parts.push(this.look(this.#taken(rest, way)));
+      rest = this.#refused(rest, way);
+    }
+    return parts;
+  }
+
+  /** Out of every conflict the cheapest way, again and again; where turning comes to no end, by partial seams alone: quick, not the best. */
+  settled(from: State): Looked {
+    let now = this.look({ ...from, uncut: new Set() });
+    for (let round = 0; now.conflicts.length > 0 && round < ROUNDS; round += 1) {
+      let next: State = now;
+      for (const { ways } of now.conflicts) if (ways[0]) next = this.#taken(next, ways[0]);
+      now = this.look(next);
+    }
+    for (let rings = ringsIn(now); rings.length > 0; rings = ringsIn(now)) {
+      const ends = rings.map((r) => r.conflict.cuts.find((e) => !now.cuts.has(e))!);
+      now = this.look({ ...now, cuts: new Set([...now.cuts, ...ends]) });
+    }
+    return now;
+  }
+}
+
+/** Times every conflict is settled by its cheapest way before partial seams alone settle what is left. */
+const ROUNDS = 40;
+
+/** Rings of endings that a partial seam can still open. */
+const ringsIn = ({ conflicts, cuts }: Looked): readonly WeighedConflict[] =>
+  conflicts.filter((c) => c.conflict.kind === 'ring' && c.conflict.cuts.some((e) => !cuts.has(e)));
+
+const mostPromising = (open: readonly Looked[]): Looked | undefined =>
+  open.reduce<Looked | undefined>((a, b) => {
+    const less = a ? compareCosts(b.bound, a.bound) || b.conflicts.length - a.conflicts.length : -1;
+    return less < 0 ? b : a;
+  }, undefined);
+
+/** Take back every cut without which the seams still have an order. */
+function neededCuts(graph: SeamGraph, { trails, cuts }: Looked): ReadonlySet<End> {
+  let needed = cuts;
+  for (const end of cuts) {
+    const without = new Set([...needed].filter((e) => e !== end));
+    if (conflictsOf(graph, trails, without).every((c) => c.kind === 'round')) needed = without;
+  }
+  return needed;
+}
+
+/**
+ * Choose what runs through at each junction: the cheapest choice by `Cost` in which the seams have an order, seams left partly open counted.
+ * Best first: the straightest choice everywhere is looked at first and is nearly always the answer. A choice with a fault is parted by the
+ * ways out of it, each part with a bound no choice in it can beat, so the first without a fault is the best there is. When the patience is spent,
+ * the most promising part is settled by the cheapest ways out.
+ */
+export function chooseThrough(graph: SeamGraph): Chosen {
+  const search = new Search(graph);
+  const start: State = { allowed: new Map(), cuts: new Set(), uncut: new Set() };
+  let open = [search.look(start)];
+  let best: Looked | undefined = open[0]!;
+  while (best && best.conflicts.length > 0 && !search.isSpent) {
+    open = [...open.filter((s) => s !== best), ...search.parted(best)];
+    best = mostPromising(open);
+  }
+  const isProven = best !== undefined && best.conflicts.length === 0;
+  const found = best && isProven ? best : search.settled(best ?? start);
+  const pair = (j: number): number => found.allowed.get(j)?.[0] ?? 0;
+  return { trails: found.trails, pair, cuts: neededCuts(graph, found), isProven };
+}

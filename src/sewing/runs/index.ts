@@ -1,0 +1,5 @@
+/**
+ * Seams of one piece: which are sewn in one go, and which come before which.
+ * Accepts a sliced piece. Promises that every seam is whole when its turn comes, or says where it is left open.
+ */
+export { seamRuns } from './seamRuns';

@@ -39,7 +39,11 @@ function samples(path: Path, allowance: number): Sample[] {
     return Array.from({ length: n }, (_, i): Sample => {
       const k = c.length === 2 ? 0 : curvatureAt(c, parameterAtLength(c, (length * (i + 0.5)) / n));
       const isBent = Math.abs(k) * allowance >= LIES_FLAT;
-      return { kind: isBent ? (k > 0 ? 'notch' : 'clip') : null, radius: 1 / Math.abs(k), length: length / n };
+      return {
+        kind: isBent ? (k > 0 ? 'notch' : 'clip') : null,
+        radius: 1 / Math.abs(k),
+        length: length / n,
+      };
     });
   });
 }

@@ -6,5 +6,20 @@
 export * from './stepTelling';
 export { type RunSeam, type SewnRun, panelsBeside, runsOfStep, sewnRuns } from './sewnRuns';
 export { type Ender, type SeamMeeting, seamMeetings } from './crossings';
-export { type NotNesting, type Pressings, type RunPressing, isCrossing, pressings, pressingsOf } from './pressings';
+export {
+  type NotNesting,
+  type Pressings,
+  type RunPressing,
+  isCrossing,
+  pressings,
+  pressingsOf,
+} from './pressings';
 export { type LayersAt, MOST_LAYERS, layerHints, layersAt } from './layers';
+export { type CurveCuts, STOPS_SHORT, curveCuts } from './curves';
+export { OFF_GRAIN, lengthOffGrain, offGrainAngle } from './offGrain';
+export { outerEdgesOf } from './outerEdges';
+export { type Thread, threadOf } from './threads';
+export { joinsOfStep, panelMeetings } from './joinWalks';
+export { tellStep, tellSteps } from './tellStep';
+export { beforeYouSew } from './beforeYouSew';
+export { cutsOfRun } from './tellCurves';

@@ -76,7 +76,8 @@ function trimsOver({ design }: Garment, run: SewnRun): number {
 
 function layersOfMeeting(garment: Garment, meeting: SeamMeeting): LayersAt {
   const { runs } = pressingsOf(garment);
-  const widthOf = (run: SewnRun): number => Math.max(...run.seams.map((s) => widthOfSeam(garment, s.seam)), 0.1);
+  const widthOf = (run: SewnRun): number =>
+    Math.max(...run.seams.map((s) => widthOfSeam(garment, s.seam)), 0.1);
   const stripOf = ({ run, atStart, away }: Ender, open: boolean): Strip => ({
     right: perpendicular(atStart ? away : scale(away, -1)),
     width: widthOf(run),
@@ -114,7 +115,9 @@ export const layersAt = remember((garment: Garment): readonly LayersAt[] =>
 
 /** How far off a line would have to end so that the seams do not pile up: both allowances clear of each other, mm. */
 function movedBy(garment: Garment, { enders, through }: LayersAt): number {
-  const width = Math.max(...[through, ...enders].flatMap((r) => r.seams.map((s) => widthOfSeam(garment, s.seam))));
+  const width = Math.max(
+    ...[through, ...enders].flatMap((r) => r.seams.map((s) => widthOfSeam(garment, s.seam))),
+  );
   return Math.ceil((2 * width) / 5) * 5;
 }
 
@@ -124,7 +127,9 @@ export const layerHints = remember((garment: Garment): readonly Problem[] =>
     .filter((l) => l.most > MOST_LAYERS)
     .map((l) => {
       const { whole } = garment.pieceById.get(l.piece)!;
-      const lines = [...new Set([l.through, ...l.enders].flatMap((r) => r.seams.map((s) => s.seam.line.label)))];
+      const lines = [
+        ...new Set([l.through, ...l.enders].flatMap((r) => r.seams.map((s) => s.seam.line.label))),
+      ];
       const facts = { lines, layers: l.most, open: l.allOpen, apart: movedBy(garment, l) };
       return problem('many-layers', facts, whole.name, l.at);
     }),

@@ -1,4 +1,14 @@
-import { type Path, type Pt, lengthAt, nearestOnPath, reversePath, subPath, distance, endOf, startOf } from '../../geometry';
+import {
+  type Path,
+  type Pt,
+  lengthAt,
+  nearestOnPath,
+  reversePath,
+  subPath,
+  distance,
+  endOf,
+  startOf,
+} from '../../geometry';
 import { type Panel, type Seam, alongSeam, sewnLength } from '../../panels';
 import { heightOf, placeAcross } from '../../pattern';
 import type { Garment } from '../garment';

@@ -1,4 +1,14 @@
-import { type Line, type Path, cross, curveLength, directionAt, dot, parameterAtLength, subtract, unit } from '../../geometry';
+import {
+  type Line,
+  type Path,
+  cross,
+  curveLength,
+  directionAt,
+  dot,
+  parameterAtLength,
+  subtract,
+  unit,
+} from '../../geometry';
 
 /** An edge is held against stretching when it runs more than this off both warp and weft, radians (20°). Common practice, no source. */
 export const OFF_GRAIN = (20 * Math.PI) / 180;

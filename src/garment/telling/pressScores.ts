@@ -77,7 +77,9 @@ function habit(garment: Garment, run: SewnRun): number {
   const right = [-direction[1], direction[0]] as const;
   if (Math.abs(dot(right, along)) >= Math.SQRT1_2) {
     const isWaist = whole.levels.some(
-      (l) => /waist/i.test(l.name) && Math.abs(dot([point[0] - l.line[0][0], point[1] - l.line[0][1]], along)) < AT_WAIST,
+      (l) =>
+        /waist/i.test(l.name) &&
+        Math.abs(dot([point[0] - l.line[0][0], point[1] - l.line[0][1]], along)) < AT_WAIST,
     );
     return dot(right, along) > 0 === !isWaist ? HABIT : -HABIT;
   }

@@ -65,15 +65,19 @@ function tiedTo(first: SewnRun, links: readonly Link[]): { senses: Map<SewnRun, 
   return { senses, broken };
 }
 
-const zipSeams = (garment: Garment): ReadonlySet<SeamId> =>
-  new Set(garment.plan.steps.flatMap((s) => (s.closing === null ? [] : s.seams)));
+/** Panel seams that a zip is set into. */
+function zipSeams({ design, seams }: Garment): ReadonlySet<SeamId> {
+  const lines = design.closings.flatMap(({ on }) => (on.kind === 'line' ? [on.line] : []));
+  return new Set(seams.filter((s) => lines.includes(s.line.line) && !s.line.mirrored).map((s) => s.id));
+}
 
 /** Runs that must lie open: a zip is set in, or more than four seams come together. */
 function openRuns(garment: Garment, meetings: readonly SeamMeeting[]): Map<SewnRun, 'thick' | 'zip'> {
   const zips = zipSeams(garment);
   const open = new Map<SewnRun, 'thick' | 'zip'>();
   for (const m of meetings)
-    if (m.enders.length > 2) for (const run of [m.through, ...m.enders.map((e) => e.run)]) open.set(run, 'thick');
+    if (m.enders.length > 2)
+      for (const run of [m.through, ...m.enders.map((e) => e.run)]) open.set(run, 'thick');
   for (const run of sewnRuns(garment)) if (run.seams.some((s) => zips.has(s.seam.id))) open.set(run, 'zip');
   return open;
 }
@@ -104,7 +108,9 @@ export const pressingsOf = remember((garment: Garment): Pressings => {
     if (runs.has(run)) continue;
     const tied = tiedTo(run, links);
     broken.push(...tied.broken);
-    const wishes = new Map([...tied.senses.keys()].map((r) => [r, preferenceOf(garment, r, meetings)] as const));
+    const wishes = new Map(
+      [...tied.senses.keys()].map((r) => [r, preferenceOf(garment, r, meetings)] as const),
+    );
     const total = [...tied.senses].reduce((sum, [r, sense]) => sum + sense * wishes.get(r)!.score, 0);
     const way = total >= 0 ? 1 : -1;
     for (const [r, sense] of tied.senses) {
@@ -114,7 +120,11 @@ export const pressingsOf = remember((garment: Garment): Pressings => {
   }
   const notNesting = [
     ...many.map((m): NotNesting => ({ piece: m.piece, at: m.at, why: 'many' })),
-    ...broken.map(({ a, b, meeting: { piece, at } }): NotNesting => ({ piece, at, why: a === b ? 'same seam' : 'ring' })),
+    ...broken.map(({ a, b, meeting: { piece, at } }): NotNesting => ({
+      piece,
+      at,
+      why: a === b ? 'same seam' : 'ring',
+    })),
   ];
   return { runs, notNesting };
 });

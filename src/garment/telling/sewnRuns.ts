@@ -71,7 +71,7 @@ export const sewnRuns = remember((garment: Garment): readonly SewnRun[] =>
 
 /** The panel on one side of a run's seam: 1 is the right, -1 the left. */
 export const panelBeside = ({ seam, forward }: RunSeam, side: 1 | -1): PanelId =>
-  (side > 0) === forward ? seam.a : seam.b;
+  side > 0 === forward ? seam.a : seam.b;
 
 /** Panels along one side of a run, each once, in order. */
 export const panelsBeside = ({ seams }: SewnRun, side: 1 | -1): readonly PanelId[] => [
@@ -89,7 +89,7 @@ export interface RunSide {
 export function sideOfRun(garment: Garment, run: SewnRun, side: 1 | -1): readonly RunSide[] {
   return run.seams.flatMap((of) => {
     const panel = garment.panelById.get(panelBeside(of, side));
-    const edge = panel && sideOfSeam(panel, of.seam, (side > 0) === of.forward ? 'a' : 'b');
+    const edge = panel && sideOfSeam(panel, of.seam, side > 0 === of.forward ? 'a' : 'b');
     return edge ? [{ panel, edge, of }] : [];
   });
 }

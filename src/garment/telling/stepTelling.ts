@@ -1,6 +1,16 @@
 /** What a part of a telling is about; it heads a line on paper and on the bench. */
 export type Topic =
-  'prepare' | 'thread' | 'grain' | 'lay' | 'match' | 'sew' | 'clip' | 'press' | 'layers' | 'then' | 'take care';
+  | 'prepare'
+  | 'thread'
+  | 'grain'
+  | 'lay'
+  | 'match'
+  | 'sew'
+  | 'clip'
+  | 'press'
+  | 'layers'
+  | 'again'
+  | 'take care';
 
 /** One thing to do or to know, in whole sentences, lengths in the user's unit. */
 export interface TellingPart {
@@ -25,7 +35,7 @@ export const TOPIC_WORDS: Readonly<Record<Topic, string>> = {
   clip: 'Clip',
   press: 'Press',
   layers: 'Layers',
-  then: 'Then',
+  again: 'Again',
   'take care': 'Take care',
 };
 

@@ -39,7 +39,9 @@ const wordsFor = (garment: Garment, sides: SideCuts, kind: CurveCuts['kind']): s
 export function cutsAlong(garment: Garment, sides: SideCuts): readonly TellingPart[] {
   const words = (['clip', 'notch'] as const).flatMap((kind) => wordsFor(garment, sides, kind) ?? []);
   if (words.length === 0) return [];
-  return [{ topic: 'clip', text: `On the curve ${listed(words)}. Stop ${stop(garment)} from the stitching.` }];
+  return [
+    { topic: 'clip', text: `On the curve ${listed(words)}. Stop ${stop(garment)} from the stitching.` },
+  ];
 }
 
 const stop = (garment: Garment): string => fineIn(garment)(STOPS_SHORT);
@@ -66,6 +68,9 @@ export function roundedParts(garment: Garment, run: SewnRun): readonly TellingPa
   const words = wordsFor(garment, cutsOfRun(garment, run), 'notch');
   if (!words) return [];
   return [
-    { topic: 'clip', text: `On the rounded edge ${words}, so that it lies flat. Stop ${stop(garment)} from the stitching.` },
+    {
+      topic: 'clip',
+      text: `On the rounded edge ${words}, so that it lies flat. Stop ${stop(garment)} from the stitching.`,
+    },
   ];
 }

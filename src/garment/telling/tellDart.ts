@@ -13,7 +13,9 @@ function dartWords(garment: Garment, step: Step): string {
   return listed(
     kinds.map((name) => {
       const count = names.filter((n) => n === name).length;
-      return count === 1 ? `the ${name}` : `${count === 2 ? 'both' : `the ${count}`} ${name.replace('dart', 'darts')}`;
+      return count === 1
+        ? `the ${name}`
+        : `${count === 2 ? 'both' : `the ${count}`} ${name.replace('dart', 'darts')}`;
     }),
   );
 }

@@ -9,7 +9,15 @@ import { capital, counted, fineIn, lengthIn, listed, numbersOf, panelWords } fro
 import { lengthOffGrain } from './offGrain';
 import { SHOWS_THROUGH, clothOf } from './pressScores';
 import { type RunPressing, pressingsOf } from './pressings';
-import { type RunSeam, type SewnRun, panelBeside, panelsBeside, runsOfStep, sewnRuns, sideOfRun } from './sewnRuns';
+import {
+  type RunSeam,
+  type SewnRun,
+  panelBeside,
+  panelsBeside,
+  runsOfStep,
+  sewnRuns,
+  sideOfRun,
+} from './sewnRuns';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
 import { hollowParts, roundedParts } from './tellCurves';
 import { widthOfSeam } from './widths';
@@ -27,7 +35,8 @@ const lineWords = (runs: readonly SewnRun[]): string =>
 
 /** Which of two groups is laid on top: the one of fewer panels, or the later number. */
 function onTop(garment: Garment, [left, right]: Step['joins']): Step['joins'] {
-  const last = (ids: Step['joins'][0]): number => Math.max(0, ...ids.map((id) => garment.plan.numbers.get(id) ?? 0));
+  const last = (ids: Step['joins'][0]): number =>
+    Math.max(0, ...ids.map((id) => garment.plan.numbers.get(id) ?? 0));
   if (left.length !== right.length) return left.length < right.length ? [left, right] : [right, left];
   return last(left) > last(right) ? [left, right] : [right, left];
 }
@@ -37,7 +46,8 @@ function layPart(garment: Garment, step: Step, runs: readonly SewnRun[]): Tellin
   const [top, under] = onTop(garment, step.joins);
   const isOneUnit = top.some((id) => under.includes(id));
   if (isOneUnit || runs.every((r) => r.isClosed)) {
-    const inner = runs.length > 0 ? [...panelsBeside(runs[0]!, 1), ...panelsBeside(runs[0]!, -1)] : [...top, ...under];
+    const inner =
+      runs.length > 0 ? [...panelsBeside(runs[0]!, 1), ...panelsBeside(runs[0]!, -1)] : [...top, ...under];
     return part(
       'lay',
       `Bring the two edges of line ${lines} together, right sides facing: ${panelWords(garment, [...new Set(inner)])} meet here.`,
@@ -53,7 +63,9 @@ const MARK_WORDS = ['', 'single', 'double', 'triple'];
 
 /** `single at 4.5 cm, double at 9.3 cm`. */
 function notchWords(notches: readonly RunNotch[], length: (mm: number) => string): string {
-  return notches.map(({ at, marks }) => `${MARK_WORDS[marks] ?? `${marks} strokes`} at ${length(at)}`).join(', ');
+  return notches
+    .map(({ at, marks }) => `${MARK_WORDS[marks] ?? `${marks} strokes`} at ${length(at)}`)
+    .join(', ');
 }
 
 /** Which notches meet, where; and what is eased in between which. */
@@ -62,9 +74,13 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
   const notches = runNotches(garment, run, 1);
   const parts: TellingPart[] = [];
   if (notches.length > 0) {
-    const kinds = new Set(notches.map((n) => n.marks)).size > 1 ? ', single to single and double to double' : '';
+    const kinds =
+      new Set(notches.map((n) => n.marks)).size > 1 ? ', single to single and double to double' : '';
     parts.push(
-      part('match', `Match the notches${kinds}. From ${endWords(garment, run, true)}: ${notchWords(notches, length)}.`),
+      part(
+        'match',
+        `Match the notches${kinds}. From ${endWords(garment, run, true)}: ${notchWords(notches, length)}.`,
+      ),
     );
   }
   const crossings = runCrossings(garment, run);
@@ -82,7 +98,10 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
     if (eased <= 0) continue;
     const fuller = seam.eased[0]!.side === 'a' ? seam.a : seam.b;
     parts.push(
-      part('match', `Between the two notches ease in ${fine(eased)} of ${panelWords(garment, [fuller])}: it is the fuller side. Pin closely and sew with it underneath.`),
+      part(
+        'match',
+        `Between the two notches ease in ${fine(eased)} of ${panelWords(garment, [fuller])}: it is the fuller side. Pin closely and sew with it underneath.`,
+      ),
     );
   }
   return parts;
@@ -94,11 +113,11 @@ function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[]): Tellin
   const widths = [...new Set(runs.flatMap((r) => r.seams.map((s) => length(widthOfSeam(garment, s.seam)))))];
   const total = runs.reduce((sum, r) => sum + pathLength(r.path), 0);
   const partial = step.kind === 'partial seam' ? partialWords(garment, step, runs) : null;
-  const corners = step.corners.map(() => 'to the corner, stop with the needle down, turn the work, spread the clip and sew on');
+  const corners = step.corners.map(
+    () => 'to the corner, stop with the needle down, turn the work, spread the clip and sew on',
+  );
   const way = corners.length > 0 ? ` Sew in passes: ${corners.join('; then ')}.` : '';
-  const along = runs.every((r) => r.isClosed)
-    ? 'all the way round'
-    : 'from cut edge to cut edge';
+  const along = runs.every((r) => r.isClosed) ? 'all the way round' : 'from cut edge to cut edge';
   const how = partial ?? `Sew ${along}, ${length(total)} in all.`;
   return part('sew', `Allowance ${widths.join(' and ')}. ${how}${way}`);
 }
@@ -120,14 +139,17 @@ function partialWords(garment: Garment, step: Step, runs: readonly SewnRun[]): s
   const run = runs[0];
   const rest = runsOf(garment, partner)[0];
   const openAtEnd = run && rest ? isNearer(run, rest) : true;
-  const from = run ? endWords(garment, run, !openAtEnd ? false : true) : 'the end where the next line meets it';
+  const from = run
+    ? endWords(garment, run, !openAtEnd ? false : true)
+    : 'the end where the next line meets it';
   return `Begin at ${from} and stop about ${fine(20)} before the other end of this stretch; leave the rest open until step ${partner.step}.`;
 }
 
 /** Whether the end of one run is where another goes on, rather than its start. */
 function isNearer(run: SewnRun, rest: SewnRun): boolean {
   const ends = [rest.path[0]![0], rest.path.at(-1)!.at(-1)!];
-  const gap = (p: readonly number[]): number => Math.min(...ends.map((e) => Math.hypot(e[0] - p[0]!, e[1] - p[1]!)));
+  const gap = (p: readonly number[]): number =>
+    Math.min(...ends.map((e) => Math.hypot(e[0] - p[0]!, e[1] - p[1]!)));
   return gap(run.path.at(-1)!.at(-1)!) <= gap(run.path[0]![0]);
 }
 
@@ -182,13 +204,20 @@ function pressParts(garment: Garment, step: Step, run: SewnRun): TellingPart[] {
     .filter((s) => s > step.step);
   const before = crossing.length > 0 ? ` Press before step ${Math.min(...crossing)} crosses it.` : '';
   if (pressing.towards === 0)
-    return [part('press', `Press the seam as sewn, then press the allowances open${why ? `, ${why}` : ''}.${before}`)];
+    return [
+      part(
+        'press',
+        `Press the seam as sewn, then press the allowances open${why ? `, ${why}` : ''}.${before}`,
+      ),
+    ];
   const towards: 1 | -1 = pressing.towards;
   const beside = (s: RunSeam, isUnder: boolean) => panelBeside(s, towards > 0 === isUnder ? -1 : 1);
   const to = panelsBeside(run, towards);
   const text = `Press the seam as sewn, then both allowances towards ${panelWords(garment, to)}${why ? `, ${why}` : ''}.${before}`;
   const shows = run.seams.filter((s) => {
-    const [under, over] = [true, false].map((isUnder) => luminance(clothOf(garment, beside(s, isUnder)).fill));
+    const [under, over] = [true, false].map((isUnder) =>
+      luminance(clothOf(garment, beside(s, isUnder)).fill),
+    );
     return over! - under! > SHOWS_THROUGH;
   });
   if (shows.length === 0) return [part('press', text)];

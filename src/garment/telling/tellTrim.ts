@@ -16,7 +16,10 @@ export function tellTrim(garment: Garment, step: Step): StepTelling {
   const panels = [...new Set(step.joins.flat())];
   const name = step.piece ? `${garment.pieceById.get(step.piece)!.whole.name}: ` : '';
   const length = lengthIn(garment);
-  const where = trim?.on.kind === 'line' ? `over the seam of ${panelWords(garment, panels)}, its middle on the stitching` : `on ${panelWords(garment, panels)}, its middle on the marked line`;
+  const where =
+    trim?.on.kind === 'line'
+      ? `over the seam of ${panelWords(garment, panels)}, its middle on the stitching`
+      : `on ${panelWords(garment, panels)}, its middle on the marked line`;
   const parts: TellingPart[] = [
     {
       topic: 'lay',

@@ -1,0 +1,65 @@
+import { remember } from '../../pattern';
+import type { Step } from '../../sewing';
+import type { Garment } from '../garment';
+import { isPair } from './names';
+import type { StepTelling, TellingPart } from './stepTelling';
+import { tellDart } from './tellDart';
+import { tellEdge, tellHem, tellZip } from './tellEdges';
+import { tellJoin } from './tellJoin';
+import { tellSeam } from './tellSeam';
+import { tellTrim } from './tellTrim';
+import { threadBefore, threadOf } from './threads';
+
+const TELL: Readonly<Record<Step['kind'], (garment: Garment, step: Step) => StepTelling>> = {
+  dart: tellDart,
+  seam: tellSeam,
+  'partial seam': tellSeam,
+  trim: tellTrim,
+  join: tellJoin,
+  zip: tellZip,
+  edge: tellEdge,
+  hem: tellHem,
+};
+
+/** Which thread, where it is another one than before. */
+function threadParts(garment: Garment, step: Step): TellingPart[] {
+  const own = threadOf(garment, step);
+  const before = threadBefore(garment).get(step.step) ?? null;
+  if (!own || own.name === before?.name) return [];
+  const text = before ? `Change the thread to ${own.name}.` : `Thread the machine with ${own.name}.`;
+  return [{ topic: 'thread', text }];
+}
+
+/** What is done to one of two mirrored copies is done to the other. */
+const againParts = (garment: Garment, step: Step): TellingPart[] =>
+  isPair(garment, step.piece) && step.kind !== 'join'
+    ? [{ topic: 'again', text: 'Make a second one, mirrored: lay everything the other way round.' }]
+    : [];
+
+const tellingsOf = remember(
+  (garment: Garment): ReadonlyMap<Step, StepTelling> =>
+    new Map(
+      garment.plan.steps.map((step) => {
+        const { title, parts } = TELL[step.kind](garment, step);
+        return [
+          step,
+          { title, parts: [...threadParts(garment, step), ...parts, ...againParts(garment, step)] },
+        ] as const;
+      }),
+    ),
+);
+
+/**
+ * One step of a garment's plan in words: what to prepare, what to lay on what, what meets, what to sew, clip and press. Lengths in the
+ * user's unit, panels by number and cloth. Remembered.
+ * @throws RangeError for a step of another plan
+ */
+export function tellStep(garment: Garment, step: Step): StepTelling {
+  const telling = tellingsOf(garment).get(step);
+  if (!telling) throw new RangeError(`step ${step.step} is not in this plan`);
+  return telling;
+}
+
+/** All steps in words, in their order. Remembered. */
+export const tellSteps = (garment: Garment): readonly StepTelling[] =>
+  garment.plan.steps.map((step) => tellStep(garment, step));

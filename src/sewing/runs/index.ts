@@ -3,3 +3,4 @@
  * Accepts a sliced piece. Promises that every seam is whole when its turn comes, or says where it is left open.
  */
 export { seamRuns } from './seamRuns';
+export { type TurnedRound, turnRound } from './turnRound';

@@ -7,9 +7,10 @@ import {
   pointAtLength,
   signedArea,
 } from '../geometry';
-import type { Panel, PanelEdge, PanelledPiece, Seam, SeamId } from '../panels';
+import type { Panel, PanelEdge, PanelId, PanelledPiece, Seam, SeamId } from '../panels';
 import { type Allowances, type Problem, type WholePiece, problem, remember } from '../pattern';
 import { type CutPiece, grainThrough } from './cutPiece';
+import { type PanelCorners, type SewnAs, cornersOf } from './corners';
 import { cuttingLines } from './cuttingLine';
 import { innerCorners } from './innerCorners';
 import { type SeamMarks, easedOn } from './marks';
@@ -45,8 +46,13 @@ function edgeLabel(edge: PanelEdge, panel: Panel, whole: WholePiece, allowances:
   };
 }
 
-function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook): CutPiece {
-  const { cutting, holes } = cuttingLines(panel, whole, allowances);
+/** What a panel's cut piece is made from, besides the panel and the widths. */
+interface CutBook extends SeamBook {
+  readonly corners: ReadonlyMap<PanelId, PanelCorners>;
+}
+
+function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book: CutBook): CutPiece {
+  const { cutting, holes } = cuttingLines(panel, whole, allowances, book.corners.get(panel.id));
   return {
     panel: panel.id,
     stitching: panel.ring,
@@ -101,22 +107,24 @@ const cutOnce = (() => {
       _key: string,
     ): { cut?: CutPiece } => ({}),
   );
-  return (panel: Panel, whole: WholePiece, allowances: Allowances, book: SeamBook): CutPiece => {
-    const known = byRing(
-      panel.ring,
-      panel.holeRings,
-      whole,
-      allowances,
-      `${panel.id} ${originsOf(panel, book)}`,
-    );
+  return (panel: Panel, whole: WholePiece, allowances: Allowances, book: CutBook): CutPiece => {
+    const key = `${panel.id} ${originsOf(panel, book)} ${book.corners.get(panel.id)}`;
+    const known = byRing(panel.ring, panel.holeRings, whole, allowances, key);
     known.cut ??= cutPanel(panel, whole, allowances, book);
     return known.cut;
   };
 })();
 
 const cutWith = remember(
-  (sliced: PanelledPiece, allowances: Allowances, marks: ReadonlyMap<SeamId, SeamMarks>): CutPieces => {
-    const book: SeamBook = { seamById: new Map(sliced.seams.map((s) => [s.id, s] as const)), marks };
+  (
+    sliced: PanelledPiece,
+    allowances: Allowances,
+    marks: ReadonlyMap<SeamId, SeamMarks>,
+    sewn: SewnAs | undefined,
+  ): CutPieces => {
+    const seamById = new Map(sliced.seams.map((s) => [s.id, s] as const));
+    const corners = sewn ? cornersOf(sliced, allowances, sewn) : new Map<PanelId, PanelCorners>();
+    const book: CutBook = { seamById, marks, corners };
     const cutPieces = sliced.panels.map((panel) => cutOnce(panel, sliced.whole, allowances, book));
     return {
       cutPieces,
@@ -126,15 +134,20 @@ const cutWith = remember(
   },
 );
 
+/** A sliced piece with the widths it is cut with, and when its seams and edges are sewn; without that all corners are mitred. */
+export interface Cuttable extends Markable {
+  readonly sewn?: SewnAs;
+}
+
 /** The cut pieces of sliced pieces, in the order of their panels; match marks are told apart over all of them. */
-export function cutAllPieces(pieces: readonly Markable[]): readonly CutPieces[] {
+export function cutAllPieces(pieces: readonly Cuttable[]): readonly CutPieces[] {
   const marks = garmentMarks(pieces);
-  return pieces.map(({ sliced, allowances }, i) => cutWith(sliced, allowances, marks[i]!));
+  return pieces.map(({ sliced, allowances, sewn }, i) => cutWith(sliced, allowances, marks[i]!, sewn));
 }
 
 /** The cut pieces of one sliced piece, in the order of its panels; colours and numbers play no part. */
-export const cutPiecesOf = (sliced: PanelledPiece, allowances: Allowances): CutPieces =>
-  cutAllPieces([{ sliced, allowances }])[0]!;
+export const cutPiecesOf = (sliced: PanelledPiece, allowances: Allowances, sewn?: SewnAs): CutPieces =>
+  cutAllPieces([{ sliced, allowances, ...(sewn && { sewn }) }])[0]!;
 
 /** What a person must be told of unsound cutting lines. */
 export const unsoundProblems = (

@@ -1,11 +1,9 @@
 import { type Ring, offsetRing, signedArea } from '../geometry';
 import type { Panel, PanelEdge } from '../panels';
 import { type Allowances, type WholePiece, remember } from '../pattern';
+import { MITRED, MITRE_LIMIT, type PanelCorners, shapesOf } from './corners';
 import { tracedCuttingLine } from './tracedEdge';
 import { allowanceOf } from './widths';
-
-/** A mitre longer than this many allowances is cut off square: a long point cannot be turned out. Common practice, no source. */
-export const MITRE_LIMIT = 4;
 
 const widthsOf = (boundary: readonly PanelEdge[], whole: WholePiece, allowances: Allowances): number[] =>
   boundary.flatMap((edge) => edge.path.map(() => allowanceOf(edge, whole, allowances)));
@@ -17,8 +15,9 @@ export interface CuttingLines {
 }
 
 /** Remembered by ring: rings that stay while another line moves keep their cutting lines. */
-const offsetOnce = remember((ring: Ring, widths: readonly number[]): CuttingLines => {
-  const [outer, ...rest] = offsetRing(ring, widths, { mitreLimit: MITRE_LIMIT }).map((o) => o.ring);
+const offsetOnce = remember((ring: Ring, widths: readonly number[], corners: PanelCorners): CuttingLines => {
+  const options = { mitreLimit: MITRE_LIMIT, corners: shapesOf(corners) };
+  const [outer, ...rest] = offsetRing(ring, widths, options).map((o) => o.ring);
   return { cutting: outer ?? ring, holes: rest.filter((r) => signedArea(r) < 0) };
 });
 
@@ -27,14 +26,20 @@ const insetOnce = remember((hole: Ring, widths: readonly number[]): readonly Rin
 );
 
 /**
- * Cutting lines of a panel: its stitching line moved outwards by each edge's allowance, corners mitred; insets are cut
+ * Cutting lines of a panel: its stitching line moved outwards by each edge's allowance, corners by their styles; insets are cut
  * smaller by their allowance and vanish when nothing is left to cut out. On a cut tracing the outer edge is the traced outline itself.
  */
-export function cuttingLines(panel: Panel, whole: WholePiece, allowances: Allowances): CuttingLines {
+export function cuttingLines(
+  panel: Panel,
+  whole: WholePiece,
+  allowances: Allowances,
+  corners: PanelCorners = MITRED,
+): CuttingLines {
   const widths = widthsOf(panel.boundary, whole, allowances);
-  const traced =
-    allowances.tracing.kind === 'cut' ? tracedCuttingLine(panel, whole, widths, MITRE_LIMIT) : null;
-  const { cutting, holes } = traced ? { cutting: traced, holes: [] } : offsetOnce(panel.ring, widths);
+  const traced = allowances.tracing.kind === 'cut' ? tracedCuttingLine(panel, whole, widths, corners) : null;
+  const { cutting, holes } = traced
+    ? { cutting: traced, holes: [] }
+    : offsetOnce(panel.ring, widths, corners);
   const insets = panel.holeRings.flatMap((hole, i) =>
     insetOnce(hole, widthsOf(panel.holes[i]!, whole, allowances)),
   );

@@ -1,11 +1,18 @@
 /**
  * Allowance: stitching lines to cutting lines, with notches, clips, grain and label places.
- * Promises that no point of a cutting line is nearer to its stitching line than the allowance there.
+ * Promises that no point of a cutting line is nearer to its stitching line than the allowance there, but where a corner is cut by its style.
  */
 export * from './cutPiece';
-export { type CutPieces, cutAllPieces, cutPiecesOf, unmarkedProblems, unsoundProblems } from './cutPanel';
-export { allowanceOf, allowancesByJob } from './widths';
-export { MITRE_LIMIT } from './cuttingLine';
+export { type CutPieces, type Cuttable, cutAllPieces, cutPiecesOf, unmarkedProblems, unsoundProblems } from './cutPanel';
+export {
+  type OwnWidth,
+  type PieceAllowances,
+  allowanceOf,
+  allowancesByJob,
+  widthOfLine,
+  widthOfOutline,
+} from './widths';
+export * from './corners';
 export {
   type SeamMarks,
   type SeamPlace,

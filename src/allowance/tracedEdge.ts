@@ -17,6 +17,7 @@ import {
 } from '../geometry';
 import type { Panel, PanelEdge } from '../panels';
 import { type WholePiece, remember } from '../pattern';
+import { MITRE_LIMIT, type PanelCorners, shapesOf } from './corners';
 
 /** How far a new seam's cutting line is drawn over the traced outline before it is cut off there, mm: well over what counts as a slip. */
 const OVERSHOOT = 4;
@@ -66,14 +67,15 @@ const cutOnce = remember(
     widths: readonly number[],
     isSeam: readonly boolean[],
     spot: Pt,
-    mitreLimit: number,
+    corners: PanelCorners,
   ): Ring | null => {
-    const offset = offsetRing(ring, widths, { mitreLimit })[0];
+    const options = { mitreLimit: MITRE_LIMIT, corners: shapesOf(corners) };
+    const offset = offsetRing(ring, widths, options)[0];
     if (!offset) return null;
     const along = offset.ring.map((curve, i) => ({ curve, isSeam: isSeam[offset.origins[i]!]! }));
     const runs = runsOf(along, (c) => c.isSeam).map((run) => run.map((c) => c.curve));
-    const corners = flattenRing(outline);
-    const lines = runs.map((run) => drawnOnBothWays(run, outline, corners));
+    const traced = flattenRing(outline);
+    const lines = runs.map((run) => drawnOnBothWays(run, outline, traced));
     const { faces, edges } = subdivide(outline, lines);
     const rings = faces.map((face) =>
       face.ring.flatMap(({ edge, forward }): Path => {
@@ -89,17 +91,18 @@ const cutOnce = remember(
  * Cutting line of a panel on a cut tracing: its outer edge is the traced outline's own curves, exactly; the cutting lines of its new
  * seams run straight on to it and end there.
  * @param widths one per curve of the panel's ring, mm
+ * @param corners styles of the corners between its new seams
  * @returns null where that cannot be said: the panel has no outer edge, or is not where it was traced
  */
 export function tracedCuttingLine(
   panel: Panel,
   whole: WholePiece,
   widths: readonly number[],
-  mitreLimit: number,
+  corners: PanelCorners,
 ): Ring | null {
   const isSeam = panel.boundary.flatMap((e) => e.path.map(() => e.origin.kind === 'seam'));
   if (isSeam.every(Boolean) || !liesAsTraced(panel.boundary, whole)) return null;
   if (!isSeam.some(Boolean)) return whole.outline;
   const generous = widths.map((w, i) => (isSeam[i] ? w : w + OVERSHOOT));
-  return cutOnce(panel.ring, whole.outline, generous, isSeam, panel.spot.at, mitreLimit);
+  return cutOnce(panel.ring, whole.outline, generous, isSeam, panel.spot.at, corners);
 }

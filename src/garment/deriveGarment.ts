@@ -6,22 +6,29 @@ import { type Design, type Problem, openedPiece, problem, remember } from '../pa
 import { planSewing, type SewingPlan } from '../sewing';
 import { layTrims } from '../trim';
 import type { Garment } from './garment';
+import { closingProblems, placedClosings } from './closings';
 import { allowancesAt, widthOfEdge } from './edgeWidths';
 import { lineEndsOf } from './lineEnds';
 import { lineProblems } from './lineProblems';
+import { sewnAs } from './sewnAs';
 
 /**
- * The cut pieces of a design's pieces, in the order of its pieces. They depend on shapes and allowances only, so they are kept by
- * shape.
+ * The cut pieces of a design's pieces, in the order of its pieces. They depend on shapes, allowances and the order of
+ * seams that meet, so they are kept by those.
  */
 const cutAll = (
   design: Design,
   sliced: readonly PanelledPiece[],
   neighbours: Neighbours,
-): readonly CutPieces[] =>
-  cutAllPieces(
-    sliced.map((piece) => ({ sliced: piece, allowances: allowancesAt(piece.whole, design, neighbours) })),
-  );
+  plan: SewingPlan,
+): readonly CutPieces[] => {
+  const widened = sliced.map((piece) => ({
+    sliced: piece,
+    allowances: allowancesAt(piece.whole, design, neighbours),
+  }));
+  const sewn = sewnAs(widened, plan, neighbours);
+  return cutAllPieces(widened.map((piece, i) => ({ ...piece, sewn: sewn[i]! })));
+};
 
 function inNumberOrder(pieces: readonly PanelledPiece[], { numbers }: SewingPlan): readonly Panel[] {
   return pieces.flatMap((p) => p.panels).sort((a, b) => numbers.get(a.id)! - numbers.get(b.id)!);
@@ -46,11 +53,12 @@ export const deriveGarment = remember((design: Design): Garment => {
   );
   const { plan, problems: planProblems } = planSewing({ design, pieces, neighbours });
   const panels = inNumberOrder(pieces, plan);
-  const cut = cutAll(design, sliced, neighbours);
+  const cut = cutAll(design, sliced, neighbours, plan);
   const cutById = new Map<PanelId, CutPiece>(
     cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)),
   );
   const seams = pieces.flatMap((p) => p.seams);
+  const closings = placedClosings(design.closings, neighbours, sliced, design.units);
   const { trims, problems: trimProblems } = layTrims(design, pieces, plan);
   const numberOf = (p: Pick<Panel, 'id'>): number => plan.numbers.get(p.id)!;
   return {
@@ -64,13 +72,15 @@ export const deriveGarment = remember((design: Design): Garment => {
     cutPieces: panels.map((p) => cutById.get(p.id)!),
     plan,
     trims,
+    closings,
     neighbours,
     problems: [
       ...tracingProblems(design),
       ...design.pieces.flatMap((piece) => openedPiece(piece, design).problems),
       ...tieProblems(design),
-      ...pieces.flatMap((p) => lineProblems(p, numberOf, design.allowances.newSeam)),
+      ...pieces.flatMap((p) => lineProblems(p, numberOf, design.allowances)),
       ...neighbourProblems(neighbours, design.meantOff, (side) => widthOfEdge(side, design, neighbours)),
+      ...closingProblems(closings, neighbours, sliced, design.meantOff),
       ...planProblems,
       ...trimProblems,
       ...cut.flatMap((c, i) => unsoundProblems(c, pieces[i]!.whole, numberOf)),

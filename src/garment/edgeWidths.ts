@@ -1,24 +1,34 @@
-import { allowancesByJob } from '../allowance';
+import { type OwnWidth, type PieceAllowances, allowancesByJob, widthOfOutline } from '../allowance';
 import type { EdgeRef, Neighbours } from '../neighbours';
-import type { Allowances, Design, WholePiece } from '../pattern';
+import { type Closing, type Design, remember } from '../pattern';
 
-/** A design's allowances with what the jobs of one piece's edges ask for. */
+/** What the widths of edges and lines are told from. A look at the allowances alone leaves closings out. */
+type WidthSource = Pick<Design, 'allowances'> & Partial<Pick<Design, 'closings'>>;
+
+/** The widths that zips ask for: null where a zip leaves its seam's allowance as it is. */
+const zipWidths = remember(
+  (closings: readonly Closing[], wholes: Neighbours['wholes']): readonly OwnWidth[] =>
+    closings.flatMap(({ on, allowance }): OwnWidth[] => {
+      if (allowance === null) return [];
+      if (on.kind === 'line') return [{ kind: 'line', line: on.line, width: allowance }];
+      const edges = wholes.get(on.piece)?.edges ?? [];
+      const edge = edges.flatMap((e, i) => (e.plainName === on.edge ? [i] : []))[on.nth];
+      return edge === undefined ? [] : [{ kind: 'edge', piece: on.piece, edge, width: allowance }];
+    }),
+);
+
+/** A design's allowances with what the jobs of one piece's edges and the zips ask for. */
 export const allowancesAt = (
-  whole: WholePiece,
-  { allowances }: Pick<Design, 'allowances'>,
-  { jobs }: Neighbours,
-): Allowances => allowancesByJob(allowances, whole, jobs.edges.get(whole.piece.id)!);
+  whole: { readonly piece: { readonly id: EdgeRef['piece'] } },
+  { allowances, closings = [] }: WidthSource,
+  { jobs, wholes }: Neighbours,
+): PieceAllowances => {
+  const { id } = whole.piece;
+  return allowancesByJob(allowances, wholes.get(id)!, jobs.edges.get(id)!, zipWidths(closings, wholes));
+};
 
 /** Allowance of one outline edge, mm: added on a net tracing, included on a cut one. */
-export function widthOfEdge(
-  { piece, edge }: EdgeRef,
-  design: Pick<Design, 'allowances'>,
-  neighbours: Neighbours,
-): number {
+export function widthOfEdge({ piece, edge }: EdgeRef, design: WidthSource, neighbours: Neighbours): number {
   const whole = neighbours.wholes.get(piece)!;
-  const { tracing, hem, edges } = allowancesAt(whole, design, neighbours);
-  const { plainName, isHem, included } = whole.edges[edge]!;
-  if (tracing.kind === 'cut') return included ?? tracing.included;
-  const own = edges.find((e) => e.piece === piece && e.edge === plainName);
-  return own?.width ?? (isHem ? hem : tracing.outer);
+  return widthOfOutline(edge, whole, allowancesAt(whole, design, neighbours));
 }

@@ -1,3 +1,4 @@
+import { widthOfLine } from '../allowance';
 import {
   type Line,
   type LooseEnd,
@@ -21,7 +22,7 @@ import {
   endsInDart,
   passagesThrough,
 } from '../panels';
-import { type PlacedDart, type Problem, dartLegs, dartPoints, problem } from '../pattern';
+import { type Allowances, type PlacedDart, type Problem, dartLegs, dartPoints, problem } from '../pattern';
 
 /** Passing this near means through the point on purpose, mm. */
 const THROUGH_POINT = 1;
@@ -65,13 +66,13 @@ function keptDartProblems(line: LaidLine, dart: PlacedDart, piece: string, newSe
 }
 
 /** Lines that come near darts which are kept, or cross them. */
-const dartProblems = ({ whole, lines }: PanelledPiece, newSeam: number): Problem[] =>
+const dartProblems = ({ whole, lines }: PanelledPiece, allowances: Allowances): Problem[] =>
   lines.flatMap((line) =>
     whole.darts
       .filter(
         (d) => d.close === null && boxesMeet(pathBox(line.path), pathBox(dartLegs(d)), TAKES_DART_WITHIN),
       )
-      .flatMap((d) => keptDartProblems(line, d, whole.name, newSeam)),
+      .flatMap((d) => keptDartProblems(line, d, whole.name, widthOfLine(line.line, allowances))),
   );
 
 /** Darts that were to be swallowed: what could not be, and what is left to ease in. */
@@ -136,10 +137,10 @@ const narrowProblems = ({ whole, panels }: PanelledPiece, numberOf: (p: Panel) =
 export const lineProblems = (
   piece: PanelledPiece,
   numberOf: (p: Panel) => number,
-  newSeam: number,
+  allowances: Allowances,
 ): readonly Problem[] => [
   ...endProblems(piece),
-  ...dartProblems(piece, newSeam),
+  ...dartProblems(piece, allowances),
   ...closingProblems(piece),
   ...narrowProblems(piece, numberOf),
 ];

@@ -11,4 +11,5 @@ export { checkLay } from './checkLay';
 export type { LayFault } from './checkLay';
 export { counterLength, widthTable, COUNTER_STEP, USUAL_WIDTHS } from './counter';
 export type { WidthEntry } from './counter';
+export { ribbonsToBuy, type Ribbon } from './ribbons';
 export { allowedRotations, placedOutline } from './placement';

@@ -4,8 +4,9 @@
  */
 export * from './trimRun';
 export { layTrims } from './layTrims';
-export { TURN_UNDER, joinsIn, mitresOf } from './trimLength';
+export { TURN_UNDER, joinsIn, mitresOf, usableLength } from './trimLength';
 export { MOST_STRAIN, type StrainedStretch, strainAlong, widestOn } from './trimStrain';
 export { type ShownThrough, contrast, shownThrough } from './showThrough';
+export { type Attaching, attachingOf, sayAttaching } from './attaching';
 export { bendOf, stripEdges } from './trimBend';
 export type { Bend } from './trimBend';

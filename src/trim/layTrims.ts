@@ -1,6 +1,6 @@
 import type { PanelledPiece } from '../panels';
-import { type Design, type Problem, problem } from '../pattern';
-import { type TrimStrip, trimStrips } from '../sewing';
+import { type Design, type Problem, problem, remember } from '../pattern';
+import { type SewingPlan, type StepKey, type TrimStrip, trimStrips } from '../sewing';
 import { type Bend, bendOf, stripEdges } from './trimBend';
 import { LayingTimes, type Sewn, endWord, hiddenEnds, orderOf } from './trimEnds';
 import { endAllowance, joinsIn, lyingLength, mitresOf } from './trimLength';
@@ -38,6 +38,28 @@ function runOf(
     step: times.stepOf(strip),
   };
 }
+
+/** What was last worked out for a piece is kept while it, the trims and the order of its steps stay as they were. */
+const layOnce = remember(
+  (
+    piece: PanelledPiece,
+    trims: Settings['trims'],
+    colours: Settings['colours'],
+    newSeam: number,
+    seamSteps: readonly number[],
+    steps: readonly (string | number)[],
+  ): Laid => {
+    const stepOfSeam = new Map(piece.seams.map((s, i) => [s.id, seamSteps[i]!] as const));
+    const stepOf = new Map(
+      steps.flatMap((key, i) => (i % 2 === 0 ? [[key as StepKey, steps[i + 1] as number]] : [])),
+    );
+    return layOn(piece, { trims, colours, allowances: { newSeam } }, { stepOfSeam, stepOf });
+  },
+);
+
+/** The steps a piece's trims are laid in, as key, step, key, step. */
+const trimSteps = ({ steps }: Pick<SewingPlan, 'steps'>, { whole }: PanelledPiece): (string | number)[] =>
+  steps.flatMap((s) => (s.kind === 'trim' && s.piece === whole.piece.id ? [s.key, s.step] : []));
 
 function layOn(piece: PanelledPiece, settings: Settings, plan: Sewn): Laid {
   const order = orderOf(plan);
@@ -86,10 +108,14 @@ const lostTrims = (
 export function layTrims(
   settings: Settings,
   pieces: readonly PanelledPiece[],
-  plan: Sewn,
+  plan: Pick<SewingPlan, 'steps' | 'stepOfSeam'>,
 ): { readonly trims: readonly TrimRun[]; readonly problems: readonly Problem[] } {
   if (settings.trims.length === 0) return { trims: [], problems: [] };
-  const laid = pieces.map((piece) => ({ piece, ...layOn(piece, settings, plan) }));
+  const { trims: all, colours, allowances } = settings;
+  const laid = pieces.map((piece) => {
+    const seamSteps = piece.seams.map((s) => plan.stepOfSeam.get(s.id) ?? 0);
+    return { piece, ...layOnce(piece, all, colours, allowances.newSeam, seamSteps, trimSteps(plan, piece)) };
+  });
   const trims = laid
     .flatMap(({ piece, runs }) =>
       piece.whole.piece.cutting === 'pair' ? runs.flatMap((r): TrimRun[] => [r, { ...r, copy: 2 }]) : runs,

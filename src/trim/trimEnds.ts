@@ -2,10 +2,13 @@ import type { PanelledPiece, SeamId } from '../panels';
 import { type SewingPlan, type SewnOrder, type StepKey, type TrimStrip, coversOf, endsAt } from '../sewing';
 import type { Hidden, TrimEnd } from './trimRun';
 
-export type Sewn = Pick<SewingPlan, 'stepOfSeam' | 'steps'>;
+/** When the seams of a piece are sewn and its trims laid. */
+export interface Sewn extends Pick<SewingPlan, 'stepOfSeam'> {
+  readonly stepOf: ReadonlyMap<StepKey, number>;
+}
 
 /** The order of seams as the plan has it. */
-export const orderOf = ({ stepOfSeam }: Sewn): SewnOrder => ({
+export const orderOf = ({ stepOfSeam }: Pick<Sewn, 'stepOfSeam'>): SewnOrder => ({
   runOf: (seam) => stepOfSeam.get(seam),
   isBefore: (earlier, later) => (stepOfSeam.get(earlier) ?? 0) < (stepOfSeam.get(later) ?? 0),
 });
@@ -15,8 +18,8 @@ export class LayingTimes {
   readonly #steps: ReadonlyMap<StepKey, number>;
   readonly #stepOfSeam: Sewn['stepOfSeam'];
 
-  constructor({ steps, stepOfSeam }: Sewn) {
-    this.#steps = new Map(steps.map((s) => [s.key, s.step] as const));
+  constructor({ stepOf, stepOfSeam }: Sewn) {
+    this.#steps = stepOf;
     this.#stepOfSeam = stepOfSeam;
   }
 

@@ -44,7 +44,12 @@ export const mitresOf = ({ turns }: Pick<Bend, 'turns'>, width: number): number 
  * Diagonal joins in a length of ribbon that is sold in shorter ones: square-cut ends joined on the diagonal lose one strip width at each
  * join, so each further length gives its own less the width.
  */
-export function joinsIn(length: number, { soldIn, width }: Pick<Trim, 'soldIn' | 'width'>): number {
-  if (soldIn === null || length <= soldIn) return 0;
-  return Math.ceil((length - soldIn) / Math.max(1, soldIn - width) - 1e-9);
+export function joinsIn(length: number, trim: Pick<Trim, 'soldIn' | 'width' | 'shrinkage'>): number {
+  const usable = usableLength(trim);
+  if (length <= usable) return 0;
+  return Math.ceil((length - usable) / Math.max(1, usable - trim.width) - 1e-9);
 }
+
+/** What one piece of ribbon as sold gives once it is washed, mm; Infinity from the roll. */
+export const usableLength = ({ soldIn, shrinkage }: Pick<Trim, 'soldIn' | 'shrinkage'>): number =>
+  soldIn === null ? Infinity : soldIn * (1 - shrinkage / 100);

@@ -4,6 +4,7 @@ import type { PanelId, PanelledPiece, Panel, Seam, SeamId } from '../panels';
 import type { Design, PieceId, Problem } from '../pattern';
 import type { SewingPlan } from '../sewing';
 import type { TrimRun } from '../trim';
+import type { PlacedClosing } from './closings';
 
 /** Everything derived from a design except the lay plans (they take time) and paper. */
 export interface Garment {
@@ -19,6 +20,8 @@ export interface Garment {
   readonly cutPieces: readonly CutPiece[];
   readonly plan: SewingPlan;
   readonly trims: readonly TrimRun[];
+  /** Zips in their seams. */
+  readonly closings: readonly PlacedClosing[];
   /** Edges and their jobs, seams between pieces, lines that meet over them. */
   readonly neighbours: Neighbours;
   readonly problems: readonly Problem[];

@@ -5,3 +5,5 @@ export { type GarmentFault, checkGarment } from './checkGarment';
 export { type Cut, howToCut, printedPiece } from './howToCut';
 export { widthOfEdge } from './edgeWidths';
 export { lineEndsOf } from './lineEnds';
+export * from './closings';
+export { type EdgeMate, matesOf, seamsWithoutNotches } from './mates';

@@ -39,3 +39,4 @@ export {
 } from './changeTie';
 export { renameEdge } from './renameEdge';
 export { type Band, bandAround, bandAtDepth, bandLines, bandOf } from './bands/bands';
+export { foldLineId, isFoldLine, liesOnFold, pathOnFold } from './foldLine';

@@ -2,6 +2,7 @@ import type { Pt } from '../geometry';
 import type { Units } from './design';
 import { formatLength } from './units';
 import { ALLOWANCES, type AllowancesFacts } from './problems/allowances';
+import { CLOSINGS, type ClosingsFacts } from './problems/closings';
 import { DARTS, type DartsFacts } from './problems/darts';
 import { DRAWING, type DrawingFacts } from './problems/drawing';
 import { FILES, type FilesFacts } from './problems/files';
@@ -27,6 +28,7 @@ export interface ProblemFacts
     SewingFacts,
     NeighboursFacts,
     TrimsFacts,
+    ClosingsFacts,
     PaperFacts,
     FilesFacts {}
 
@@ -63,6 +65,7 @@ const WORDING: WordingOf<ProblemFacts> = {
   ...SEWING,
   ...NEIGHBOURS,
   ...TRIMS,
+  ...CLOSINGS,
   ...PAPER,
   ...FILES,
 };

@@ -1,0 +1,39 @@
+import { plainPlace } from '../seamWords';
+import type { WordingOf } from './wording';
+
+/** What can be wrong with a zip. `seam` is `front/side seam`, or a line's piece and label. One entry per code, with the facts its sentence needs. */
+export interface ClosingsFacts {
+  'zip-longer-than-seam': { seam: string; zip: number; length: number };
+  'zip-round-corner': { seam: string };
+  'zip-on-tight-curve': { seam: string; radius: number };
+  'zip-lines-miss': { seam: string; mm: number };
+  'zip-end-open': { seam: string };
+}
+
+export const CLOSINGS: WordingOf<ClosingsFacts> = {
+  'zip-longer-than-seam': [
+    'warning',
+    ({ seam, zip, length }, mm) =>
+      `The zip at ${plainPlace(seam)} is to be ${mm(zip)} long, the seam is only ${mm(length)}. Choose a shorter zip; it is drawn over the whole seam.`,
+  ],
+  'zip-round-corner': [
+    'warning',
+    ({ seam }) =>
+      `The zip at ${plainPlace(seam)} goes round a corner, which it cannot. End it before the corner, or put it into another seam.`,
+  ],
+  'zip-on-tight-curve': [
+    'hint',
+    ({ seam, radius }, mm) =>
+      `The zip at ${plainPlace(seam)} bends round a curve of ${mm(radius)} radius: it will ripple. Straighten the line there, or end the zip before it.`,
+  ],
+  'zip-lines-miss': [
+    'warning',
+    ({ seam, mm: off }, mm) =>
+      `Two panel lines miss each other by ${mm(off)} across the zip at ${plainPlace(seam)}, where it shows most. Bring them together, or say that they are meant to be off.`,
+  ],
+  'zip-end-open': [
+    'warning',
+    ({ seam }) =>
+      `The upper end of the zip at ${plainPlace(seam)} lies at no edge and no other seam: it could not be opened. Run the line on to an edge.`,
+  ],
+};

@@ -44,7 +44,10 @@ const widthOf = (b: Box): number => b.maxX - b.minX;
 const heightOf = (b: Box): number => b.maxY - b.minY;
 
 /** Pieces in order in as many rows as make the drawing largest. */
-function bestLayout(pieces: readonly PanelledPiece[], { width, height, hasNames }: DrawingStyle): Layout {
+function bestLayout(
+  pieces: readonly PanelledPiece[],
+  { width, height, hasNames }: Pick<DrawingStyle, 'width' | 'height' | 'hasNames'>,
+): Layout {
   let best: Layout = { k: 0, rows: [] };
   for (let count = 1; count <= pieces.length; count += 1) {
     const perRow = Math.ceil(pieces.length / count);
@@ -64,6 +67,37 @@ function bestLayout(pieces: readonly PanelledPiece[], { width, height, hasNames 
   return best;
 }
 
+/** Where each piece of a drawing lies: from its traced coordinates, mm, to the page. */
+export interface PlacedPiece {
+  readonly piece: PanelledPiece;
+  readonly matrix: Matrix;
+  /** Where its name stands. */
+  readonly name: Pt;
+}
+
+/** Pieces side by side, in as many rows as make them largest; and the height they take up. */
+export function placePieces(
+  pieces: readonly PanelledPiece[],
+  style: Pick<DrawingStyle, 'width' | 'height' | 'hasNames'>,
+): { readonly placed: readonly PlacedPiece[]; readonly height: number } {
+  const { k, rows } = bestLayout(pieces, style);
+  const placed: PlacedPiece[] = [];
+  let y = 0;
+  for (const r of rows) {
+    const rowHeight = Math.max(...r.map((p) => heightOf(boxOfPiece(p)) * k));
+    const full = r.reduce((s, p) => s + widthOf(boxOfPiece(p)) * k, (r.length - 1) * GAP);
+    let x = (style.width - full) / 2;
+    for (const piece of r) {
+      const b = boxOfPiece(piece);
+      const name: Pt = [x + (widthOf(b) * k) / 2, y + rowHeight + 5];
+      placed.push({ piece, matrix: [k, 0, 0, k, x - b.minX * k, y - b.minY * k], name });
+      x += widthOf(b) * k + GAP;
+    }
+    y += rowHeight + (style.hasNames ? NAME_HEIGHT : 0) + GAP;
+  }
+  return { placed, height: Math.max(0, y - GAP) };
+}
+
 /** Small drawing of pieces side by side, as worn seen from outside, in a frame no larger than asked for. */
 export function garmentDrawing(
   lettering: Lettering,
@@ -71,28 +105,14 @@ export function garmentDrawing(
   pieces: readonly PanelledPiece[],
   style: DrawingStyle,
 ): Block {
-  const { k, rows } = bestLayout(pieces, style);
-  const marks: Mark[] = [];
-  let y = 0;
-  let widest = 0;
-  for (const r of rows) {
-    const rowHeight = Math.max(...r.map((p) => heightOf(boxOfPiece(p)) * k));
-    const full = r.reduce((s, p) => s + widthOf(boxOfPiece(p)) * k, (r.length - 1) * GAP);
-    let x = (style.width - full) / 2;
-    widest = Math.max(widest, full);
-    for (const p of r) {
-      const b = boxOfPiece(p);
-      const m: Matrix = [k, 0, 0, k, x - b.minX * k, y - b.minY * k];
-      marks.push(...drawPiece(lettering, garment, p, m, style));
-      if (style.hasNames) {
-        const at: Pt = [x + (widthOf(b) * k) / 2, y + rowHeight + 5];
-        marks.push(text(lettering, nameOf(p), at, { size: 3.2, align: 'centre', colour: SOFT }));
-      }
-      x += widthOf(b) * k + GAP;
-    }
-    y += rowHeight + (style.hasNames ? NAME_HEIGHT : 0) + GAP;
-  }
-  return { width: style.width, height: Math.max(0, y - GAP), marks };
+  const { placed, height } = placePieces(pieces, style);
+  const marks = placed.flatMap(({ piece, matrix, name }): Mark[] => [
+    ...drawPiece(lettering, garment, piece, matrix, style),
+    ...(style.hasNames
+      ? [text(lettering, nameOf(piece), name, { size: 3.2, align: 'centre', colour: SOFT })]
+      : []),
+  ]);
+  return { width: style.width, height, marks };
 }
 
 const nameOf = ({ whole }: PanelledPiece): string =>
@@ -119,15 +139,15 @@ function drawPiece(
   }
   if (style.hasDetail) marks.push(...detail(garment, p, m));
   marks.push(stroked([onPage(p.whole.stitching)], { width: 0.35, colour: INK }, true));
-  marks.push(...numbers(lettering, garment, p, m, style));
+  marks.push(...panelNumbers(lettering, garment, p, m, style));
   return marks;
 }
 
 /** Levels and darts, faintly, and trims where they are laid. */
 function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
   const marks: Mark[] = [];
-  for (const run of garment.trims.filter((t) => t.piece === p.whole.piece.id)) {
-    const paths = p.seams.filter((s) => s.line.label === run.lineLabel).map((s) => transformPath(s.path, m));
+  for (const run of garment.trims.filter((t) => t.piece === p.whole.piece.id && t.copy === 1)) {
+    const paths = [transformPath(run.path, m)];
     marks.push(stroked(paths, { width: run.trim.width * m[0] + 0.3, colour: INK, dash: [1000, 0.001] }));
     marks.push(stroked(paths, { width: run.trim.width * m[0], colour: run.trim.fill, dash: [1000, 0.001] }));
   }
@@ -147,12 +167,12 @@ function detail(garment: Garment, p: PanelledPiece, m: Matrix): Mark[] {
 }
 
 /** Numbers inside their panels, or beside the piece with a leader where the panel is too small. */
-function numbers(
+export function panelNumbers(
   lettering: Lettering,
   garment: Garment,
   p: PanelledPiece,
   m: Matrix,
-  style: DrawingStyle,
+  style: Pick<DrawingStyle, 'fill' | 'isNumbered' | 'hasDetail' | 'numberSize'>,
 ): Mark[] {
   const marks: Mark[] = [];
   const box = boxOfPiece(p);

@@ -1,7 +1,7 @@
-import type { LayPlan } from '../fabric';
+import { type LayPlan, type Ribbon, ribbonsToBuy } from '../fabric';
 import { howToCut, type Garment } from '../garment';
 import { formatLength, sayProblem } from '../pattern';
-import type { Colour } from '../pattern';
+import type { Colour, TrimKind, Units } from '../pattern';
 import { padded, paragraph, row, stack } from './block';
 import type { Block } from './block';
 import { shortName } from './cleanText';
@@ -61,21 +61,30 @@ function clothBlock(
   return stack([head, layDrawing(lettering, garment, colour, plan, width, tallest)], 4);
 }
 
+const KINDS: Readonly<Record<TrimKind, string>> = { straight: '', bias: ', bias', scalloped: ', scalloped' };
+
+/** What to ask for of a ribbon. */
+const sayBuy = ({ buy, pieces, soldIn }: Ribbon, units: Units): string =>
+  pieces === null || soldIn === null
+    ? clothLength(buy, units)
+    : `${pieces} of ${formatLength(soldIn, units)}`;
+
+/** One row to a ribbon: like trims are bought as one. */
 function trimRows(lettering: Lettering, garment: Garment, width: number): { head: Block; rows: Block[] } {
   const { units } = garment.design;
-  const columns: Columns = { starts: [0, 12, width * 0.45, width * 0.62, width * 0.8], width };
+  const columns: Columns = { starts: [0, 12, width * 0.5, width * 0.66, width * 0.82], width };
   const cell = (words: string, i: number): Block =>
     paragraph(lettering, words, columnWidth(columns, i), { size: 3.3 });
-  const rows = garment.trims.map(({ trim, piece, length }) =>
+  const rows = ribbonsToBuy(garment.trims, units).map((ribbon) =>
     tableRow(columns, [
-      swatch(trim.fill, 8, 4),
-      cell(shortName(trim.name, 40), 1),
-      cell(shortName(garment.pieceById.get(piece)?.whole.name ?? '', 24), 2),
-      cell(`${formatLength(trim.width, units)} wide`, 3),
-      cell(formatLength(length, units), 4),
+      swatch(ribbon.fill, 8, 4),
+      cell(`${shortName(ribbon.name, 40)}${KINDS[ribbon.kind]}`, 1),
+      cell(`${formatLength(ribbon.width, units)} wide`, 2),
+      cell(formatLength(ribbon.need, units), 3),
+      cell(sayBuy(ribbon, units), 4),
     ]),
   );
-  const names = ['', 'Trim', 'On', 'Width', 'Length'];
+  const names = ['', 'Trim', 'Width', 'To cut', 'Buy'];
   return {
     head: tableHead(
       columns,

@@ -30,10 +30,10 @@ export const attachingOf = ({ trim, strain, joins, hidden, path, isClosed }: Tri
   tucks: hidden.filter((h) => h.by === 'tuck').length,
 });
 
-/** What is particular about sewing on a run, in sentences. @param mm how a short length is written, without its unit */
-export function sayAttaching(a: Attaching, mm: (length: number) => string): readonly string[] {
+/** What is particular about sewing on a run, in sentences. Stitch lengths are read in mm everywhere, on machines too. */
+export function sayAttaching(a: Attaching): readonly string[] {
   return [
-    `Stitches ${a.stitch.map(mm).join(' to ')} long.`,
+    `Stitches ${a.stitch.join(' to ')} mm long.`,
     ...(a.joins > 0 ? ['Join its lengths on the diagonal first and press the joins open.'] : []),
     ...(a.mitres > 0 ? ['Fold each corner into a mitre.'] : []),
     ...(a.isOuterEdgeFirst

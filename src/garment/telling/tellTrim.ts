@@ -1,5 +1,6 @@
 import type { Trim } from '../../pattern';
 import type { Step } from '../../sewing';
+import { attachingOf, sayAttaching } from '../../trim';
 import type { Garment } from '../garment';
 import { capital, lengthIn, numbersOf, panelWords } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
@@ -20,12 +21,14 @@ export function tellTrim(garment: Garment, step: Step): StepTelling {
     trim?.on.kind === 'line'
       ? `over the seam of ${panelWords(garment, panels)}, its middle on the stitching`
       : `on ${panelWords(garment, panels)}, its middle on the marked line`;
+  const run = garment.trims.find((r) => r.key === step.key);
+  const notes = run ? sayAttaching(attachingOf(run)) : [];
   const parts: TellingPart[] = [
     {
       topic: 'lay',
       text: `Lay ${trim?.name ?? 'the trim'}${trim ? `, ${length(trim.width)} wide,` : ''} right side up ${where}. Stretch neither the cloth nor the trim; pin or baste it.`,
     },
-    { topic: 'sew', text: ROWS[trim?.rows ?? 2] },
+    { topic: 'sew', text: [ROWS[trim?.rows ?? 2], ...notes].join(' ') },
     {
       topic: 'press',
       text: 'Press from the wrong side with a cool iron, or through a cloth: synthetic ribbon melts. Test on a scrap first.',

@@ -8,6 +8,8 @@ export interface CurveCuts {
   readonly kind: 'clip' | 'notch';
   /** Tightest radius on it, mm. */
   readonly radius: number;
+  /** Where on the path it begins, and how long it is, mm. */
+  readonly from: number;
   readonly length: number;
   /** From one cut to the next, mm. */
   readonly spacing: number;
@@ -48,12 +50,17 @@ function samples(path: Path, allowance: number): Sample[] {
   });
 }
 
-function cutsOf(bent: readonly Sample[], kind: CurveCuts['kind'], allowance: number): CurveCuts[] {
+function cutsOf(
+  bent: readonly Sample[],
+  kind: CurveCuts['kind'],
+  from: number,
+  allowance: number,
+): CurveCuts[] {
   const length = bent.reduce((sum, s) => sum + s.length, 0);
   if (length < SHORTEST) return [];
   const radius = Math.min(...bent.map((s) => s.radius));
   const spacing = Math.min(WIDEST, Math.max(CLOSEST, Math.round((OPENS * radius) / allowance)));
-  return [{ kind, radius, length, spacing, count: Math.max(1, Math.round(length / spacing)) }];
+  return [{ kind, radius, from, length, spacing, count: Math.max(1, Math.round(length / spacing)) }];
 }
 
 /**
@@ -65,9 +72,11 @@ export function curveCuts(path: Path, allowance: number): readonly CurveCuts[] {
   if (allowance <= STOPS_SHORT) return [];
   const out: CurveCuts[] = [];
   let run: Sample[] = [];
+  let from = 0;
   const finish = (): void => {
     const kind = run[0]?.kind;
-    if (kind) out.push(...cutsOf(run, kind, allowance));
+    if (kind) out.push(...cutsOf(run, kind, from, allowance));
+    from += run.reduce((sum, s) => sum + s.length, 0);
     run = [];
   };
   for (const s of samples(path, allowance)) {

@@ -23,6 +23,12 @@ export function joinsOfStep(
   return own.filter((n, i) => !own.slice(0, i).some((m) => isImageOf(neighbours.wholes, n.join, m.join)));
 }
 
+/** All seams between pieces that a step sews whose like is `n`: itself, and that of the other body side. */
+export const withImages = (
+  { neighbours: { seams, wholes } }: Pick<Garment, 'neighbours'>,
+  n: Neighbour,
+): readonly Neighbour[] => seams.filter((m) => m === n || isImageOf(wholes, n.join, m.join));
+
 /** Two panels that come to lie on each other along a seam, from the agreed end, mm along b. */
 export interface PanelMeeting {
   readonly a: Panel;
@@ -37,6 +43,9 @@ interface Along {
   readonly to: number;
 }
 
+/** How finely a panel's stretch of an edge is looked at. */
+const PLACES = 41;
+
 /** Panels along one side of a seam with where they begin and end, as lengths on b from the agreed end. */
 function panelsAlong(garment: Garment, n: Neighbour, which: 'a' | 'b'): Along[] {
   const { wholes } = garment.neighbours;
@@ -44,8 +53,14 @@ function panelsAlong(garment: Garment, n: Neighbour, which: 'a' | 'b'): Along[] 
   return outerEdgesOf(garment, n.join[which])
     .flatMap(({ panel, edge }): Along[] => {
       const length = pathLength(edge.path);
-      const ends = [0.001, 0.5, 0.999].map((t) =>
-        lengthOnSide(wholes, n.join, which, pointAtLength(edge.path, length * t).point),
+      // a cap's one edge is shared by two seams: its own end need not lie on this one
+      const ends = Array.from({ length: PLACES }, (_, i) =>
+        lengthOnSide(
+          wholes,
+          n.join,
+          which,
+          pointAtLength(edge.path, (length * (i + 0.01)) / (PLACES - 0.98)).point,
+        ),
       );
       const known = ends.filter((s) => s !== null).map(onB);
       return known.length < 2 ? [] : [{ panel, from: Math.min(...known), to: Math.max(...known) }];

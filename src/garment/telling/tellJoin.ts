@@ -1,10 +1,12 @@
 import type { EdgeRole, Neighbour } from '../../neighbours';
 import { sameEdge } from '../../neighbours';
 import type { PanelId } from '../../panels';
+import { middleOfEdge } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
-import { easedStretches, joinNotches, joinsOfStep, panelMeetings } from './joinWalks';
-import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, pieceName } from './names';
+import { easedStretches, joinNotches, joinsOfStep, panelMeetings, withImages } from './joinWalks';
+import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, pieceName, wearersSide } from './names';
+import { nestOver } from './nestOver';
 import { lengthOffGrain } from './offGrain';
 import { outerEdgesOf } from './outerEdges';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
@@ -51,13 +53,38 @@ function layText(garment: Garment, n: Neighbour): string {
   return `Lay the ${b} on the ${a}, right sides together, the ${edgeA === edgeB ? `${edgeA} edges` : `${edgeB} along the ${edgeA}`} level.${from}`;
 }
 
-/** Which panels lie on which, and which lines run on over the seam. */
+/** The body side of a seam, as the wearer has it; null where the pieces do not tell. */
+function bodySide(garment: Garment, { join }: Neighbour): string | null {
+  const { wholes } = garment.neighbours;
+  const own = [join.a, join.b].map(({ piece, edge }) => {
+    const whole = wholes.get(piece)!;
+    return wearersSide(whole, middleOfEdge(whole, edge));
+  });
+  return own.find((s) => s !== null) ?? null;
+}
+
+/** Which panels lie on which, side by side where the two body sides differ; and which panel seams run on over the seam. */
 function meetParts(garment: Garment, n: Neighbour): TellingPart[] {
-  const pairs = panelMeetings(garment, n);
   const parts: TellingPart[] = [];
-  if (pairs.length > 0 && !sameEdge(n.join.a, n.join.b)) {
-    const words = pairs.map((p) => `${panelWords(garment, [p.b.id])} on ${panelWords(garment, [p.a.id])}`);
-    parts.push(part('match', `From ${n.join.beginsAt} on: ${listed([...new Set(words)])}.`));
+  if (!sameEdge(n.join.a, n.join.b)) {
+    const told = withImages(garment, n).map((m) => {
+      const pairs = panelMeetings(garment, m);
+      const words = pairs.map((p) => `${panelWords(garment, [p.b.id])} on ${panelWords(garment, [p.a.id])}`);
+      const isOwn = pairs.length > 0 && pairs.every((p) => p.a === p.b);
+      return {
+        side: bodySide(garment, m),
+        words: isOwn ? 'each panel on itself' : listed([...new Set(words)]),
+      };
+    });
+    const kinds = [...new Set(told.map((t) => t.words))].filter((w) => w !== '');
+    for (const words of kinds) {
+      const own = told.filter((t) => t.words === words);
+      const side =
+        kinds.length > 1 && own.length === 1 && own[0]!.side
+          ? `On the wearer’s ${own[0]!.side}, from`
+          : 'From';
+      parts.push(part('match', `${side} ${n.join.beginsAt} on: ${words}.`));
+    }
   }
   if (n.meetings.length > 0) {
     const lines = n.meetings.map(({ a, b, mm }) => {
@@ -66,9 +93,28 @@ function meetParts(garment: Garment, n: Neighbour): TellingPart[] {
         ? `the seam of line ${a.label} on itself${off}`
         : `the seam of line ${a.label} on that of ${b.label}${off}`;
     });
-    parts.push(part('match', `Pin first where panel seams meet: ${listed([...new Set(lines)])}.`));
+    parts.push(
+      part(
+        'match',
+        `Pin first where panel seams meet: ${listed([...new Set(lines)])}.${lockWords(garment, n)}`,
+      ),
+    );
   }
   return parts;
+}
+
+/** How the allowances of panel seams lie where they meet over this seam. */
+function lockWords(garment: Garment, n: Neighbour): string {
+  const own = n.meetings.map((m) => ({ label: m.a.label, nests: nestOver(garment, n, m) }));
+  const lying = own.filter((m) => m.nests === false).map((m) => m.label);
+  const words = own.some((m) => m.nests)
+    ? [' Where their allowances lie opposite ways, push them against each other.']
+    : [];
+  if (lying.length > 0)
+    words.push(
+      ` At ${listed([...new Set(lying)])} both allowances lie the same way: trim them in steps inside this seam.`,
+    );
+  return words.join('');
 }
 
 /** Notches with their distances, and what is eased in between which. */
@@ -81,11 +127,12 @@ function notchParts(garment: Garment, n: Neighbour): TellingPart[] {
   );
   if (notches.length > 0) parts.push(part('match', `Notches, from ${n.join.beginsAt}: ${listed(named)}.`));
   const { a, b } = sides(garment, n);
-  const stops = [
-    n.join.beginsAt,
-    ...n.walk.stretches.slice(0, -1).map((s) => `the notch at ${length(s.toA)}`),
-    'the other end',
-  ];
+  const notchAt = (at: number): string => {
+    const own = notches.findLast((k) => k.at <= at + 0.001);
+    return `the notch at ${length(own?.at ?? at)}`;
+  };
+  const end = n.join.role === 'armhole' ? 'the shoulder' : 'the other end';
+  const stops = [n.join.beginsAt, ...n.walk.stretches.slice(0, -1).map((s) => notchAt(s.toA)), end];
   const eased = easedStretches(n).map(
     ({ index, by }) =>
       `${fine(Math.abs(by))} of the ${by > 0 ? a : b} between ${stops[index]} and ${stops[index + 1]}`,
@@ -110,7 +157,8 @@ function pressText(ns: readonly Neighbour[]): string {
     const how = (role && PRESS[role]) ?? 'the allowances open';
     return roles.length > 1 && role ? `${role}: ${how}` : how;
   });
-  return `Press as sewn, then ${words.join('; ')}. Press before another seam crosses it.`;
+  const isOne = new Set(roles.map((role) => (role && PRESS[role]) ?? '')).size === 1;
+  return `Press as sewn, then ${isOne ? (PRESS[roles[0] ?? 'hem'] ?? 'the allowances open') : words.join('; ')}. Press before another seam crosses it.`;
 }
 
 /** A shoulder, or another edge that hangs, is held with tape where it runs off the grain; armholes and necklines were stay-stitched. */
@@ -137,16 +185,24 @@ function sewText(garment: Garment, ns: readonly Neighbour[]): string {
   const length = lengthIn(garment);
   const widths = ns.map((n) => {
     const [a, b] = [length(widthAlong(garment, n.join.a)), length(widthAlong(garment, n.join.b))];
-    const own = a === b ? a : `${a} on the ${sides(garment, n).a}, ${b} on the ${sides(garment, n).b}`;
-    return ns.length > 1 ? `${seamName(garment, n)} ${own}` : own;
+    return a === b ? a : `${a} on the ${sides(garment, n).a}, ${b} on the ${sides(garment, n).b}`;
   });
+  const isOne = new Set(widths).size === 1;
+  const told = isOne ? widths.slice(0, 1) : ns.map((n, i) => `${seamName(garment, n)} ${widths[i]}`);
   const zip = ns.find((n) =>
     garment.plan.steps.some((s) => s.kind === 'zip' && s.edges.some((e) => sameEdge(e, n.join.a))),
   );
   const leave = zip
     ? ' Leave the seam open above the stop mark of the zip, or baste it there, as the zip’s own step asks.'
     : '';
-  return `Allowance ${[...new Set(widths)].join('; ')}. Sew from cut edge to cut edge.${leave}`;
+  const roles = ns.map((n) => n.join.role);
+  const inOne = roles.includes('side seam') && roles.includes('underarm seam');
+  const way = inOne
+    ? 'Sew in one go from the hem up to the underarm and on down the sleeve, armhole seam on armhole seam.'
+    : ns.some((n) => isSetIn(garment, n))
+      ? 'Sew all the way round with the sleeve on top, a second row beside the first under the arm.'
+      : 'Sew from cut edge to cut edge.';
+  return `Allowance ${told.join('; ')}. ${way}${leave}`;
 }
 
 /** Whether a step sews a seam on each body side. */
@@ -182,7 +238,7 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
     ...notchParts(garment, n),
   ]);
   return {
-    title: capital(`sew the ${listed(names)}: ${what}`),
+    title: capital(`sew ${listed(names.map((name) => (both ? `both ${name}s` : `the ${name}`)))}: ${what}`),
     parts: [
       ...parts,
       part('sew', sewText(garment, ns)),

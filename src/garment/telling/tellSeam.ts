@@ -33,6 +33,15 @@ const runsOf = (garment: Garment, step: Step): readonly SewnRun[] => {
 const lineWords = (runs: readonly SewnRun[]): string =>
   listed([...new Set(runs.flatMap((r) => r.seams.map((s) => s.seam.line.label)))]);
 
+/** The words that stand on the edges of the cut pieces: ` (marked “to 3” and “to 4”)`. */
+function markedWords(garment: Garment, runs: readonly SewnRun[]): string {
+  const beside = runs.flatMap((r) => [...panelsBeside(r, 1), ...panelsBeside(r, -1)]);
+  const numbers = [...new Set(beside.flatMap((id) => garment.plan.numbers.get(id) ?? []))].sort(
+    (a, b) => a - b,
+  );
+  return numbers.length > 0 ? ` (marked ${listed(numbers.map((n) => `“to ${n}”`))})` : '';
+}
+
 /** Which of two groups is laid on top: the one of fewer panels, or the later number. */
 function onTop(garment: Garment, [left, right]: Step['joins']): Step['joins'] {
   const last = (ids: Step['joins'][0]): number =>
@@ -55,7 +64,7 @@ function layPart(garment: Garment, step: Step, runs: readonly SewnRun[]): Tellin
   }
   return part(
     'lay',
-    `Lay ${panelWords(garment, top)} on ${panelWords(garment, under)}, right sides together, their edges along line ${lines} level. The wrong side of ${numbersOf(garment, top)} is up.`,
+    `Lay ${panelWords(garment, top)} on ${panelWords(garment, under)}, right sides together, their edges along line ${lines} level${markedWords(garment, runs)}. The wrong side of ${numbersOf(garment, top)} is up.`,
   );
 }
 

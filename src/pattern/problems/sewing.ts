@@ -3,6 +3,8 @@ import type { WordingOf } from './wording';
 /** What the sewing order asks to be told. One entry per code, with the facts its sentence needs. */
 export interface SewingFacts {
   'partial-seam': { panel: number };
+  /** Two steps of the plan by number: the first was wanted before the second. */
+  'order-wish-impossible': { earlier: number; later: number };
   /** Layers of cloth over one another where seams meet; how many if all were pressed open; how far apart lines would have to meet. */
   'many-layers': { lines: readonly string[]; layers: number; open: number; apart: number };
 }
@@ -12,6 +14,11 @@ export const SEWING: WordingOf<SewingFacts> = {
     'warning',
     ({ panel }) =>
       `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`,
+  ],
+  'order-wish-impossible': [
+    'hint',
+    ({ earlier, later }) =>
+      `You once wanted step ${earlier} before step ${later}. As the lines lie now that cannot be sewn, so the wish waits until it can. Sewing order: forget the wishes to be rid of it.`,
   ],
   'many-layers': [
     'hint',

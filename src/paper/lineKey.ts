@@ -11,6 +11,8 @@ import {
   NOTCH_LINE,
   SOFT,
   STITCHING_LINE,
+  STOP_LINE,
+  ZIP_LINE,
 } from './ink';
 import { circle, filled, line, stroked } from './marks';
 import type { Lettering, Mark } from './marks';
@@ -45,7 +47,7 @@ const SAMPLES: readonly (readonly [words: string, marks: readonly Mark[]])[] = [
   ['cutting line', [across(CUTTING_LINE)]],
   ['stitching line', [across(STITCHING_LINE)]],
   [
-    'notches: single, double; clip no deeper than drawn',
+    'notches, single to single, double to double: snip no deeper than drawn; one outside the line: in chalk, never cut',
     [line([0, MIDDLE - 1.8], [WIDTH, MIDDLE - 1.8], CUTTING_LINE), tick(5), tick(13), tick(15.5)],
   ],
   ['clip the allowance as far as the dot', [across(CLIP_LINE), filled([circle([WIDTH, MIDDLE], 0.7)], INK)]],
@@ -55,6 +57,10 @@ const SAMPLES: readonly (readonly [words: string, marks: readonly Mark[]])[] = [
   ],
   ['place on the fold of the cloth: do not cut, no allowance', [across(FOLD_LINE)]],
   ['grain; one head: all pieces lie the same way up', [across(GRAIN_LINE), tip(0, 3), tip(WIDTH, -3)]],
+  [
+    'zip: the bar is its stop, dashes the slot of a shown one',
+    [across(ZIP_LINE), line([WIDTH, MIDDLE - 1.8], [WIDTH, MIDDLE + 2], STOP_LINE)],
+  ],
   ['level (bust, waist, hip …)', [across(LEVEL_LINE)]],
 ];
 

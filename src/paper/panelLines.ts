@@ -24,6 +24,8 @@ import {
   LEVEL_LINE,
   NOTCH_LINE,
   STITCHING_LINE,
+  STOP_LINE,
+  ZIP_LINE,
 } from './ink';
 import { circle, filled, line, stroked } from './marks';
 import type { Mark } from './marks';
@@ -59,6 +61,10 @@ export function panelLines(panel: PanelOnPaper): Mark[] {
     ...panel.dartPoints.flatMap(pointCross),
     ...panel.clips.flatMap((p) => clipMark(panel, p)),
     ...panel.notches.flatMap((n) => markLines(n).map(([a, b]) => line(a, b, NOTCH_LINE))),
+    ...panel.zips.flatMap(({ slot, stop }) => [
+      ...(slot.length > 0 ? [stroked(slot, ZIP_LINE)] : []),
+      ...(stop ? [line(...stop, STOP_LINE)] : []),
+    ]),
     stroked(panel.foldEdge ? panel.holes : [panel.cutting, ...panel.holes], CUTTING_LINE, true),
     ...(panel.foldEdge ? foldMarks(panel.cutting, panel.foldEdge) : []),
   ];

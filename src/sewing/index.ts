@@ -4,7 +4,9 @@
  */
 export * from './plan';
 export type { SeamRun } from './seamRun';
-export { planSewing } from './planSewing';
+export { type PlanGround, type Planned, planSewing } from './planSewing';
+export { type Moved, moveStep } from './moveStep';
+export { type Waits, sayNeed } from './sayNeed';
 export { sayNumbers } from './sayStep';
 export { type PlanFault, checkPlan } from './checkPlan';
 export type { SewnOrder, StripEnd, TrimStrip } from './trimStrip';

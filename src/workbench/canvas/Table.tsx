@@ -4,6 +4,7 @@ import { colourHand } from '../hands/colourHand';
 import type { Hand } from '../hands/hand';
 import { lineHand } from '../hands/lineHand';
 import { lookHand } from '../hands/lookHand';
+import { trimHand } from '../hands/trimHand';
 import { useBenchStore, type BenchState, type BenchStore } from '../store/benchStore';
 import { createBoard, type Board } from './board';
 import { listenToGestures } from './gestures';
@@ -15,7 +16,7 @@ import { fitAll, keepFitted, useTable, type TableControls } from './tableControl
 const POINTING_LASTS = 1600;
 
 function handsOf(store: BenchStore): (s: BenchState) => Hand {
-  const [lines, colours, look] = [lineHand(store), colourHand(store), lookHand(store)];
+  const [lines, colours, look] = [lineHand(store), trimHand(store, colourHand(store)), lookHand(store)];
   return ({ place }) => (place === 'lines' ? lines : place === 'colours' ? colours : look);
 }
 

@@ -53,7 +53,10 @@ interface Shown {
 const sameView = (a: PieceView, b: PieceView): boolean =>
   (Object.keys(a) as (keyof PieceView)[]).every(
     (key) =>
-      a[key] === b[key] || key === 'numbers' || (key === 'cutPieces' && sameItems(a.cutPieces, b.cutPieces)),
+      a[key] === b[key] ||
+      key === 'numbers' ||
+      (key === 'cutPieces' && sameItems(a.cutPieces, b.cutPieces)) ||
+      (key === 'trims' && sameItems(a.trims, b.trims)),
   );
 
 const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>

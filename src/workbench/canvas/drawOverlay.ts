@@ -59,12 +59,14 @@ export function selectedLineItems(
     flat: [...image, ...chalked(line.path, 3)],
     sized: [
       ...middles.map((at) => mark(at, 14, [lens(at)])),
-      ...[startOf(line.path), endOf(line.path)].map((at) =>
-        mark(at, 14, [ring(at, 7, INK.indigo, INK.chalk, 2.5)]),
-      ),
+      ...endHandles([startOf(line.path), endOf(line.path)]),
     ],
   };
 }
+
+/** Rings that can be taken hold of. */
+export const endHandles = (places: readonly Pt[]): paper.Item[] =>
+  places.map((at) => mark(at, 14, [ring(at, 7, INK.indigo, INK.chalk, 2.5)]));
 
 /** The stroke being drawn. */
 export const strokeItems = (from: Pt, to: Pt): { flat: paper.Item[]; sized: paper.Item[] } => ({

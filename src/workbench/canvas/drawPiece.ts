@@ -4,7 +4,9 @@ import type { CutPiece } from '../../allowance';
 import type { Panel, PanelId, PanelledPiece, SeamId } from '../../panels';
 import { dartLegs, type ColourId, type FoldedShut, type PlacedDart, type WholePiece } from '../../pattern';
 import { levelWord } from '../drawing/catchField';
+import type { TrimRun } from '../../trim';
 import { drawShut } from './drawShut';
+import { trimItems } from './drawTrims';
 import { INK, inkOn, SERIF } from './ink';
 import { dotItem, pathItem, pointsItem, ringItem, sizedItem, textItem } from './shapes';
 
@@ -20,6 +22,8 @@ export interface PieceView {
   readonly selectedPanel: PanelId | null;
   readonly litSeams: ReadonlySet<SeamId> | null;
   readonly litPanels: ReadonlySet<PanelId> | null;
+  /** What is laid on it, in the order of laying. */
+  readonly trims: readonly TrimRun[];
   /** A dart of it is shown folded shut. */
   readonly shut: FoldedShut | null;
 }
@@ -295,6 +299,7 @@ export function drawPiece(view: PieceView): PieceDrawing {
     ...outlineItems(view),
     ...grainItems(view),
     ...seamItems(view),
+    ...trimItems(view.trims, view.litPanels !== null),
     ...sewnDarts(view.panelled).flatMap(dartItems),
     ...chosenItems(view),
   ];

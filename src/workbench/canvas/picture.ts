@@ -7,7 +7,16 @@ import type { Overlay, Picture } from './board';
 import { asShut, shutOf } from '../drawing/shutPiece';
 import { layoutOf } from './layoutOf';
 import type { PieceView } from './drawPiece';
-import { pointingItem, problemItems, selectedLineItems, strokeItems, tipItem } from './drawOverlay';
+import { handlesOf, pieceOfTrim } from '../drawing/trimHandles';
+import { trimOf } from '../store/trimEdits';
+import {
+  endHandles,
+  pointingItem,
+  problemItems,
+  selectedLineItems,
+  strokeItems,
+  tipItem,
+} from './drawOverlay';
 
 const fillsOf = new WeakMap<Design['colours'], ReadonlyMap<ColourId, string>>();
 
@@ -34,6 +43,7 @@ function pieceViews(garment: Garment, s: BenchState): PieceView[] {
     selectedPanel: panelled.panels.some(({ id }) => id === panel) ? panel : null,
     litSeams: s.lit?.seams ?? null,
     litPanels: s.lit?.panels ?? null,
+    trims: garment.trims.filter((t) => t.copy === 1 && t.piece === panelled.whole.piece.id),
     shut: s.place === 'lines' ? shutOf(panelled.whole, s.shutDart) : null,
   }));
 }
@@ -54,6 +64,14 @@ function problemOverlays(garment: Garment, s: BenchState): Overlay[] {
   }));
 }
 
+/** Handles at the ends of the trim that is laid open. */
+function trimOverlays({ design }: Garment, s: BenchState): Overlay[] {
+  const trim = s.place === 'colours' && s.openTrim ? trimOf(design, s.openTrim) : null;
+  const piece = trim && pieceOfTrim(design, trim);
+  if (!trim || !piece) return [];
+  return [{ piece, flat: [], sized: endHandles(handlesOf(design, trim).map((h) => h.at)) }];
+}
+
 function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
   const overlays: Overlay[] = [];
   const line = s.selected?.kind === 'line' ? lineOf(garment.design, s.selected.line) : null;
@@ -63,6 +81,7 @@ function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
     const seen = shut ? { ...line, once: true, path: asShut(line.path, shut) } : line;
     overlays.push({ piece: line.piece, ...selectedLineItems(seen, home.whole) });
   }
+  overlays.push(...trimOverlays(garment, s));
   if (s.underWay)
     overlays.push({
       piece: s.underWay.piece,

@@ -2,7 +2,7 @@ import type { StateCreator } from 'zustand/vanilla';
 import type { UnclaimedShape } from '../../files';
 import type { Pt } from '../../geometry';
 import type { PanelId, SeamId } from '../../panels';
-import type { ColourId, Design, LineId, PieceId, Problem } from '../../pattern';
+import type { ColourId, Design, LineId, PieceId, Problem, TrimId } from '../../pattern';
 import type { SizeDoubt } from '../bringIn/readTracings';
 import type { Caught } from '../drawing/catchPoint';
 import type { Stroke } from '../drawing/stroke';
@@ -86,6 +86,8 @@ export interface SessionSlice {
   /** The dart that is shown folded shut on its piece, to draw over it as it will be sewn. */
   readonly shutDart: DartOf | null;
   readonly held: ColourId | null;
+  /** The trim that is laid open in the list of trims, with handles at its ends on the table. */
+  readonly openTrim: TrimId | null;
   readonly anyAngle: boolean;
   readonly catching: boolean;
   readonly mirroring: boolean;
@@ -122,6 +124,7 @@ export const sessionSlice =
     openDart: null,
     shutDart: null,
     held: null,
+    openTrim: null,
     anyAngle: false,
     catching: true,
     mirroring: true,

@@ -65,9 +65,10 @@ function cutPanel(panel: Panel, whole: WholePiece, allowances: Allowances, book:
     grain: grainThrough(panel.spot.at, panel.spot.radius, whole.grain),
     grainAngle: grainAngleOf(whole.grain),
     label: panel.spot,
-    edgeLabels: [...panel.boundary, ...panel.holes.flat()].map((e) =>
-      edgeLabel(e, panel, whole, allowances, book),
-    ),
+    edgeLabels: [...panel.boundary, ...panel.holes.flat()].map((e, edge) => ({
+      edge,
+      ...edgeLabel(e, panel, whole, allowances, book),
+    })),
   };
 }
 

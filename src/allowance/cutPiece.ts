@@ -50,6 +50,8 @@ export interface CutPiece {
   readonly label: { readonly at: Pt; readonly radius: number };
   /** Per stretch: mid point, allowance, and the panel it is sewn to (null on outer edges): the printed `to 7`. */
   readonly edgeLabels: readonly {
+    /** Index of the stretch in the panel's boundary, then its holes. */
+    readonly edge: number;
     readonly at: Pt;
     readonly inward: Pt;
     readonly length: number;

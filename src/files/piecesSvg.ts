@@ -1,6 +1,6 @@
 import { isCubic, joinBoxes, pathBox, type Box, type Line, type Path, type Pt } from '../geometry';
 import { type CutNotch, type CutPiece, markLines } from '../allowance';
-import { howToCut, printedPiece, type Garment } from '../garment';
+import { edgeSayings, howToCut, mateWords, printedPiece, type Garment, printedZips } from '../garment';
 import type { Panel } from '../panels';
 import { dartLegs } from '../pattern';
 
@@ -94,6 +94,55 @@ function labelText(panel: Panel, cut: CutPiece, garment: Garment): string {
   return `<text text-anchor="middle" font-family="sans-serif" fill="#1c2430">${spans.join('')}</text>`;
 }
 
+/** Height of the words along an edge, and how far inside the stitching line they stand, mm. */
+const EDGE_LETTERS = 3.6;
+const OFF_EDGE = 2.2;
+
+/** What every edge is sewn to, or what becomes of it, along it inside the stitching line; left out where the edge is too short for it. */
+function edgeTexts(garment: Garment, panel: Panel, cut: CutPiece): string {
+  const texts = edgeSayings(garment, panel, cut).map((saying, i) => {
+    const { at, inward, length } = cut.edgeLabels[i]!;
+    const words = mateWords(saying);
+    // a letter of a sans-serif is about half as wide as high
+    if (words === '' || words.length * EDGE_LETTERS * 0.55 > length) return '';
+    // along the edge, never upside down; letters stand on the side that is inside the panel
+    const along = (Math.atan2(-inward[0], inward[1]) * 180) / Math.PI;
+    const isUpright = along > -90 && along <= 90;
+    const off = OFF_EDGE + (isUpright ? EDGE_LETTERS * 0.75 : 0);
+    const place: Pt = [at[0] + inward[0] * off, at[1] + inward[1] * off];
+    const turn = isUpright ? along : along > 0 ? along - 180 : along + 180;
+    return `<text transform="translate(${xy(place)}) rotate(${num(turn)})">${escaped(words)}</text>`;
+  });
+  const all = texts.join('');
+  return all === ''
+    ? ''
+    : `<g class="edges" text-anchor="middle" font-family="sans-serif" font-size="${EDGE_LETTERS}" fill="#1c2430">${all}</g>\n`;
+}
+
+/** How far the bar at a zip's stop reaches to either side of the stitching line, mm. */
+const STOP_REACH = 6;
+
+/** Stop marks and slots of zips; what they are stands in the title. */
+function zipGroup(garment: Garment, panel: Panel): string {
+  return printedZips(garment, panel)
+    .map(({ mark: { stop, slot }, words }) => {
+      const [x, y] = stop ? [stop.outward[0] * STOP_REACH, stop.outward[1] * STOP_REACH] : [0, 0];
+      const bar = stop
+        ? `M${xy([stop.at[0] - x, stop.at[1] - y])}L${xy([stop.at[0] + x, stop.at[1] + y])}`
+        : '';
+      const lines = slot.map((path) => pathData(path, false)).join('');
+      return (
+        `<g class="zip"><title>${escaped(words)}</title>` +
+        (lines === ''
+          ? ''
+          : `<path d="${lines}" fill="none" stroke="#1c2430" stroke-width="0.3" stroke-dasharray="1.4 0.9"/>`) +
+        (bar === '' ? '' : `<path d="${bar}" fill="none" stroke="#1c2430" stroke-width="0.8"/>`) +
+        '</g>\n'
+      );
+    })
+    .join('');
+}
+
 /** A chain line, wide enough to show beside the cutting line it lies on. */
 const FOLD = 'stroke="#1c2430" stroke-width="1" stroke-dasharray="12 2 2 2"';
 
@@ -113,6 +162,8 @@ function panelGroup(garment: Garment, panel: Panel, cut: CutPiece, move: Pt): st
     line('stitching-line', stitching, 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="4 2"') +
     line('darts', dartData(panel), 'stroke="#1c2430" stroke-width="0.3" stroke-dasharray="1.5 1.5"') +
     line('notches', cut.notches.map(notchData).join(''), 'stroke="#1c2430" stroke-width="0.5"') +
+    edgeTexts(garment, panel, cut) +
+    zipGroup(garment, panel) +
     line('fold', cut.foldEdge ? pathData([cut.foldEdge], false) : '', FOLD) +
     line('grain', grainData(besideLabel(cut.grain, cut.label)), 'stroke="#1c2430" stroke-width="0.3"') +
     `${labelText(panel, cut, garment)}\n</g>`
@@ -140,7 +191,7 @@ function inRows(boxes: readonly Box[]): { moves: Pt[]; width: number; height: nu
 
 /**
  * The cutting pieces as one SVG drawing in true size: per panel a group `panel-N` with cutting line, stitching line
- * (dashed), darts, notches, grain and label; curves stay curves. Same garment, same bytes.
+ * (dashed), darts, notches, what each edge is sewn to, grain and label; curves stay curves. Same garment, same bytes.
  */
 export function piecesSvg(garment: Garment): string {
   const printed = garment.panels.flatMap((panel) => {

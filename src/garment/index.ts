@@ -7,3 +7,4 @@ export { widthOfEdge } from './edgeWidths';
 export { lineEndsOf } from './lineEnds';
 export * from './closings';
 export { type EdgeMate, matesOf, seamsWithoutNotches } from './mates';
+export { type EdgeSaying, edgeSayings, mateWords, spokenEdgeName } from './edgeSayings';

@@ -1,4 +1,4 @@
-import { howToCut } from '../garment';
+import { howToCut, spokenEdgeName } from '../garment';
 import type { Garment } from '../garment';
 import { formatLength } from '../pattern';
 import { padded, paragraph, row, stack } from './block';
@@ -9,7 +9,7 @@ import { ACCENT, INK, RULE, SOFT } from './ink';
 import { lineKey } from './lineKey';
 import { line } from './marks';
 import type { Lettering } from './marks';
-import { colourOf, spokenEdgeName } from './panelOnPaper';
+import { colourOf } from './panelOnPaper';
 import { swatch } from './panelLabel';
 import { ruler, testSquare, uprightRuler } from './ruler';
 import { columnWidth, tableHead, tableRow } from './table';

@@ -1,3 +1,4 @@
+import { mateWords } from '../garment';
 import { add, perpendicular, scale } from '../geometry';
 import type { Box, Pt } from '../geometry';
 import { formatLength } from '../pattern';
@@ -20,10 +21,6 @@ const SLIDES = [0, 0.33, -0.33, 0.66, -0.66, 1, -1] as const;
 /** Stretches shorter than this carry no allowance of their own in words, mm. */
 const SHORTEST = 6;
 
-/** `to 7`, and where the mirrored copy is sewn to another panel, that too. */
-const matesOf = ({ mate, mirroredMate }: EdgeOnPaper): string =>
-  mirroredMate === null || mirroredMate === mate ? `to ${mate}` : `to ${mate}, mirrored to ${mirroredMate}`;
-
 /** What of a dart is eased in between the notches of this side of a seam, or of the other. */
 function easeWords({ ease, mateEase }: EdgeOnPaper, units: Units): string {
   const small = (mm: number): string => formatLength(mm, units === 'in' ? 'in' : 'mm');
@@ -31,11 +28,14 @@ function easeWords({ ease, mateEase }: EdgeOnPaper, units: Units): string {
   return mateEase > 0 ? `, takes ${small(mateEase)} of ease between notches` : '';
 }
 
+const inShort = (name: string): string => shortName(name, 24);
+
 /** What is said along an edge: where it is sewn to, or its name, and its allowance. */
 export function edgeWords(edge: EdgeOnPaper, units: Units): readonly [what: string, allowance: string] {
-  const what =
-    edge.mate !== null ? matesOf(edge) : edge.edgeName === null ? '' : shortName(edge.edgeName, 24);
-  return [`${what}${easeWords(edge, units)}`, edge.allowance > 0 ? formatLength(edge.allowance, units) : ''];
+  return [
+    `${mateWords(edge, inShort)}${easeWords(edge, units)}`,
+    edge.allowance > 0 ? formatLength(edge.allowance, units) : '',
+  ];
 }
 
 function wording(lettering: Lettering, words: readonly string[], size: number, bold: boolean): Block {
@@ -58,7 +58,7 @@ function wording(lettering: Lettering, words: readonly string[], size: number, b
 function variants(lettering: Lettering, edge: EdgeOnPaper, units: Units): Block[] {
   const words = edgeWords(edge, units).filter((w) => w !== '');
   if (words.length === 0) return [];
-  const bold = edge.mate !== null;
+  const bold = edge.isSeam;
   const [largest, ...smaller] = SIZES;
   const forms = (size: number): Block[] => [
     wording(lettering, [words.join(' · ')], size, bold),
@@ -120,8 +120,8 @@ export function edgeLabelOutside(
   isFree: (box: Box) => boolean,
 ): Mark[] | null {
   const words = edgeWords(edge, units).filter((w) => w !== '');
-  if (words.length === 0 || (edge.mate === null && edge.length < SHORTEST)) return null;
-  const block = wording(lettering, [words.join(' · ')], 2.4, edge.mate !== null);
+  if (words.length === 0 || (!edge.isSeam && edge.length < SHORTEST)) return null;
+  const block = wording(lettering, [words.join(' · ')], 2.4, edge.isSeam);
   const outward = scale(edge.inward, -1);
   for (const gap of [3, 6, 10, 15, 21]) {
     const middle = besideLine(edge.at, outward, block, edge.allowance + gap);

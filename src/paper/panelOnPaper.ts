@@ -1,14 +1,13 @@
 import { movedNotch } from '../allowance';
 import type { CutNotch, CutPiece } from '../allowance';
-import { howToCut, printedPiece } from '../garment';
-import type { Garment } from '../garment';
+import { edgeSayings, howToCut, printedPiece } from '../garment';
+import type { EdgeSaying, Garment } from '../garment';
 import {
   add,
   applyMatrix,
   distance,
   distanceToSegment,
   flattenRing,
-  mirrorAcross,
   mix,
   multiply,
   perpendicular,
@@ -24,19 +23,15 @@ import type { Panel } from '../panels';
 import { dartLegs, dartPoints, type Colour } from '../pattern';
 import { holdsPoint, partsInside } from './inside';
 import type { Rings } from './inside';
+import { type ZipOnPaper, zipsOnPaper } from './zipsOnPaper';
 
 /** Stretch of an edge that gets a label. */
-export interface EdgeOnPaper {
+export interface EdgeOnPaper extends EdgeSaying {
   /** Middle of the stretch on the stitching line. */
   readonly at: Pt;
   readonly inward: Pt;
   readonly length: number;
   readonly allowance: number;
-  /** Number of the panel it is sewn to; null on outer edges. */
-  readonly mate: number | null;
-  /** The same on the mirrored copy; null where there is none. */
-  readonly mirroredMate: number | null;
-  readonly edgeName: string | null;
   /** Eased in along it, and against it along its mate, mm; 0 where nothing is. */
   readonly ease: number;
   readonly mateEase: number;
@@ -65,6 +60,7 @@ export interface PanelOnPaper {
   readonly grain: Line;
   readonly label: { readonly at: Pt; readonly radius: number };
   readonly edges: readonly EdgeOnPaper[];
+  readonly zips: readonly ZipOnPaper[];
   readonly dartLegs: readonly Line[];
   readonly dartPoints: readonly Pt[];
   readonly levels: readonly { readonly name: string; readonly lines: readonly Line[] }[];
@@ -100,6 +96,7 @@ export function panelOnPaper(garment: Garment, index: number, turned: boolean): 
     stitched,
     box: boxOfPoints(points),
     ...marksOf(garment, panel, cutPiece, m),
+    zips: zipsOnPaper(garment, panel, m),
     ...dartsOf(panel, m, stitched),
     levels: levelsOf(garment, panel, m, stitched),
   };
@@ -131,9 +128,24 @@ const foldWords = ([a, b]: Line): EdgeOnPaper => ({
   inward: perpendicular(unit(subtract(b, a))),
   length: distance(a, b),
   allowance: 0,
-  mate: null,
-  mirroredMate: null,
+  mates: [],
+  mirroredMates: null,
+  isSeam: false,
   edgeName: 'place on fold',
+  ease: 0,
+  mateEase: 0,
+});
+
+/** What is said along the opening of a zip. */
+const wordsOfZip = ({ words, at, inward, length }: ZipOnPaper): EdgeOnPaper => ({
+  at,
+  inward,
+  length,
+  allowance: 0,
+  mates: [],
+  mirroredMates: null,
+  isSeam: false,
+  edgeName: words,
   ease: 0,
   mateEase: 0,
 });
@@ -146,26 +158,6 @@ export function colourOf(garment: Garment, panel: Panel): Colour {
   return found;
 }
 
-/** An edge's name without the note that it is on the mirrored half; null for one that nobody named. */
-export function spokenEdgeName(name: string | null): string | null {
-  if (name === null || /^edge \d+(, mirrored)?$/.test(name)) return null;
-  return name.replace(/, mirrored$/, '');
-}
-
-/** For each edge of a panel the number of the panel that its mirrored copy is sewn to there. */
-function mirroredMates(garment: Garment, panel: Panel, piece: CutPiece): (number | null)[] {
-  const { twin } = howToCut(garment, panel);
-  const fold = garment.pieceById.get(panel.piece)?.whole.foldLine;
-  const other = garment.cutPieces.find((c) => garment.plan.numbers.get(c.panel) === twin);
-  if (twin === null || !fold || !other) return piece.edgeLabels.map(() => null);
-  const mirror = mirrorAcross(fold);
-  return piece.edgeLabels.map(({ at }) => {
-    const there = applyMatrix(mirror, at);
-    const nearest = other.edgeLabels.toSorted((a, b) => distance(a.at, there) - distance(b.at, there))[0];
-    return nearest?.mate == null ? null : (garment.plan.numbers.get(nearest.mate) ?? null);
-  });
-}
-
 function marksOf(
   garment: Garment,
   panel: Panel,
@@ -174,7 +166,7 @@ function marksOf(
 ): Pick<PanelOnPaper, 'notches' | 'clips' | 'grain' | 'label' | 'edges'> {
   const at = (p: Pt): Pt => applyMatrix(m, p);
   const direction = (v: Pt): Pt => subtract(at(v), at([0, 0]));
-  const mirrored = mirroredMates(garment, panel, piece);
+  const sayings = edgeSayings(garment, panel, piece);
   return {
     notches: piece.notches.map((n) => movedNotch(n, at)),
     clips: piece.clips.map(at),
@@ -186,13 +178,12 @@ function marksOf(
         inward: direction(e.inward),
         length: e.length,
         allowance: e.allowance,
-        mate: e.mate === null ? null : (garment.plan.numbers.get(e.mate) ?? null),
-        mirroredMate: mirrored[i]!,
-        edgeName: spokenEdgeName(e.edgeName),
+        ...sayings[i]!,
         ease: e.ease,
         mateEase: e.mateEase,
       })),
       ...(piece.foldEdge ? [foldWords(onPaper(piece.foldEdge, m))] : []),
+      ...zipsOnPaper(garment, panel, m).map(wordsOfZip),
     ],
   };
 }

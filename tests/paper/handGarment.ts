@@ -74,6 +74,7 @@ function cutPiece(id: PanelId, points: Polyline, mate: PanelId | null): CutPiece
     label: { at, radius: radiusOf(points) },
     edgeLabels: [
       {
+        edge: 0,
         at: middle,
         inward: [-along[1], along[0]],
         length: Math.hypot(b[0] - a[0], b[1] - a[1]),
@@ -165,6 +166,7 @@ export function handGarment(panels: readonly HandPanel[], over: Partial<Design> 
       stepOfEdge: new Map(),
     },
     trims: [],
+    closings: [],
     neighbours: neighboursOf([whole], d.edgeJobs, []),
     problems: [],
   };

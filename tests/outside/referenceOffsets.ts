@@ -82,6 +82,15 @@ export function wideDifferenceArea(a: Rings, b: Rings, margin: number): number {
   );
 }
 
+/** Area of what the first has and the second lacks, after `margin` mm are taken off that all round. */
+export function wideLossArea(a: Rings, b: Rings, margin: number): number {
+  const lost = Clipper.booleanOp(ClipType.Difference, onGrid(a), onGrid(b), FillRule.EvenOdd);
+  return (
+    Math.abs(areaOf(Clipper.inflatePaths(lost, -margin * GRID, JoinType.Miter, EndType.Polygon, 2))) /
+    GRID ** 2
+  );
+}
+
 /** Area of a region of outer rings and holes, by Clipper. */
 export const regionArea = (rings: Rings): number =>
   Math.abs(areaOf(Clipper.booleanOp(ClipType.Union, onGrid(rings), [], FillRule.EvenOdd))) / GRID ** 2;

@@ -4,7 +4,8 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { deriveGarment, type Garment } from '../../garment';
 import { settled } from '../../panels';
 import type { Design } from '../../pattern';
-import { documentSlice, type DocumentSlice } from './documentSlice';
+import { keepNumbers, numberChanges, numbersMeanwhile, sayNumberChanges } from '../../sewing';
+import { documentSlice, type DocumentSlice, type CarriedOver } from './documentSlice';
 import { sessionSlice, type SessionSlice } from './sessionSlice';
 
 export type BenchState = DocumentSlice & SessionSlice;
@@ -13,9 +14,35 @@ export type BenchStore = StoreApi<BenchState>;
 const BROKEN_ADVICE =
   'Your work is as it was before. Save it to a file, and send that file with a word on what you tried to whoever looks after this program.';
 
+/** Panels keep their numbers whatever is drawn. */
+const NUMBERS: CarriedOver = {
+  meanwhile: (before, after) => numbersMeanwhile(deriveGarment(before), after),
+  done: (before, after) => keepNumbers(deriveGarment(before), after),
+};
+
+/** Say what a change did to the numbers of panels: after what was said of the change itself, and to everybody where panels were renumbered. */
+function tellNumbers(bench: BenchStore): void {
+  bench.subscribe(({ doc }, { doc: before }) => {
+    // only what keepNumbers has marked: not a design put on the table, nor a step taken back
+    if (doc === before || doc.numbers === before.numbers || bench.getState().past.at(-1)?.doc !== before)
+      return;
+    if (doc.numbers.length === 0 || !doc.pieces.some((p) => before.pieces.includes(p))) return;
+    const changes = numberChanges(deriveGarment(before), deriveGarment(doc));
+    const words = sayNumberChanges(changes);
+    if (!words) return;
+    queueMicrotask(() => {
+      const { spoken, doc: now, set } = bench.getState();
+      if (now !== doc) return;
+      set({ spoken: `${spoken} ${words}`.trim() });
+      if (changes.moved.length > 0)
+        set({ notice: { tone: 'good', title: 'Panels have other numbers', lines: [words], of: doc } });
+    });
+  });
+}
+
 /** A bench with one design on it. */
-export const createBench = (start: Design): BenchStore =>
-  createStore<BenchState>()((set, get, store) => {
+export function createBench(start: Design): BenchStore {
+  const bench = createStore<BenchState>()((set, get, store) => {
     const broken = (failure: unknown): void => {
       console.error(failure);
       queueMicrotask(() =>
@@ -29,10 +56,13 @@ export const createBench = (start: Design): BenchStore =>
       );
     };
     return {
-      ...documentSlice<BenchState>(settled(start), deriveGarment, broken)(set, get, store),
+      ...documentSlice<BenchState>(settled(start), deriveGarment, broken, NUMBERS)(set, get, store),
       ...sessionSlice<BenchState>()(set, get, store),
     };
   });
+  tellNumbers(bench);
+  return bench;
+}
 
 /** What is to be seen now: the running drag's design, or the kept one. */
 export const shownDesign = (s: BenchState): Design => s.draft ?? s.doc;

@@ -41,21 +41,32 @@ function frozen<T>(value: T): T {
 /** Works a design out as far as the screen needs it; throws where a promise of ours is broken. */
 export type WorkOut = (design: Design) => unknown;
 
+/** What an edit leaves in the document beside what it changes, from the document before it. */
+export interface CarriedOver {
+  /** While something is being dragged: must cost next to nothing. */
+  readonly meanwhile: (before: Design, after: Design) => Design;
+  readonly done: (before: Design, after: Design) => Design;
+}
+
+const NOTHING_KEPT: CarriedOver = { meanwhile: (_, after) => after, done: (_, after) => after };
+
 /**
  * The document with its steps. A drag previews from the starting document and commits once.
  * Every edit leaves tied lines in step with what they are tied to.
  * @param workOut an edit whose result cannot be worked out is not taken: the last sound document stays, and `onBroken` is told
+ * @param keep what stays with the panels: their numbers. A design put on the table as a whole comes with its own
  */
 export const documentSlice =
   <S extends DocumentSlice>(
     start: Design,
     workOut: WorkOut = () => null,
     onBroken: (failure: unknown) => void = () => undefined,
+    keep: CarriedOver = NOTHING_KEPT,
   ): StateCreator<S, [], [], DocumentSlice> =>
   (set) => {
-    const sound = (edit: Edit, doc: Design): Design => {
+    const sound = (edit: Edit, doc: Design, kept: CarriedOver['done']): Design => {
       try {
-        const next = frozen(settled(edit(doc)));
+        const next = frozen(kept(doc, settled(edit(doc))));
         workOut(next);
         return next;
       } catch (failure) {
@@ -64,9 +75,9 @@ export const documentSlice =
       }
     };
     const change = (next: (s: S) => Partial<DocumentSlice> | S): void => set(next as (s: S) => Partial<S>);
-    const commit = (label: string, edit: Edit): void =>
+    const commit = (label: string, edit: Edit, kept = keep.done): void =>
       change((s) => {
-        const doc = sound(edit, s.doc);
+        const doc = sound(edit, s.doc, kept);
         if (doc === s.doc) return s.draft ? { draft: null } : s;
         return { doc, draft: null, past: [...s.past, { label, doc: s.doc }].slice(-STEPS_KEPT), future: [] };
       });
@@ -75,10 +86,10 @@ export const documentSlice =
       draft: null,
       past: [],
       future: [],
-      preview: (edit) => change((s) => ({ draft: sound(edit, s.doc) })),
+      preview: (edit) => change((s) => ({ draft: sound(edit, s.doc, keep.meanwhile) })),
       cancel: () => change((s) => (s.draft ? { draft: null } : s)),
-      commit,
-      replace: (label, design) => commit(label, () => design),
+      commit: (label, edit) => commit(label, edit),
+      replace: (label, design) => commit(label, () => design, NOTHING_KEPT.done),
       undo: () =>
         change((s) => {
           const step = s.past.at(-1);

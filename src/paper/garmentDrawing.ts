@@ -23,7 +23,15 @@ export interface DrawingStyle {
   readonly hasDetail: boolean;
   /** Largest number, mm. */
   readonly numberSize: number;
+  /** Between pieces, mm; usual: 9. */
+  readonly gap?: number;
+  /** Room beside the pieces for numbers that do not fit inside, mm; usual: 7. */
+  readonly beside?: number;
+  /** Names alone, small, without how often a piece is cut. */
+  readonly isSmall?: boolean;
 }
+
+type Frame = Pick<DrawingStyle, 'width' | 'height' | 'hasNames' | 'gap' | 'beside'>;
 
 /** Between pieces on the drawing, mm. */
 const GAP = 9;
@@ -46,7 +54,7 @@ const heightOf = (b: Box): number => b.maxY - b.minY;
 /** Pieces in order in as many rows as make the drawing largest. */
 function bestLayout(
   pieces: readonly PanelledPiece[],
-  { width, height, hasNames }: Pick<DrawingStyle, 'width' | 'height' | 'hasNames'>,
+  { width, height, hasNames, gap = GAP, beside = BESIDE }: Frame,
 ): Layout {
   let best: Layout = { k: 0, rows: [] };
   for (let count = 1; count <= pieces.length; count += 1) {
@@ -56,12 +64,12 @@ function bestLayout(
     const wide = Math.min(
       ...rows.map(
         (r) =>
-          (width - (r.length - 1) * GAP - 2 * BESIDE) / r.reduce((s, p) => s + widthOf(boxOfPiece(p)), 0),
+          (width - (r.length - 1) * gap - 2 * beside) / r.reduce((s, p) => s + widthOf(boxOfPiece(p)), 0),
       ),
     );
     const names = hasNames ? NAME_HEIGHT : 0;
     const tall = rows.reduce((s, r) => s + Math.max(...r.map((p) => heightOf(boxOfPiece(p)))), 0);
-    const k = Math.min(wide, (height - rows.length * names - (rows.length - 1) * GAP) / tall);
+    const k = Math.min(wide, (height - rows.length * names - (rows.length - 1) * gap) / tall);
     if (k > best.k) best = { k, rows };
   }
   return best;
@@ -78,24 +86,25 @@ export interface PlacedPiece {
 /** Pieces side by side, in as many rows as make them largest; and the height they take up. */
 export function placePieces(
   pieces: readonly PanelledPiece[],
-  style: Pick<DrawingStyle, 'width' | 'height' | 'hasNames'>,
+  style: Frame,
 ): { readonly placed: readonly PlacedPiece[]; readonly height: number } {
   const { k, rows } = bestLayout(pieces, style);
+  const { gap = GAP } = style;
   const placed: PlacedPiece[] = [];
   let y = 0;
   for (const r of rows) {
     const rowHeight = Math.max(...r.map((p) => heightOf(boxOfPiece(p)) * k));
-    const full = r.reduce((s, p) => s + widthOf(boxOfPiece(p)) * k, (r.length - 1) * GAP);
+    const full = r.reduce((s, p) => s + widthOf(boxOfPiece(p)) * k, (r.length - 1) * gap);
     let x = (style.width - full) / 2;
     for (const piece of r) {
       const b = boxOfPiece(piece);
       const name: Pt = [x + (widthOf(b) * k) / 2, y + rowHeight + 5];
       placed.push({ piece, matrix: [k, 0, 0, k, x - b.minX * k, y - b.minY * k], name });
-      x += widthOf(b) * k + GAP;
+      x += widthOf(b) * k + gap;
     }
-    y += rowHeight + (style.hasNames ? NAME_HEIGHT : 0) + GAP;
+    y += rowHeight + (style.hasNames ? NAME_HEIGHT : 0) + gap;
   }
-  return { placed, height: Math.max(0, y - GAP) };
+  return { placed, height: Math.max(0, y - gap) };
 }
 
 /** Small drawing of pieces side by side, as worn seen from outside, in a frame no larger than asked for. */
@@ -109,7 +118,13 @@ export function garmentDrawing(
   const marks = placed.flatMap(({ piece, matrix, name }): Mark[] => [
     ...drawPiece(lettering, garment, piece, matrix, style),
     ...(style.hasNames
-      ? [text(lettering, nameOf(piece), name, { size: 3.2, align: 'centre', colour: SOFT })]
+      ? [
+          text(lettering, style.isSmall ? shortName(piece.whole.name, 18) : nameOf(piece), name, {
+            size: style.isSmall ? 2.7 : 3.2,
+            align: 'centre',
+            colour: SOFT,
+          }),
+        ]
       : []),
   ]);
   return { width: style.width, height, marks };

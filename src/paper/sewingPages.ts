@@ -1,126 +1,21 @@
+import { TOPIC_WORDS, beforeYouSew, tellStep } from '../garment/telling';
+import type { StepTelling } from '../garment/telling';
 import type { Garment } from '../garment';
-import { pathBox, transformPath } from '../geometry';
-import type { Matrix } from '../geometry';
-import type { PanelId, Seam } from '../panels';
-import { dartLegs } from '../pattern';
 import type { Step } from '../sewing';
-import { padded, paragraph, row, stack, tickBox } from './block';
+import { EMPTY_BLOCK, padded, paragraph, row, stack, tickBox } from './block';
 import type { Block } from './block';
 import { heading } from './coverSheet';
 import type { Flow } from './flow';
-import { garmentDrawing } from './garmentDrawing';
-import { ACCENT, HAIR, SOFT, tint } from './ink';
-import { line, stroked } from './marks';
-import type { Lettering, Mark } from './marks';
-import { colourOf } from './panelOnPaper';
+import { HAIR, SOFT } from './ink';
+import { line } from './marks';
+import type { Lettering } from './marks';
+import { stepPicture } from './stepPicture';
 
-const PICTURE_WIDTH = 56;
-const PICTURE_HEIGHT = 40;
-
-/** Scale and place that garmentDrawing gives a single piece: taken from its box, so that the seam lies on it. */
-function seamMatrix(garment: Garment, step: Step): Matrix {
-  const { whole } = garment.pieceById.get(step.piece!)!;
-  const [a, b] = [pathBox(whole.outline), pathBox(whole.stitching)];
-  const box = {
-    minX: Math.min(a.minX, b.minX),
-    minY: Math.min(a.minY, b.minY),
-    maxX: Math.max(a.maxX, b.maxX),
-    maxY: Math.max(a.maxY, b.maxY),
-  };
-  const k = Math.min((PICTURE_WIDTH - 14) / (box.maxX - box.minX), PICTURE_HEIGHT / (box.maxY - box.minY));
-  return [k, 0, 0, k, (PICTURE_WIDTH - (box.maxX - box.minX) * k) / 2 - box.minX * k, -box.minY * k];
-}
-
-/** The piece so far: panels being joined in their colours, what was joined before in a paler one, the seam drawn thick. */
-function stepPicture(lettering: Lettering, garment: Garment, step: Step, done: ReadonlySet<PanelId>): Block {
-  const piece = step.piece && garment.pieceById.get(step.piece);
-  if (!piece) return { width: PICTURE_WIDTH, height: 0, marks: [] };
-  const now = new Set<PanelId>(step.joins.flat());
-  const picture = garmentDrawing(lettering, garment, [piece], {
-    width: PICTURE_WIDTH,
-    height: PICTURE_HEIGHT,
-    fill: (panel) => {
-      const { fill } = colourOf(garment, panel);
-      if (now.has(panel.id)) return tint(fill, 0.35);
-      return done.has(panel.id) ? tint(fill, 0.82) : null;
-    },
-    isNumbered: (panel) => now.has(panel.id),
-    hasNames: false,
-    hasDetail: false,
-    numberSize: 3.4,
-  });
-  const m = seamMatrix(garment, step);
-  const seams = seamsOf(garment, step).map((seam) => transformPath(seam.path, m));
-  const marks: Mark[] = [...picture.marks];
-  if (step.darts.length > 0) marks.push(...dartMarks(step, m));
-  if (seams.length > 0) {
-    marks.push(
-      stroked(seams, { width: 1.5, colour: '#ffffff' }),
-      stroked(seams, { width: 0.9, colour: ACCENT }),
-    );
-  }
-  return { ...picture, marks };
-}
-
-/** What is sewn in a step: its seams, or for a trim the seams it is laid over. */
-function seamsOf(garment: Garment, step: Step): readonly Seam[] {
-  if (step.kind !== 'trim') return garment.seams.filter((s) => step.seams.includes(s.id));
-  const labels = garment.trims.filter((t) => t.trim.id === step.trim).map((t) => t.lineLabel);
-  return garment.seams.filter((s) => s.piece === step.piece && labels.includes(s.line.label));
-}
-
-/** The darts of the step, drawn thick. */
-function dartMarks({ darts }: Step, m: Matrix): Mark[] {
-  const paths = darts.map((d) => transformPath(dartLegs(d), m));
-  return [stroked(paths, { width: 1.1, colour: '#ffffff' }), stroked(paths, { width: 0.6, colour: ACCENT })];
-}
-
-/** What follows when every piece is whole again. The order is common practice, no source. */
-function makingUp(lettering: Lettering, width: number): Block {
-  const words =
-    'Every piece is now whole again. Make up the garment as its pattern says; usual is: any zip, shoulders, neckline, ' +
-    'side seams, sleeves, hems. Before each of these, lay the two edges together: lines drawn to run on must meet.';
-  return stack(
-    [
-      paragraph(lettering, 'Then make up', width, { size: 4.2, bold: true }),
-      paragraph(lettering, words, width, { size: 3.5 }),
-    ],
-    2,
-  );
-}
-
-function stepRow(
-  lettering: Lettering,
-  garment: Garment,
-  step: Step,
-  done: ReadonlySet<PanelId>,
-  width: number,
-): Block {
-  const words = width - PICTURE_WIDTH - 32;
-  const kind = KINDS[step.kind];
-  const body = row(
-    [
-      tickBox(5, { width: 0.3, colour: SOFT }),
-      padded(paragraph(lettering, `${step.step}`, 12, { size: 6, bold: true }), 0, 0, 13, 6),
-      stack(
-        [
-          paragraph(lettering, kind, words, { size: 2.8, colour: SOFT }),
-          paragraph(lettering, step.text, words, { size: 3.7 }),
-        ],
-        1.6,
-      ),
-    ],
-    4,
-  );
-  const picture = stepPicture(lettering, garment, step, done);
-  const height = Math.max(body.height, picture.height) + 7;
-  const marks = [
-    ...padded(body, 0, 3, width, height).marks,
-    ...padded(picture, width - PICTURE_WIDTH, 3, width, height).marks,
-    line([0, height], [width, height], { width: 0.15, colour: HAIR }),
-  ];
-  return { width, height, marks };
-}
+const PICTURE = { width: 60, height: 60 } as const;
+/** Left of the words: box to tick and number. */
+const NUMBER_ROOM = 21;
+const TOPIC_ROOM = 15;
+const BODY = 3.2;
 
 const KINDS: Readonly<Record<Step['kind'], string>> = {
   dart: 'Dart',
@@ -133,18 +28,80 @@ const KINDS: Readonly<Record<Step['kind'], string>> = {
   hem: 'Hem',
 };
 
-/** Every step of the sewing plan with a box to tick and a picture. */
+/** A telling as a bold title and a line per part, headed by its topic. */
+function tellingBlock(
+  lettering: Lettering,
+  { title, parts }: StepTelling,
+  kind: string,
+  width: number,
+): Block {
+  const rows = parts.map(({ topic, text }, i) =>
+    row(
+      [
+        {
+          ...paragraph(lettering, parts[i - 1]?.topic === topic ? ' ' : TOPIC_WORDS[topic], TOPIC_ROOM, {
+            size: 2.7,
+            colour: SOFT,
+          }),
+          width: TOPIC_ROOM,
+        },
+        paragraph(lettering, text, width - TOPIC_ROOM - 1, { size: BODY }),
+      ],
+      1,
+    ),
+  );
+  return stack(
+    [
+      paragraph(lettering, kind, width, { size: 2.6, colour: SOFT }),
+      paragraph(lettering, title, width, { size: 4, bold: true }),
+      stack(rows, 1.5),
+    ],
+    1.8,
+  );
+}
+
+/** A block between a little air and a hairline. */
+function ruled(body: Block, picture: Block, width: number): Block {
+  const height = Math.max(body.height, picture.height) + 7;
+  const marks = [
+    ...padded(body, 0, 3, width, height).marks,
+    ...padded(picture, width - picture.width, 3, width, height).marks,
+    line([0, height], [width, height], { width: 0.15, colour: HAIR }),
+  ];
+  return { width, height, marks };
+}
+
+function stepRow(lettering: Lettering, garment: Garment, step: Step, width: number): Block {
+  const words = width - PICTURE.width - NUMBER_ROOM - 6;
+  const body = row(
+    [
+      padded(
+        row(
+          [
+            tickBox(4.6, { width: 0.3, colour: SOFT }),
+            paragraph(lettering, `${step.step}`, 12, { size: 5.6, bold: true }),
+          ],
+          3,
+        ),
+        0,
+        0,
+        NUMBER_ROOM,
+        6,
+      ),
+      tellingBlock(lettering, tellStep(garment, step), KINDS[step.kind], words),
+    ],
+    0,
+  );
+  return ruled(body, stepPicture(lettering, garment, step, PICTURE), width);
+}
+
+/** Every step of the sewing plan with a box to tick, its telling and a picture; before them what comes before sewing. */
 export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment): void {
   flow.newPage();
   const { width } = flow;
   const note =
-    'Work through the steps in this order. The thick line is what to sew now; pale panels are joined already.';
-  const done = new Set<PanelId>();
-  const rows = garment.plan.steps.map((step) => {
-    const r = stepRow(lettering, garment, step, done, width);
-    for (const id of step.joins.flat()) done.add(id);
-    return r;
-  });
+    'Work through the steps in this order. In the pictures the thick line is sewn now, small strokes on it are notches, arrows and dashes ' +
+    'show to which side allowances are pressed, a ring is a corner to be set in.';
   const top = stack(
     [
       heading(lettering, 'Sewing order', width),
@@ -152,9 +109,14 @@ export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment):
     ],
     3,
   );
-  const nothing = 'There is nothing to join yet: draw panel lines first.';
-  if (rows.length === 0) flow.place(stack([top, paragraph(lettering, nothing, width, { size: 3.7 })], 6));
-  else flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);
-  const last = makingUp(lettering, width);
-  flow.place(padded(last, 0, 6, width, last.height + 6));
+  const { steps } = garment.plan;
+  if (steps.length === 0) {
+    const nothing = 'There is nothing to join yet: draw panel lines first.';
+    flow.place(stack([top, paragraph(lettering, nothing, width, { size: 3.7 })], 6));
+    return;
+  }
+  const before = tellingBlock(lettering, beforeYouSew(garment), '', width - NUMBER_ROOM);
+  const first = ruled(padded(before, NUMBER_ROOM, 0, width, before.height), EMPTY_BLOCK, width);
+  const rows = [first, ...steps.map((step) => stepRow(lettering, garment, step, width))];
+  flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);
 }

@@ -4,7 +4,7 @@
  * remembered; loaded only by those who ask (paper, the report, the bench's list of steps). Changes nothing and decides no order.
  */
 export * from './stepTelling';
-export { type RunSeam, type SewnRun, panelsBeside, runsOfStep, sewnRuns } from './sewnRuns';
+export { type RunSeam, type SewnRun, panelsBeside, runsOfStep, sewnRuns, sideOfRun } from './sewnRuns';
 export { type Ender, type SeamMeeting, seamMeetings } from './crossings';
 export {
   type NotNesting,
@@ -23,3 +23,4 @@ export { joinsOfStep, panelMeetings } from './joinWalks';
 export { tellStep, tellSteps } from './tellStep';
 export { beforeYouSew } from './beforeYouSew';
 export { cutsOfRun } from './tellCurves';
+export { widthAlong, widthOfSeam } from './widths';

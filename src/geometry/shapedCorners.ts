@@ -1,4 +1,4 @@
-import { isCubic, subCurve, transformCurve } from './curve';
+import { directionAt, subCurve, transformCurve } from './curve';
 import { crossStraight } from './crossStraight';
 import { firstCrossing } from './curveCrossing';
 import type { Corner } from './offsetJoins';
@@ -100,11 +100,12 @@ function squareEnd(v: Pt, one: Arm, other: Arm, reach: number): ArmJoint | null 
     return { from: null, way, to: null };
   }
   const square = crossStraight(other.border, foot, one.out).sort(inPathOrder)[0];
-  if (square && isNear(square.point))
+  if (square && isNear(square.point) && isAlong(other, square))
     return { from: null, way: through(start, tip, square.point), to: square };
   const ahead = crossStraight(other.border, v, on).filter((c) => c.along > 0);
   const met = ahead.sort(inPathOrder)[0];
-  if (met && met.along < reach) return { from: null, way: stepped(met.point), to: met };
+  if (met && met.along < reach && isAlong(other, met))
+    return { from: null, way: stepped(met.point), to: met };
   // the other border is too short or bends away: both strips are laid over each other and cleaned up
   return { from: null, way: through(start, tip, foot, v, otherStart), to: null };
 }
@@ -120,7 +121,7 @@ function mirrored(v: Pt, side: Arm, axis: Arm, mitreLimit: number): ArmJoint | n
   if (Math.abs(beyond) / sin > mitreLimit * Math.max(side.width, axis.width)) return null;
   const isShort = beyond <= 0;
   const cut = isShort ? null : crossStraight(side.border, v, axis.away).sort(inPathOrder)[0];
-  if (cut === undefined) return null;
+  if (cut === undefined || (cut && !isAlong(side, cut))) return null;
   const onAxis = cut ? cut.point : add(start, scale(side.away, beyond / sin));
   const whole = [...(cut ? [] : through(onAxis, start)), ...from(side.border, cut)];
   const deep = crossStraight(whole, add(v, scale(axis.out, -DEEP * axis.width)), axis.away).sort(
@@ -143,10 +144,19 @@ function meetBorder(path: Path, v: Pt, axis: Arm): { way: Path; to: CurveRef | n
     return { way: [...upTo(path, level), ...through(level.point, otherStart)], to: null };
   }
   const met = firstCrossing(path, axis.border);
-  if (met) return { way: upTo(path, met.before), to: met.after };
+  if (met && isAlong(axis, met.after)) return { way: upTo(path, met.before), to: met.after };
   // nothing of the border is left so far on: it is crossed out by what comes from its other end
-  return level && !isCubic(axis.border[0]!) ? { way: [...upTo(path, level)], to: BEYOND } : null;
+  const isAll = isAlong(axis, { index: axis.border.length - 1, t: 1 });
+  return level && isAll ? { way: upTo(path, level), to: BEYOND } : null;
 }
+
+/** Cosine of the turn (60°) by which a border may leave its direction at the corner where it is cut: else it belongs to other edges. */
+const ALONG = 0.5;
+
+const isAlong = ({ border, away }: Arm, { index }: CurveRef): boolean =>
+  border
+    .slice(0, index + 1)
+    .every((c) => dot(directionAt(c, 0), away) > ALONG && dot(directionAt(c, 1), away) > ALONG);
 
 /** Farther along a border than its end. */
 export const BEYOND: CurveRef = { index: Infinity, t: 0 };

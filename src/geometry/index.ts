@@ -32,3 +32,4 @@ export * from './labelSpot';
 export * from './overlap';
 export * from './crossStraight';
 export { isSimpleRing } from './simplicity';
+export { type ParallelCurve, parallelCurve } from './parallelCurve';

@@ -8,5 +8,8 @@ export { TURN_UNDER, joinsIn, mitresOf, usableLength } from './trimLength';
 export { MOST_STRAIN, type StrainedStretch, strainAlong, widestOn } from './trimStrain';
 export { type ShownThrough, contrast, shownThrough } from './showThrough';
 export { type Attaching, attachingOf, sayAttaching } from './attaching';
+export { type SideBySide, betweenLines, parallelPath } from './betweenLines';
+export { panelToTrim } from './panelToTrim';
+export { trimToPanel } from './trimToPanel';
 export { bendOf, stripEdges } from './trimBend';
 export type { Bend } from './trimBend';

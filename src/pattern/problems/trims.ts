@@ -28,6 +28,10 @@ export interface TrimsFacts {
   'trim-corner': { trim: string };
   'trim-shows-through': { trim: string; cloths: readonly string[]; how: 'darker' | 'two shades' };
   'trim-lies-nowhere': { trim: string };
+  /** A narrow panel that cannot be given up for a trim. */
+  'panel-is-no-strip': { why: 'outline' | 'mirrored' | 'run apart' | 'not side by side' };
+  /** A trim that cannot be cut as a panel. */
+  'trim-is-no-panel': { trim: string; why: 'part' | 'bends' };
 }
 
 const UNTIL = {
@@ -41,6 +45,17 @@ function sayCure(cure: TrimCure | null, mm: SayLength): string {
   if (cure.kind === 'cover') return `A trim laid later along ${cure.label} would cover it.`;
   return `Let it run on ${mm(cure.by)} to ${UNTIL[cure.until]}.`;
 }
+
+const NO_STRIP: Readonly<Record<TrimsFacts['panel-is-no-strip']['why'], string>> = {
+  outline:
+    'one of its long sides is the edge of the piece, not a panel line. Move the line, or finish the edge with a binding',
+  mirrored:
+    'its sides are not two lines drawn alike: one mirrors the other, or only one of them is mirrored. Draw one line in the middle and lay a trim on it',
+  'run apart':
+    'its two sides run apart, and a trim is equally wide all along. Move one of the lines until they run side by side',
+  'not side by side':
+    'its two sides do not lie side by side. Draw one line through it and lay a trim on that',
+};
 
 export const TRIMS: WordingOf<TrimsFacts> = {
   'trim-end-uncovered': [
@@ -70,6 +85,14 @@ export const TRIMS: WordingOf<TrimsFacts> = {
     'hint',
     ({ trim, cloths, how }) =>
       `${how === 'darker' ? `${cloths[0]} may show through ${trim}` : `Under ${trim} the change from ${cloths.join(' to ')} may show as a line`}: lay a strip of its own colour under it, press the darker allowance away from it and grade it, or take a darker trim.`,
+  ],
+  'panel-is-no-strip': ['hint', ({ why }) => `This panel cannot become a trim: ${NO_STRIP[why]}.`],
+  'trim-is-no-panel': [
+    'hint',
+    ({ trim, why }) =>
+      why === 'part'
+        ? `${trim} cannot be cut as a panel: a panel runs along the whole of a panel line. Let the trim lie on all of one.`
+        : `${trim} cannot be cut as a panel: its line bends too tightly for two lines side by side.`,
   ],
   'trim-lies-nowhere': [
     'warning',

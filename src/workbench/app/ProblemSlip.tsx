@@ -4,7 +4,7 @@ import { cureOpenEnd } from '../canvas/OpenEnds';
 import { showPlace, useTable } from '../canvas/tableControls';
 import { curableEnds } from '../drawing/openEnd';
 import { counted } from '../drawing/words';
-import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import { type BenchStore, garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { layOverDarts } from '../store/lineEdits';
 
 const ORDER: readonly Severity[] = ['error', 'warning', 'hint'];
@@ -13,6 +13,13 @@ const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
   warning: 'Worth a look',
   hint: 'Good to know',
 };
+
+/** Loaded when it is wanted: a narrow panel given up for a trim. */
+async function trimForPanel(store: BenchStore, number: number): Promise<void> {
+  const { panels, plan } = garmentOf(store.getState());
+  const panel = panels.find((p) => plan.numbers.get(p.id) === number);
+  if (panel) (await import('../sheets/narrowPanels')).layTrimInstead(store, panel.id);
+}
 
 function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
   const store = useBenchStore();
@@ -57,6 +64,11 @@ function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
             }}
           >
             Lay it as sewn
+          </button>
+        )}
+        {p.code === 'panel-too-narrow' && (
+          <button type="button" onClick={() => trimForPanel(store, p.facts.panel)}>
+            Lay a trim instead
           </button>
         )}
         {cure && (

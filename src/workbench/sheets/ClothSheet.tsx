@@ -1,20 +1,14 @@
 import type { ReactElement } from 'react';
+import { ribbonsToBuy } from '../../fabric';
 import { formatLength, sayProblem } from '../../pattern';
 import { counted } from '../drawing/words';
 import { LayDrawing } from '../handOut/LayDrawing';
 import type { LayState } from '../handOut/layRoom';
 import { useLays } from '../handOut/RoomsContext';
-import { useBench } from '../store/benchStore';
+import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
+import { sayBuy } from './sayBuy';
+import { sayRibbon } from './sayRibbon';
 import { Part, Sheet } from './Sheet';
-
-/** Cloth is sold by the metre or the yard: long lengths read better so. */
-function sayBuy(mm: number, units: 'cm' | 'in'): string {
-  if (units === 'cm') return `${(mm / 1000).toFixed(1)} m`;
-  const eighths = Math.round(mm / (25.4 * 4.5));
-  const [whole, part] = [Math.floor(eighths / 8), eighths % 8];
-  const fraction = part === 0 ? '' : part % 4 === 0 ? '1/2' : part % 2 === 0 ? `${part / 2}/4` : `${part}/8`;
-  return `${[whole > 0 || part === 0 ? `${whole}` : '', fraction].filter(Boolean).join(' ')} yd`;
-}
 
 function Cloth({ lay }: { lay: LayState }): ReactElement {
   const doc = useBench((s) => s.doc);
@@ -52,6 +46,30 @@ function Cloth({ lay }: { lay: LayState }): ReactElement {
   );
 }
 
+/** Ribbon, braid and tape to buy: like ones added up. */
+function Ribbons(): ReactElement | null {
+  const store = useBenchStore();
+  const doc = useBench((s) => s.doc);
+  const ribbons = ribbonsToBuy(garmentOf(store.getState()).trims, doc.units);
+  if (ribbons.length === 0) return null;
+  return (
+    <Part title="Trims">
+      <ul className="ribbons">
+        {ribbons.map((r, i) => (
+          <li key={i}>
+            <span className="chip" style={{ background: r.fill }} /> {sayRibbon(r, doc.units)}
+            <em>
+              {formatLength(r.need, doc.units)} to cut
+              {r.shrinkage > 0 && `, ${r.shrinkage} % shrinkage counted in`}
+              {r.joins > 0 && `, ${counted(r.joins, 'join')}`}
+            </em>
+          </li>
+        ))}
+      </ul>
+    </Part>
+  );
+}
+
 /** How much cloth to buy, from a real lay plan for each. */
 export function ClothSheet(): ReactElement {
   const lays = useLays();
@@ -64,6 +82,7 @@ export function ClothSheet(): ReactElement {
       {lays.map((lay) => (
         <Cloth key={lay.colour} lay={lay} />
       ))}
+      <Ribbons />
       <Part title="Before you buy">
         <p className="care">
           Wash the cloth before you cut it. Dark cloth beside light may bleed: try a scrap of both in warm

@@ -1,4 +1,4 @@
-import { useCallback, type ReactElement } from 'react';
+import { lazy, Suspense, useCallback, type ReactElement } from 'react';
 import type { Panel } from '../../panels';
 import type { Colour } from '../../pattern';
 import { dabbed } from '../hands/colourHand';
@@ -10,6 +10,8 @@ import { addColour, changeColour, freshColour, recolour } from '../store/colourE
 import { paintPanels } from '../store/paintPanels';
 import { ClothCard } from './ClothCard';
 import { Part, Sheet } from './Sheet';
+
+const TrimsPart = lazy(() => import('./TrimsPart'));
 
 /** The chosen panel, if it is still there. */
 function useChosenPanel(): Panel | null {
@@ -154,6 +156,9 @@ export function ColoursSheet(): ReactElement {
       <Part title="Panels">
         <PanelRows />
       </Part>
+      <Suspense fallback={null}>
+        <TrimsPart />
+      </Suspense>
     </Sheet>
   );
 }

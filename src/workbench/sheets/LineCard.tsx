@@ -15,6 +15,8 @@ const TiesCard = lazy(() => import('./TiesCard').then((m) => ({ default: m.TiesC
 const ContinueCard = lazy(() => import('./ContinueCard').then((m) => ({ default: m.ContinueCard })));
 const OverDarts = lazy(() => import('./OverDarts').then((m) => ({ default: m.OverDarts })));
 
+const TrimOnLine = lazy(() => import('./TrimOnLine').then((m) => ({ default: m.TrimOnLine })));
+
 /** What can be done with the chosen line. */
 export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiece }): ReactElement {
   const store = useBenchStore();
@@ -27,6 +29,7 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
         <TiesCard line={line} whole={piece.whole} />
         <ContinueCard line={line} />
         <OverDarts line={line} whole={piece.whole} />
+        <TrimOnLine line={line} />
       </Suspense>
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
       {line.path.length === 1 && (

@@ -2,6 +2,7 @@ import { flattenForArea, type Polyline, type Pt } from '../geometry';
 import type { CutPiece } from '../allowance';
 import type { LayPlan } from '../fabric';
 import { howToCut, type Garment } from '../garment';
+import { layerHints, tellStep, tellingText } from '../garment/telling';
 import type { Panel, PanelId, PanelledPiece } from '../panels';
 import { reportedDarts, type ReportedDart } from './reportedDarts';
 import { type ReportedSeam, reportedSeams } from './reportedSeams';
@@ -188,11 +189,11 @@ export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems
     seams: seamEntries(garment, names),
     darts: garment.pieces.flatMap(reportedDarts),
     neighbours: reportedSeams(garment),
-    steps: garment.plan.steps.map(({ step, kind, joins, text }) => ({
-      step,
-      kind,
-      joins: [numbers(joins[0]), numbers(joins[1])],
-      text,
+    steps: garment.plan.steps.map((own) => ({
+      step: own.step,
+      kind: own.kind,
+      joins: [numbers(own.joins[0]), numbers(own.joins[1])],
+      text: tellingText(tellStep(garment, own)),
     })),
     trims: garment.trims.map(({ trim, length, ends, afterStep }) => ({
       name: trim.name,
@@ -204,7 +205,12 @@ export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems
     fabrics: layPlans.map((plan) => fabricEntry(plan, names)),
     sheets,
     ignored,
-    problems: [...problems, ...garment.problems, ...layPlans.flatMap((p) => p.problems)].map(problemEntry),
+    problems: [
+      ...problems,
+      ...garment.problems,
+      ...layerHints(garment),
+      ...layPlans.flatMap((p) => p.problems),
+    ].map(problemEntry),
   };
 }
 

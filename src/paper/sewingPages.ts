@@ -71,28 +71,38 @@ function ruled(body: Block, picture: Block, width: number): Block {
   return { width, height, marks };
 }
 
-function stepRow(lettering: Lettering, garment: Garment, step: Step, width: number): Block {
-  const words = width - PICTURE.width - NUMBER_ROOM - 6;
-  const body = row(
-    [
-      padded(
-        row(
-          [
-            tickBox(4.6, { width: 0.3, colour: SOFT }),
-            paragraph(lettering, `${step.step}`, 12, { size: 5.6, bold: true }),
-          ],
-          3,
-        ),
-        0,
-        0,
-        NUMBER_ROOM,
-        6,
-      ),
-      tellingBlock(lettering, tellStep(garment, step), KINDS[step.kind], words),
-    ],
-    0,
-  );
-  return ruled(body, stepPicture(lettering, garment, step, PICTURE), width);
+/**
+ * A step as one row with box, number and picture; where its words are longer than a page, as two, the second without them.
+ * @param most height of a page, mm
+ */
+function stepRows(
+  lettering: Lettering,
+  garment: Garment,
+  step: Step,
+  telling: StepTelling,
+  frame: { readonly width: number; readonly most: number; readonly isFirst: boolean },
+): Block[] {
+  const words = frame.width - PICTURE.width - NUMBER_ROOM - 6;
+  const number = frame.isFirst
+    ? row(
+        [
+          tickBox(5, { width: 0.3, colour: SOFT }),
+          paragraph(lettering, `${step.step}`, 12, { size: 5.6, bold: true }),
+        ],
+        3,
+      )
+    : EMPTY_BLOCK;
+  const kind = frame.isFirst ? KINDS[step.kind] : `Step ${step.step}, continued`;
+  const text = tellingBlock(lettering, telling, kind, words);
+  const { title, parts } = telling;
+  if (text.height + 8 > frame.most && parts.length > 1) {
+    const half = Math.ceil(parts.length / 2);
+    const tell = (own: StepTelling['parts'], isFirst: boolean): Block[] =>
+      stepRows(lettering, garment, step, { title, parts: own }, { ...frame, isFirst });
+    return [...tell(parts.slice(0, half), frame.isFirst), ...tell(parts.slice(half), false)];
+  }
+  const picture = frame.isFirst ? stepPicture(lettering, garment, step, PICTURE) : EMPTY_BLOCK;
+  return [ruled(row([padded(number, 0, 0, NUMBER_ROOM, 6), text], 0), picture, frame.width)];
 }
 
 /** Every step of the sewing plan with a box to tick, its telling and a picture; before them what comes before sewing. */
@@ -117,6 +127,10 @@ export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment):
   }
   const before = tellingBlock(lettering, beforeYouSew(garment), '', width - NUMBER_ROOM);
   const first = ruled(padded(before, NUMBER_ROOM, 0, width, before.height), EMPTY_BLOCK, width);
-  const rows = [first, ...steps.map((step) => stepRow(lettering, garment, step, width))];
+  const frame = { width, most: flow.height, isFirst: true };
+  const rows = [
+    first,
+    ...steps.flatMap((step) => stepRows(lettering, garment, step, tellStep(garment, step), frame)),
+  ];
   flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);
 }

@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Pt } from '../../src/geometry';
 import { deriveGarment, type Garment } from '../../src/garment';
-import { layersAt, layerHints, MOST_LAYERS, pressings, pressingsOf, seamMeetings } from '../../src/garment/telling';
+import {
+  layersAt,
+  layerHints,
+  MOST_LAYERS,
+  pressings,
+  pressingsOf,
+  seamMeetings,
+} from '../../src/garment/telling';
 import type { Design, PanelMark, PieceId } from '../../src/pattern';
 import { lined, rectangle } from '../making/designs';
 
@@ -39,7 +46,9 @@ function nestsAt(garment: Garment, [x, y]: Pt): boolean {
   const meets = (p: Pt): boolean => Math.abs(p[0] - x) < 0.01 && Math.abs(p[1] - y) < 0.01;
   const here = garment.seams.filter((s) => meets(s.path[0]![0]) || meets(s.path.at(-1)!.at(-1)!));
   expect(here.length).toBe(4);
-  const upright = here.filter((s) => Math.abs(s.path[0]![0][0] - x) < 0.01 && Math.abs(s.path.at(-1)!.at(-1)![0] - x) < 0.01);
+  const upright = here.filter(
+    (s) => Math.abs(s.path[0]![0][0] - x) < 0.01 && Math.abs(s.path.at(-1)!.at(-1)![0] - x) < 0.01,
+  );
   const level = here.filter((s) => !upright.includes(s));
   const lies = (s: (typeof here)[number]): number => {
     const way = ways.get(s.id)!;
@@ -56,7 +65,13 @@ test('on a two-coloured grid every crossing nests', () => {
   const draughts = (at: Pt): boolean => (Math.floor(at[0] / 100) + Math.floor(at[1] / 100)) % 2 === 0;
   const garment = deriveGarment(inTwoColours(grid([100, 200], [100, 200]), draughts));
   expect(pressingsOf(garment).notNesting).toEqual([]);
-  for (const at of [[100, 100], [200, 100], [100, 200], [200, 200]] as Pt[]) expect(nestsAt(garment, at)).toBe(true);
+  for (const at of [
+    [100, 100],
+    [200, 100],
+    [100, 200],
+    [200, 200],
+  ] as Pt[])
+    expect(nestsAt(garment, at)).toBe(true);
 });
 
 test('random grids in random colours nest at every crossing', () => {
@@ -105,7 +120,9 @@ test('a seam that another ends on is pressed away from it, even to the lighter c
 // the second fold the first ones back: 3 + 3 + 1 = 7 if they nest, 3 + 3 + 3 = 9 if they do not; pressed open throughout, 2 + 2 = 4.
 test('a crossing that nests has seven layers, four when all is pressed open', () => {
   const garment = deriveGarment(grid([150], [150]));
-  expect(layersAt(garment).map(({ most, throughOpen, allOpen }) => [most, throughOpen, allOpen])).toEqual([[7, 6, 4]]);
+  expect(layersAt(garment).map(({ most, throughOpen, allOpen }) => [most, throughOpen, allOpen])).toEqual([
+    [7, 6, 4],
+  ]);
   expect(layerHints(garment)).toEqual([]);
 });
 
@@ -164,7 +181,9 @@ test('of random straight lines the only crossings that do not nest say why', () 
     fc.property(fc.array(chord, { minLength: 2, maxLength: 6 }), (lines) => {
       const garment = deriveGarment(lined(rectangle(300, 300), lines));
       const { runs, notNesting } = pressingsOf(garment);
-      const meetings = seamMeetings(garment).filter((m) => m.enders.length === 2 && m.enders[0]!.side !== m.enders[1]!.side);
+      const meetings = seamMeetings(garment).filter(
+        (m) => m.enders.length === 2 && m.enders[0]!.side !== m.enders[1]!.side,
+      );
       count.crossings += meetings.length;
       for (const n of notNesting) count[n.why] += 1;
       for (const m of meetings) {

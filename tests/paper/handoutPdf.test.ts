@@ -1,5 +1,6 @@
 import { beforeAll, expect, test, vi } from 'vitest';
 import { type LayPlan, layJobs, planLay } from '../../src/fabric';
+import { tellStep } from '../../src/garment/telling';
 import { handoutPdf } from '../../src/paper';
 import { clothLength } from '../../src/paper/clothLength';
 import { sizeOnGrain } from '../../src/paper/cutList';
@@ -32,9 +33,12 @@ test('every step stands in the handout in full, in order', () => {
   const words = allWords();
   let from = words.indexOf('Sewing order');
   for (const step of garment.plan.steps) {
-    const at = words.indexOf(step.text, from);
-    expect(at, step.text).toBeGreaterThanOrEqual(from);
-    from = at + step.text.length;
+    const { title, parts } = tellStep(garment, step);
+    for (const said of [title, ...parts.map((p) => p.text)]) {
+      const at = words.indexOf(said, from);
+      expect(at, said).toBeGreaterThanOrEqual(from);
+      from = at + said.length;
+    }
   }
 });
 

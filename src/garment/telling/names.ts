@@ -15,6 +15,10 @@ export function listed(words: readonly string[]): string {
 
 export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
+/** Beginning of a title: the piece a step is done on. */
+export const titleStart = (garment: Pick<Garment, 'pieceById'>, id: PieceId | null): string =>
+  id === null ? '' : `${pieceName(garment, id)}: `;
+
 /** `1 notch`, `3 notches`. */
 export const counted = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
@@ -22,12 +26,19 @@ export const counted = (n: number, one: string, many = `${one}s`): string => `${
 export const numbersOf = ({ plan }: Pick<Garment, 'plan'>, ids: readonly PanelId[]): string =>
   sayNumbers(ids.flatMap((id) => plan.numbers.get(id) ?? []));
 
+/** A name longer than this is cut off: it stands in the middle of sentences. */
+const LONGEST_NAME = 28;
+
+/** A name that somebody typed, fit for a sentence. */
+export const shortened = (name: string): string =>
+  name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 1).trimEnd()}…`;
+
 /** More cloths than this are not listed behind the numbers. */
 const MOST_CLOTHS = 3;
 
 /** Panels by number and cloth: `4 (blue)`, `1+2 (sand and orange)`. */
 export function panelWords(garment: Garment, ids: readonly PanelId[]): string {
-  const cloths = [...new Set(ids.map((id) => clothOf(garment, id).name))];
+  const cloths = [...new Set(ids.map((id) => shortened(clothOf(garment, id).name)))];
   const numbers = numbersOf(garment, ids);
   return cloths.length > MOST_CLOTHS || ids.length === 0 ? numbers : `${numbers} (${listed(cloths)})`;
 }
@@ -80,7 +91,7 @@ export function edgeAt(whole: WholePiece, at: Pt): string | null {
 export function pieceName({ pieceById }: Pick<Garment, 'pieceById'>, id: PieceId): string {
   const piece = pieceById.get(id);
   if (!piece) throw new RangeError(`no piece ${id} here`);
-  return piece.whole.name;
+  return shortened(piece.whole.name);
 }
 
 /** Whether a piece is cut as a pair: what is done to it is done again, mirrored. */

@@ -1,7 +1,7 @@
-import { type PlacedDart, dartIntake, dartLegLengths, nameDart, pressed } from '../../pattern';
+import { type PlacedDart, type Pressed, dartIntake, dartLegLengths, nameDart, pressed } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
-import { capital, lengthIn, listed, numbersOf, panelWords } from './names';
+import { capital, lengthIn, listed, numbersOf, panelWords, titleStart } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
 
 /** `dart from the side seam`, and in plural. */
@@ -35,18 +35,34 @@ function sewPart(garment: Garment, dart: PlacedDart): TellingPart {
   };
 }
 
+const LIES: Readonly<Record<Pressed['towards'], string>> = {
+  down: 'downwards',
+  'the centre': 'towards the centre',
+  'the larger side': 'towards the larger side',
+};
+
 /** Darts to the bust down, upright ones to the centre. Source: fabricatedcloset.com (n.d.). */
-function pressPart(garment: Garment, step: Step, dart: PlacedDart): TellingPart {
-  const whole = garment.pieceById.get(step.piece!)!.whole;
-  const { towards } = pressed(whole, dart);
-  const open = dart.kind === 'double' ? ' Clip it at its widest place so that it lies flat.' : '';
+function pressPart(garment: Garment, step: Step): TellingPart {
+  const { whole } = garment.pieceById.get(step.piece!)!;
+  const ways = [...new Set(step.darts.map((d) => pressed(whole, d).towards))];
+  const way =
+    ways.length === 1
+      ? LIES[ways[0]!]
+      : listed(
+          ways.map((w) => (w === 'down' ? 'those that lie across downwards' : `the upright ones ${LIES[w]}`)),
+        );
+  const it = step.darts.length > 1 ? 'them' : 'it';
+  const past = step.darts.length > 1 ? 'their points' : 'its point';
+  const open = step.darts.some((d) => d.kind === 'double')
+    ? ' Clip the fold at its widest place so that it lies flat.'
+    : '';
   const later = garment.plan.steps.find(
     (s) => s.step > step.step && s.seams.some((id) => beside(garment, id, step.joins[0])),
   );
-  const before = later ? ` Press before step ${later.step} catches it.` : '';
+  const before = later ? ` Press before step ${later.step} catches ${it}.` : '';
   return {
     topic: 'press',
-    text: `Press it as sewn, then ${towards === 'down' ? 'downwards' : `towards ${towards}`}, over a rounded pad, not past its point.${open}${before}`,
+    text: `Press ${it} as sewn, then ${way}, over a rounded pad, not past ${past}.${open}${before}`,
   };
 }
 
@@ -67,17 +83,17 @@ function alike(darts: readonly PlacedDart[]): readonly PlacedDart[] {
 /** A dart, or the like darts of one panel. */
 export function tellDart(garment: Garment, step: Step): StepTelling {
   const panels = [...new Set(step.joins.flat())];
-  const name = step.piece ? `${garment.pieceById.get(step.piece)!.whole.name}: ` : '';
+  const name = titleStart(garment, step.piece);
   const darts = alike(step.darts);
   return {
     title: capital(`${name}sew ${dartWords(garment, step)} in ${numbersOf(garment, panels)}`),
     parts: [
       {
         topic: 'lay',
-        text: `Fold ${panelWords(garment, panels)} right sides together along the middle of the dart, so that its two legs lie on each other; pin through both.`,
+        text: `Fold ${panelWords(garment, panels)} right sides together along the middle of ${step.darts.length > 1 ? 'each dart' : 'the dart'}, so that its two legs lie on each other; pin through both.`,
       },
       ...darts.map((d) => sewPart(garment, d)),
-      ...darts.slice(0, 1).map((d) => pressPart(garment, step, d)),
+      ...(step.darts.length > 0 && step.piece !== null ? [pressPart(garment, step)] : []),
     ],
   };
 }

@@ -5,7 +5,7 @@ import type { Garment } from '../garment';
 import { seamMeetings } from './crossings';
 import { MOST_LAYERS, layersAt } from './layers';
 import { type RunNotch, endWords, runCrossings, runNotches } from './matching';
-import { capital, counted, fineIn, lengthIn, listed, numbersOf, panelWords } from './names';
+import { capital, counted, fineIn, lengthIn, listed, numbersOf, panelWords, titleStart } from './names';
 import { lengthOffGrain } from './offGrain';
 import { SHOWS_THROUGH, clothOf } from './pressScores';
 import { type RunPressing, pressingsOf } from './pressings';
@@ -253,7 +253,7 @@ function layerParts(garment: Garment, run: SewnRun): TellingPart[] {
 export function tellSeam(garment: Garment, step: Step): StepTelling {
   const runs = runsOf(garment, step);
   const [left, right] = step.joins;
-  const name = step.piece ? `${garment.pieceById.get(step.piece)!.whole.name}: ` : '';
+  const name = titleStart(garment, step.piece);
   const isOneUnit = left.some((id) => right.includes(id));
   const title = isOneUnit
     ? `${name}close the seam of ${numbersOf(garment, [...new Set([...left, ...right])])}`

@@ -1,7 +1,7 @@
 import { remember } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
-import { isPair } from './names';
+import { isPair, shortened } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
 import { tellDart } from './tellDart';
 import { tellEdge, tellHem, tellZip } from './tellEdges';
@@ -26,7 +26,9 @@ function threadParts(garment: Garment, step: Step): TellingPart[] {
   const own = threadOf(garment, step);
   const before = threadBefore(garment).get(step.step) ?? null;
   if (!own || own.name === before?.name) return [];
-  const text = before ? `Change the thread to ${own.name}.` : `Thread the machine with ${own.name}.`;
+  const text = before
+    ? `Change the thread to ${shortened(own.name)}.`
+    : `Thread the machine with ${shortened(own.name)}.`;
   return [{ topic: 'thread', text }];
 }
 

@@ -2,7 +2,7 @@ import type { Trim } from '../../pattern';
 import type { Step } from '../../sewing';
 import { attachingOf, sayAttaching } from '../../trim';
 import type { Garment } from '../garment';
-import { capital, lengthIn, numbersOf, panelWords } from './names';
+import { capital, lengthIn, numbersOf, panelWords, titleStart, shortened } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
 
 /** How it is stitched. Both edges in the same direction: sewing.org, "On the edge: trims" (n.d.). */
@@ -15,7 +15,7 @@ const ROWS: Readonly<Record<Trim['rows'], string>> = {
 export function tellTrim(garment: Garment, step: Step): StepTelling {
   const trim = garment.design.trims.find((t) => t.id === step.trim);
   const panels = [...new Set(step.joins.flat())];
-  const name = step.piece ? `${garment.pieceById.get(step.piece)!.whole.name}: ` : '';
+  const name = titleStart(garment, step.piece);
   const length = lengthIn(garment);
   const where =
     trim?.on.kind === 'line'
@@ -26,7 +26,7 @@ export function tellTrim(garment: Garment, step: Step): StepTelling {
   const parts: TellingPart[] = [
     {
       topic: 'lay',
-      text: `Lay ${trim?.name ?? 'the trim'}${trim ? `, ${length(trim.width)} wide,` : ''} right side up ${where}. Stretch neither the cloth nor the trim; pin or baste it.`,
+      text: `Lay ${trim ? shortened(trim.name) : 'the trim'}${trim ? `, ${length(trim.width)} wide,` : ''} right side up ${where}. Stretch neither the cloth nor the trim; pin or baste it.`,
     },
     { topic: 'sew', text: [ROWS[trim?.rows ?? 2], ...notes].join(' ') },
     {
@@ -34,5 +34,8 @@ export function tellTrim(garment: Garment, step: Step): StepTelling {
       text: 'Press from the wrong side with a cool iron, or through a cloth: synthetic ribbon melts. Test on a scrap first.',
     },
   ];
-  return { title: capital(`${name}lay ${trim?.name ?? 'the trim'} on ${numbersOf(garment, panels)}`), parts };
+  return {
+    title: capital(`${name}lay ${trim ? shortened(trim.name) : 'the trim'} on ${numbersOf(garment, panels)}`),
+    parts,
+  };
 }

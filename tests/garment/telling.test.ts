@@ -1,0 +1,347 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { type Path, type Pt, pathThrough, reversePath } from '../../src/geometry';
+import { deriveGarment, type Garment } from '../../src/garment';
+import {
+  beforeYouSew,
+  curveCuts,
+  lengthOffGrain,
+  offGrainAngle,
+  seamMeetings,
+  tellStep,
+  tellSteps,
+  tellingText,
+} from '../../src/garment/telling';
+import type { Design } from '../../src/pattern';
+import { DEMO, garmentFrom } from '../browser/onTable';
+import { dart, design, lined, panelLine, piece, rectangle } from '../making/designs';
+
+const demo = garmentFrom(DEMO);
+
+/** Numbers that stand for panels in a text: `4`, `1+2`, `3–5`. */
+function numbersIn(text: string): Set<number> {
+  const found = new Set<number>();
+  for (const [, from, to] of text.matchAll(/(\d+)(?:–(\d+))?/g))
+    for (let n = Number(from); n <= Number(to ?? from); n += 1) found.add(n);
+  return found;
+}
+
+const square = [
+  [0, 0],
+  [0, 100],
+] as const;
+
+/** A quarter of a circle as a boundary in ring order: rounded where the cloth lies inside the circle. */
+function quarter(radius: number): Path {
+  const k = (4 / 3) * (Math.SQRT2 - 1) * radius;
+  return [
+    [
+      [radius, 0],
+      [radius, k],
+      [k, radius],
+      [0, radius],
+    ],
+  ];
+}
+
+function expectSound(garment: Garment): void {
+  const tellings = [beforeYouSew(garment), ...tellSteps(garment)];
+  for (const telling of tellings) {
+    expect(tellingText(telling)).not.toMatch(/NaN|undefined|null|Infinity|\[object|  |\.\./);
+    for (const { text } of telling.parts) expect(text).toMatch(/^[A-Z0-9“].*[.:]$/u);
+  }
+  garment.plan.steps.forEach((step) => {
+    const said = numbersIn(tellStep(garment, step).title);
+    for (const panel of step.joins.flat()) expect(said).toContain(garment.plan.numbers.get(panel));
+  });
+}
+
+test('every step of the demo is told without gaps and names every panel it touches', () => {
+  expectSound(demo);
+});
+
+test('the same holds in inches, where no length is told in centimetres', () => {
+  const garment = deriveGarment({ ...demo.design, units: 'in' });
+  expectSound(garment);
+  const words = tellSteps(garment).map(tellingText).join(' ');
+  expect(words).not.toMatch(/\d cm\b/);
+  expect(words).toMatch(/5\/8 in|9\/16 in/);
+});
+
+const place = fc.integer({ min: 0, max: 300 });
+const stroke = fc.tuple(fc.boolean(), place, place, fc.boolean()).map(([isLevel, p, q, isBent]): Path => {
+  const [a, b]: [Pt, Pt] = isLevel
+    ? [
+        [0, p],
+        [300, q],
+      ]
+    : [
+        [p, 0],
+        [q, 300],
+      ];
+  if (!isBent) return pathThrough([a, b], false);
+  const towards = (s: Pt, e: Pt, t: number): Pt => [
+    s[0] + (e[0] - s[0]) * t + 40,
+    s[1] + (e[1] - s[1]) * t - 30,
+  ];
+  return [[a, towards(a, b, 0.3), towards(a, b, 0.7), b]];
+});
+const anyDesign = fc
+  .tuple(fc.array(stroke, { minLength: 1, maxLength: 5 }), fc.boolean(), fc.constantFrom(0, 3, 10, 15))
+  .map(([lines, isPair, newSeam]): Design => {
+    const d = lined(rectangle(300, 300), lines, { cutting: isPair ? 'pair' : 'once' });
+    return { ...d, allowances: { ...d.allowances, newSeam } };
+  });
+
+test('whatever is drawn, every step is told without gaps and names its panels', () => {
+  fc.assert(
+    fc.property(anyDesign, (d) => expectSound(deriveGarment(d))),
+    { seed: 21, numRuns: 60 },
+  );
+});
+
+// Press before crossing: costume course text ch. 5, Central Washington University (n.d.).
+test('every seam that another seam crosses later ends with pressing, and says before which step', () => {
+  let crossed = 0;
+  fc.assert(
+    fc.property(anyDesign, (d) => {
+      const garment = deriveGarment(d);
+      for (const m of seamMeetings(garment))
+        for (const { run } of m.enders) {
+          if (run.step.step > m.through.step.step) continue;
+          crossed += 1;
+          const parts = tellStep(garment, run.step).parts;
+          const press = parts.filter((p) => p.topic === 'press').map((p) => p.text);
+          expect(press.some((t) => /Press before step \d+ crosses it\./.test(t))).toBe(true);
+          const sewn = parts.findIndex((p) => p.topic === 'sew');
+          expect(parts.findIndex((p) => p.topic === 'press')).toBeGreaterThan(sewn);
+        }
+    }),
+    { seed: 22, numRuns: 60 },
+  );
+  expect(crossed).toBeGreaterThan(100);
+});
+
+test('every step that sews ends with pressing', () => {
+  for (const step of demo.plan.steps)
+    expect(
+      tellStep(demo, step).parts.map((p) => p.topic),
+      step.text,
+    ).toContain('press');
+});
+
+// Concave allowance (too short): clip; convex (too full): notch wedges; stop about 1/8 in from the stitching; closer on tighter curves:
+// sewingsupport.com; itch-to-stitch.com; booandlu.com (n.d.).
+// By hand: a quarter circle of radius 80 with 15 mm allowance is 125.7 mm long. Outside it the cut edge has radius 95 and is 149.2 mm
+// long, too full; inside it has radius 65 and is 102.1 mm, too short.
+test('of the two edges of a curve the rounded one is notched and the hollow one clipped', () => {
+  const rounded = curveCuts(quarter(80), 15);
+  const hollow = curveCuts(reversePath(quarter(80)), 15);
+  expect(rounded.map((c) => c.kind)).toEqual(['notch']);
+  expect(hollow.map((c) => c.kind)).toEqual(['clip']);
+  for (const [cut] of [rounded, hollow]) {
+    expect(cut!.length).toBeCloseTo((Math.PI / 2) * 80, 1);
+    expect(cut!.radius).toBeGreaterThan(79);
+    expect(cut!.radius).toBeLessThan(81);
+    expect(cut!.count).toBe(Math.round(cut!.length / cut!.spacing));
+  }
+});
+
+test('cuts come closer on tighter curves; flat curves and straight edges need none', () => {
+  const spacing = [40, 60, 90, 130].map((r) => curveCuts(quarter(r), 15)[0]!.spacing);
+  expect(spacing).toEqual(spacing.toSorted((a, b) => a - b));
+  expect(new Set(spacing).size).toBe(4);
+  expect(curveCuts(quarter(600), 15)).toEqual([]);
+  expect(
+    curveCuts(
+      pathThrough(
+        [
+          [0, 0],
+          [100, 0],
+        ],
+        false,
+      ),
+      15,
+    ),
+  ).toEqual([]);
+});
+
+test('a curved seam tells which panel is clipped before pinning and which is notched after sewing', () => {
+  const curve: Path = [
+    [
+      [0, 150],
+      [60, 80],
+      [100, 80],
+      [150, 150],
+    ],
+    [
+      [150, 150],
+      [200, 220],
+      [240, 220],
+      [300, 150],
+    ],
+  ];
+  const garment = deriveGarment(lined(rectangle(300, 300), [curve]));
+  const [step] = garment.plan.steps.filter((s) => s.kind === 'seam');
+  const { parts } = tellStep(garment, step!);
+  const clip = parts.findIndex((p) => p.topic === 'clip' && /clip into the allowance of/.test(p.text));
+  const lay = parts.findIndex((p) => p.topic === 'lay');
+  const notch = parts.findIndex((p) => p.topic === 'clip' && /wedges out of the allowance of/.test(p.text));
+  expect(clip).toBeGreaterThanOrEqual(0);
+  expect(clip).toBeLessThan(lay);
+  expect(notch).toBeGreaterThan(parts.findIndex((p) => p.topic === 'sew'));
+  // an S-shaped seam is hollow for the one panel where it is rounded for the other: each is clipped once and notched once
+  expect(parts[clip]!.text).toMatch(/allowance of 1 .*allowance of 2 |allowance of 2 .*allowance of 1 /);
+});
+
+test('an edge counts as off the grain from 20 degrees off both warp and weft', () => {
+  const at = (degrees: number): Pt => [
+    Math.sin((degrees * Math.PI) / 180),
+    Math.cos((degrees * Math.PI) / 180),
+  ];
+  const line = (degrees: number): Path => [
+    [
+      [0, 0],
+      [at(degrees)[0] * 200, at(degrees)[1] * 200],
+    ],
+  ];
+  for (const [degrees, off] of [
+    [0, 0],
+    [19, 0],
+    [21, 200],
+    [45, 200],
+    [69, 200],
+    [71, 0],
+    [90, 0],
+    [-30, 200],
+    [160.5, 0],
+    [159, 200],
+  ] as const)
+    expect([degrees, Math.round(lengthOffGrain(line(degrees), square))]).toEqual([degrees, off]);
+  expect(offGrainAngle(at(45), square)).toBeCloseTo(Math.PI / 4, 9);
+});
+
+test('a seam on the bias is held: its panels are named', () => {
+  const garment = deriveGarment(
+    lined(rectangle(300, 300), [
+      [
+        [0, 0],
+        [300, 300],
+      ],
+    ]),
+  );
+  const grain = tellStep(garment, garment.plan.steps[0]!).parts.filter((p) => p.topic === 'grain');
+  expect(grain.map((p) => p.text).join(' ')).toMatch(/edges of 1 and 2 run off the grain for about 42\.4 cm/);
+});
+
+// Stay-stitch within 3 mm of the line where a corner is clipped: sewingladyblog (n.d.). Set-in corner reinforced, clipped, two passes.
+test('an inner corner is stay-stitched and clipped before anything is laid on', () => {
+  const corner = lined(rectangle(300, 300), [
+    [
+      [0, 150],
+      [150, 150],
+      [150, 300],
+    ],
+  ]);
+  const garment = deriveGarment(corner);
+  const withCorner = garment.plan.steps.filter((s) => s.corners.length > 0);
+  expect(withCorner.length).toBe(1);
+  const { parts } = tellStep(garment, withCorner[0]!);
+  const [prepare, lay] = [
+    parts.findIndex((p) => p.topic === 'prepare'),
+    parts.findIndex((p) => p.topic === 'lay'),
+  ];
+  expect(prepare).toBeGreaterThanOrEqual(0);
+  expect(prepare).toBeLessThan(lay);
+  const { text } = parts[prepare]!;
+  expect(text).toMatch(/within 3 mm of the stitching line/);
+  expect(text.indexOf('sew a row')).toBeLessThan(text.indexOf('clip the allowance'));
+  expect(parts.find((p) => p.topic === 'sew')!.text).toMatch(/stop with the needle down/);
+});
+
+// Bust darts down, upright darts to the centre: fabricatedcloset.com (n.d.).
+test('a dart from the side is pressed down, an upright one towards the centre', () => {
+  const side = dart([0, 140], [100, 150], [0, 160]);
+  const upright = dart([90, 0], [100, 100], [110, 0]);
+  const front = piece(rectangle(300, 300), { name: 'front', darts: [side, upright] });
+  const folded = {
+    ...front,
+    fold: [
+      [300, 0],
+      [300, 300],
+    ] as const,
+  };
+  const garment = deriveGarment(
+    design(
+      [folded],
+      [
+        panelLine(
+          [
+            [0, 250],
+            [600, 250],
+          ],
+          0,
+        ),
+      ],
+    ),
+  );
+  const told = garment.plan.steps
+    .filter((s) => s.kind === 'dart')
+    .map((s) => tellingText(tellStep(garment, s)));
+  expect(told.join(' ')).toMatch(/those that lie across downwards and the upright ones towards the centre/);
+});
+
+test('of the demo’s darts those at the side are pressed down, the waist darts towards the centre', () => {
+  const told = demo.plan.steps.filter((s) => s.kind === 'dart').map((s) => tellStep(demo, s));
+  for (const { title, parts } of told) {
+    const press = parts.find((p) => p.topic === 'press')!.text;
+    expect(press).toMatch(/side seam/.test(title) ? /then downwards/ : /then towards the centre/);
+  }
+  expect(told.length).toBeGreaterThan(1);
+});
+
+test('the thread is told at the first step and wherever it changes, and nowhere else', () => {
+  let last: unknown = null;
+  for (const step of demo.plan.steps) {
+    const said = tellStep(demo, step).parts.filter((p) => p.topic === 'thread');
+    const changes = step.thread !== null && step.thread !== last;
+    expect(said.length).toBe(changes ? 1 : 0);
+    if (step.thread !== null) last = step.thread;
+  }
+});
+
+test('a pair is told to be made twice, mirrored', () => {
+  for (const step of demo.plan.steps.filter((s) => s.kind !== 'join' && s.piece !== null)) {
+    const isPair = demo.pieceById.get(step.piece!)!.whole.piece.cutting === 'pair';
+    expect(/second one, mirrored/.test(tellingText(tellStep(demo, step)))).toBe(isPair);
+  }
+});
+
+test('a dark allowance pressed under lighter cloth is trimmed narrower, and no other is', () => {
+  const design2 = lined(rectangle(300, 300), [
+    [
+      [0, 150],
+      [300, 150],
+    ],
+    [
+      [150, 0],
+      [150, 150],
+    ],
+  ]);
+  const bare = deriveGarment(design2);
+  const [chalk, slate] = design2.colours;
+  const mark = (isDark: (at: Pt) => boolean): Garment =>
+    deriveGarment({
+      ...design2,
+      marks: bare.panels.map((p) => ({
+        piece: p.piece,
+        at: p.spot.at,
+        colour: (isDark(p.spot.at) ? slate : chalk)!.id,
+      })),
+    });
+  const narrower = (g: Garment): boolean =>
+    tellSteps(g).some((t) => /narrower than the other/.test(tellingText(t)));
+  // the upper half has a seam that ends on the level one: both allowances go down, whatever the cloth
+  expect(narrower(mark(([, y]) => y < 150))).toBe(true);
+  expect(narrower(mark(([, y]) => y > 150))).toBe(false);
+});

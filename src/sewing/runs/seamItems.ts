@@ -89,14 +89,14 @@ class Parting {
     const { ends } = this.#chosen.trails.trails[ending.from]!;
     const atStart = ends[main.from] === cut;
     const later = this.#after([this.#rangeAt(ending), main]);
-    const mayPass = (place: number): boolean => {
-      const j = this.#graph.junctionOf[ends[place]!]!;
-      const here = this.#met[ending.from]!.filter((e) => e.junction === j);
-      return here.every((e) => e.end !== cut && !this.#isLater(e, main, later));
-    };
+    const mayPass = (junction: number): boolean =>
+      this.#met[ending.from]!.every((e) => e.junction !== junction || !this.#isLater(e, main, later));
+    // A seam that ends on itself is not begun all the way round: there has to be something left to finish.
+    const mayTake = (met: End, reached: End): boolean =>
+      mayPass(this.#graph.junctionOf[met]!) && this.#graph.junctionOf[reached] !== ending.junction;
     let far = atStart ? main.from + 1 : main.to - 1;
-    if (atStart) while (far + 1 < main.to && mayPass(far)) far += 1;
-    else while (far - 1 > main.from && mayPass(far)) far -= 1;
+    if (atStart) while (far + 1 < main.to && mayTake(ends[far]!, otherEnd(ends[far]!))) far += 1;
+    else while (far - 1 > main.from && mayTake(ends[far]!, ends[far - 1]!)) far -= 1;
     if (far <= main.from || far >= main.to) return;
     const [from, to] = atStart ? [main.from, far] : [far, main.to];
     if (atStart) main.from = far;

@@ -91,7 +91,10 @@ function cutFaults({ cutPieces, panels }: Garment): GarmentFault[] {
 
 /** Hold a derived garment to the laws it must obey whatever was drawn. Empty when all is well. */
 export function checkGarment(garment: Garment): readonly GarmentFault[] {
-  const planFaults = checkPlan(garment.plan, garment.pieces).map(({ step, what }): GarmentFault => ({
+  const planFaults = checkPlan(garment.plan, garment.pieces, {
+    neighbours: garment.neighbours,
+    wishes: garment.design.sewing.order,
+  }).map(({ step, what }): GarmentFault => ({
     law: `the plan can be sewn: ${what}`,
     where: `step ${step ?? '–'}`,
     by: 0,

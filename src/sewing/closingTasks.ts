@@ -1,73 +1,44 @@
-import { type EdgeRef, type EdgeWork, sameEdge } from '../neighbours';
-import { findEdge } from '../lines';
+import { type EdgeRef, edgesOfZip, zipsOf } from '../neighbours';
 import type { PanelledPiece } from '../panels';
 import type { Closing, ClosingId } from '../pattern';
 import { edgesAtEnds } from './edgesAlong';
-import { type EdgesKnown, plainKey } from './edgeRing';
+import type { EdgesKnown } from './edgeRing';
 import { ZIP_PLACE } from './joinPlaces';
 import type { JoinStep } from './joinTasks';
 import type { Need, StepKey } from './plan';
 import type { SeamRun } from './seamRun';
 import { type Task, taskOf, unique } from './task';
 
-/** A zip between two outer edges: set into the seam that joins them, or closing them by itself. */
+/** A zip in an outer edge: set into the seam that joins it to its like; on an edge that is sewn to nothing, sewn to that. */
 export interface ZipStep {
   readonly key: StepKey;
-  readonly closing: ClosingId | null;
-  /** The two edges; for a piece cut as a pair the one edge of both copies, twice. */
+  readonly closing: ClosingId;
+  /** The two edges; the same one twice where it is sewn to that of the other copy of its piece, or to nothing. */
   readonly sides: readonly [EdgeRef, EdgeRef];
   readonly place: number;
   readonly needs: readonly Need[];
 }
 
-function edgeOf({ on }: Closing, { wholes }: EdgesKnown): EdgeRef | null {
-  const whole = on.kind === 'edge' ? wholes.get(on.piece) : undefined;
-  if (!whole || on.kind !== 'edge') return null;
-  const edge = findEdge(whole, { name: on.edge, nth: on.nth });
-  return edge === null ? null : { piece: on.piece, edge };
-}
-
-/** The edge of job `zip` on the other side: of the same name on this piece or another, else that of the piece's other copy. */
-function otherSide(own: EdgeWork, zips: readonly EdgeWork[]): EdgeRef {
-  const alike = zips.filter((z) => !sameEdge(z, own) && z.plainName === own.plainName);
-  const other = alike.find((z) => z.piece === own.piece) ?? alike[0] ?? own;
-  return { piece: other.piece, edge: other.edge };
-}
-
-/** Zips on outer edges: where the design has one, and where an edge's job says so. */
+/** Zips on outer edges: those of the design, and the usual ones where an edge's job says so. */
 export function zipSteps(
-  neighbours: EdgesKnown,
+  { jobs, wholes }: EdgesKnown,
   joins: readonly JoinStep[],
   closings: readonly Closing[],
 ): readonly ZipStep[] {
-  const zips = [...neighbours.jobs.edges.values()].flat().filter((e) => e.job.kind === 'zip');
-  const done: EdgeRef[] = [];
-  const isDone = (ref: EdgeRef): boolean => done.some((d) => sameEdge(d, ref));
-  const steps: ZipStep[] = [];
-  const set = (ref: EdgeRef, closing: ClosingId | null): void => {
-    const join = joins.find((j) => j.edges.some((e) => sameEdge(e, ref)));
-    const pair = join?.joins.find((j) => sameEdge(j.a, ref) || sameEdge(j.b, ref));
-    const work = zips.find((z) => sameEdge(z, ref));
-    if (isDone(ref) || (!pair && !work)) return;
-    const sides = pair ? ([pair.a, pair.b] as const) : ([ref, otherSide(work!, zips)] as const);
-    done.push(...sides);
-    steps.push({
-      key: closing ? `zip ${closing}` : `zip ${plainKey(neighbours.wholes, ref)}`,
-      closing,
-      sides: [
-        { piece: sides[0].piece, edge: sides[0].edge },
-        { piece: sides[1].piece, edge: sides[1].edge },
-      ],
-      place: (join?.place ?? ZIP_PLACE) + 0.0005,
-      needs: join ? [{ key: join.key, because: { kind: 'is set into it', at: null } }] : [],
-    });
-  };
-  for (const closing of closings) {
-    const ref = edgeOf(closing, neighbours);
-    if (ref) set(ref, closing.id);
-  }
-  for (const { piece, edge } of zips) set({ piece, edge }, null);
-  return steps;
+  return zipsOf(closings, jobs, wholes).flatMap((zip): ZipStep[] => {
+    const edges = edgesOfZip(zip);
+    if (edges.length === 0) return [];
+    const join = zip.join && joins.find((j) => j.joins.includes(zip.join!));
+    return [
+      {
+        key: zip.isOwn ? `zip ${zip.id}` : zip.id,
+        closing: zip.id,
+        sides: [edges[0]!, edges.at(-1)!],
+        place: (join?.place ?? ZIP_PLACE) + 0.0005,
+        needs: join ? [{ key: join.key, because: { kind: 'is set into it', at: null } }] : [],
+      },
+    ];
+  });
 }
 
 /** Zips in panel lines of one piece: set in when the line's seams are sewn. */

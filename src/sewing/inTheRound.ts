@@ -4,6 +4,7 @@ import type { PieceId } from '../pattern';
 import { edgesAlong } from './edgesAlong';
 import { plainKey } from './edgeRing';
 import type { EdgeWorkToDo, Ground } from './garmentTasks';
+import { joinWords } from './joinWords';
 import type { Need, StepKey } from './plan';
 import { type RoundSeam, stepOfJoin, waitingFor } from './roundSeams';
 import { type Task, taskOf, unique } from './task';
@@ -49,6 +50,7 @@ function partTasks(
   const pieces = new Map(ground.pieces.map((p) => [p.whole.piece.id, p] as const));
   const { wholes } = ground.neighbours;
   const all = joins.map((join) => ({
+    join,
     name: `${plainKey(wholes, join.a)} ${plainKey(wholes, join.b)}`,
     edges: [join.a, join.b].map(({ piece, edge }) => ({ piece, edge })),
     parts: partsOfJoin(join, pieces, round),
@@ -60,6 +62,10 @@ function partTasks(
     return Array.from({ length: most - 1 }, (_, i) => own.filter((j) => j.parts.length > i + 1)).map(
       (js, i) => ({
         lines: js.map((j) => j.parts[i + 1]!),
+        what: joinWords(
+          js.map((j) => j.join),
+          wholes,
+        ),
         edges: task.edges.filter((e) => js.some((j) => j.edges.some((o) => sameEdge(o, e)))),
       }),
     );
@@ -92,6 +98,7 @@ function roundTask({ tasks, crosses }: RoundSeam, parts: ReadonlyMap<SeamJoin, r
     seams: tasks.flatMap((t) => t.seams),
     corners: tasks.flatMap((t) => t.corners),
     reaches: [],
+    what: 'in the round',
   });
 }
 

@@ -16,6 +16,7 @@ const PLACES: Partial<Record<EdgeRole, number>> = {
   'centre front': 10,
   'centre back': 11,
   crotch: 12,
+  zip: 12.5,
   shoulder: 20,
   neckline: 32,
   armhole: 40,
@@ -38,7 +39,7 @@ export function finishPlace(role: EdgeRole | null, sleeves: Sleeves): number {
 }
 
 type Kind = Because['kind'];
-const CENTRES: readonly EdgeRole[] = ['centre front', 'centre back', 'crotch'];
+const CENTRES: readonly EdgeRole[] = ['centre front', 'centre back', 'crotch', 'zip'];
 
 /**
  * Whether a seam of one role, where both end at a corner of the same piece, has to be sewn before one of another, and why. Null: either

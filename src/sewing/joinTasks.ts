@@ -26,12 +26,26 @@ export function edgesOnce(edges: readonly EdgeRef[]): EdgeRef[] {
   return found;
 }
 
+/** Whether front and back, which a cap is sewn to, hang together by then: without a shoulder seam each is sewn to it for itself. */
+const isCapInOne = ({ role, a, b }: SeamJoin, joins: readonly SeamJoin[]): boolean =>
+  role === 'armhole' &&
+  joins
+    .filter((j) => j.role === 'armhole' && sameEdge(j.b, b) && j.a.piece !== a.piece)
+    .every((other) =>
+      joins.some(
+        (j) =>
+          j.role === 'shoulder' &&
+          [j.a.piece, j.b.piece].includes(a.piece) &&
+          [j.a.piece, j.b.piece].includes(other.a.piece),
+      ),
+    );
+
 /** Joins that are each other's mirror image, and the two that sew one cap in, together. */
 function gathered({ joins, wholes }: Sewn): SeamJoin[][] {
   const groups = new Map<string, SeamJoin[]>();
   for (const join of joins) {
     const [a, b] = [plainKey(wholes, join.a), plainKey(wholes, join.b)];
-    const key = join.role === 'armhole' ? `armhole ${b}` : `${a} ${b}`;
+    const key = isCapInOne(join, joins) ? `armhole ${b}` : `${a} ${b}`;
     groups.set(key, [...(groups.get(key) ?? []), join]);
   }
   return [...groups.values()];

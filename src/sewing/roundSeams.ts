@@ -1,5 +1,5 @@
 import { type Pt, SAME_POINT, distance } from '../geometry';
-import { type EdgeRef, type Neighbours, type SeamJoin, sameEdge } from '../neighbours';
+import { type EdgeRef, MISS_WARNING, type Neighbours, type SeamJoin, sameEdge } from '../neighbours';
 import type { LineId, PieceId } from '../pattern';
 import type { JoinStep } from './joinTasks';
 import type { StepKey } from './plan';
@@ -53,6 +53,7 @@ function crossingsOf(candidates: readonly Candidate[], { seams }: Neighbours): C
               .map((r) => ({ join, at: r.at!, runs: [c] })),
       );
     return meetings.flatMap((m): Crossing[] => {
+      if (m.mm > MISS_WARNING) return [];
       const one = candidates.find((c) => endsAt(c, join.a, m.a.at));
       const other = candidates.find((c) => endsAt(c, join.b, m.b.at));
       return one && other ? [{ join, at: m.a.at, runs: [one, other] }] : [];

@@ -24,6 +24,8 @@ export interface StepFacts {
   readonly finishes: boolean;
   /** The darts, the trim, the seam or the edges, in words. */
   readonly what: string | null;
+  /** Whether both sides are one edge of a piece that is cut twice, mirrored. */
+  readonly isMirrored: boolean;
   /** Whether the end of a dart is eased in along the seam. */
   readonly eases: boolean;
 }
@@ -39,13 +41,15 @@ function sayWithin(f: StepFacts, left: string, right: string): string {
   if (f.kind === 'partial seam')
     return `sew ${left} to ${right}, but only half of the seam, beginning at the end where the next line meets it; leave the rest open until step ${f.other ?? '?'}`;
   const ease = f.eases ? ' easing the fuller side in between the notches;' : '';
-  return `sew ${left} to ${right}, right sides together, notches matched;${ease} press before going on`;
+  const round = f.what ? ` ${f.what}` : '';
+  return `sew ${left} to ${right}${round}, right sides together, notches matched;${ease} press before going on`;
 }
 
 /** What is sewn along outer edges. */
 function sayAlong(f: StepFacts, left: string, right: string): string {
   const what = f.what ?? 'the edge';
-  const sides = left === right ? `${left} to their mirror images` : `${left} to ${right}`;
+  const to = f.isMirrored ? ' to the other half' : '';
+  const sides = left === right ? `${left}${to}` : `${left} to ${right}`;
   if (f.kind === 'join') return `Sew ${what}: ${sides}.`;
   if (f.kind === 'zip') return `Set the zip into ${what}: ${sides}.`;
   if (f.kind === 'hem') return `Turn up and sew the ${what} of ${left}.`;
@@ -58,6 +62,11 @@ export function sayStep(f: StepFacts): string {
   const isAlong = f.kind === 'join' || f.kind === 'edge' || f.kind === 'hem' || (f.kind === 'zip' && f.what);
   if (isAlong) return sayAlong(f, left, right);
   const start = f.piece === null ? '' : `${f.piece}: `;
-  const twice = f.isPair ? ' Make a second one, mirrored.' : '';
+  const twice =
+    f.isPair && f.kind === 'seam' && f.what
+      ? ' Both sides alike.'
+      : f.isPair
+        ? ' Make a second one, mirrored.'
+        : '';
   return `${start}${sayWithin(f, left, right)}.${twice}`;
 }

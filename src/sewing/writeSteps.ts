@@ -52,6 +52,7 @@ export class StepWriter {
       other: this.#partner(task),
       finishes: task.finishes !== null,
       what: task.what,
+      isMirrored: edges.length === 1,
       eases: own?.seams.some((s) => s.eased.length > 0 && seams.includes(s.id)) ?? false,
     });
     const needs = needsOnce(task.needs.filter((n) => n.key !== key && this.#stepOf.has(n.key)));

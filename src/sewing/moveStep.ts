@@ -70,6 +70,9 @@ function withPair(
   return turned.can ? [...turned.wishes, pair] : { of: turned.of, need: turned.need };
 }
 
+const withWishes = (ground: PlanGround, order: readonly OrderWish[]): ReturnType<typeof planSewing> =>
+  planSewing({ ...ground, design: { ...ground.design, sewing: { ...ground.design.sewing, order } } });
+
 /**
  * Drag a step to right before another, or to the end. What it needs comes along; older wishes that contradict it are dropped.
  * @returns the wishes to keep with the design, or why it cannot be
@@ -85,11 +88,15 @@ export function moveStep(ground: PlanGround, key: StepKey, before: StepKey | nul
     wishes = next;
   }
   if (pairs.length === 0) return { ok: true, wishes: old };
-  const planned = planSewing({
-    ...ground,
-    design: { ...ground.design, sewing: { ...ground.design.sewing, order: wishes } },
-  });
-  const broken = pairs.find((p) => placeOf(planned.plan, p.earlier) > placeOf(planned.plan, p.later));
+  let planned = withWishes(ground, wishes);
+  const isBefore = (earlier: StepKey, later: StepKey): boolean =>
+    placeOf(planned.plan, earlier) < placeOf(planned.plan, later);
+  if (before !== null && !isBefore(key, before)) {
+    // it lay there only because of a wish that is dropped now
+    wishes = [...wishes, { earlier: key, later: before }];
+    planned = withWishes(ground, wishes);
+  }
+  const broken = pairs.find((p) => !isBefore(p.earlier, p.later));
   if (broken) return { ok: false, why: waitsFor(plan, broken.earlier, broken.later) };
   return { ok: true, wishes: wishes.filter((w) => !planned.refused.includes(w)) };
 }

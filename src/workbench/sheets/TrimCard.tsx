@@ -2,7 +2,7 @@ import { useCallback, type ReactElement } from 'react';
 import { type Problem, type Trim, formatLength, sayProblem, severityOf } from '../../pattern';
 import { MOST_STRAIN, type TrimRun } from '../../trim';
 import { showPlace, useTable } from '../canvas/tableControls';
-import { counted } from '../drawing/words';
+import { capital, counted } from '../drawing/words';
 import { Choice, Tick } from '../parts/Choice';
 import { ColourField } from '../parts/ColourField';
 import { LengthField } from '../parts/LengthField';
@@ -36,7 +36,7 @@ function NoteRow({ trim, problem: p }: { trim: Trim; problem: Problem }): ReactE
   const cure = p.code === 'trim-end-uncovered' ? p.facts.cure : null;
   return (
     <li className={severityOf(p)}>
-      <p className="note">{sayProblem(p, doc.units)}</p>
+      <p className="note">{capital(sayProblem(p, doc.units))}</p>
       <div className="actions">
         {home && p.at && (
           <button type="button" onClick={() => showPlace(table, store, home.whole.piece.id, p.at!, 0)}>

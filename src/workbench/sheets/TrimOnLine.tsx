@@ -39,7 +39,7 @@ export function TrimOnLine({ line }: { line: PanelLine }): ReactElement {
           if (made) open(made.id);
         }}
       >
-        Only a trim, no seam
+        Make it a trim without a seam
       </button>
     </div>
   );

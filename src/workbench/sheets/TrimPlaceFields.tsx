@@ -28,7 +28,7 @@ export function TrimPlaceFields({ trim }: { trim: Trim }): ReactElement | null {
   return (
     <>
       <LengthField
-        label="Begins along the line at"
+        label="Begins at"
         value={on.from * total}
         units={doc.units}
         most={total}

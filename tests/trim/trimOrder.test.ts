@@ -1,4 +1,6 @@
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { Design, PieceId, Trim } from '../../src/pattern';
 import { designOf, line, piece, straight, trim, trimsOf } from './trimmedDesign';
 
 const box = piece('front');
@@ -160,4 +162,38 @@ test('ribbon sold in lengths is joined on the diagonal: one width to a join', ()
   // 424 from lengths of 150 that give 140 each after the first: two joins reach 430
   expect(run!.joins).toBe(2);
   expect(run!.length).toBeCloseTo(424 + 20, 6);
+});
+
+/** Lines from edge to edge, one below the other, in the order drawn; ribbons down from the top edge that stop on one of them. */
+const ladder = (heights: readonly number[], stops: readonly number[], covered: boolean): Design => {
+  const lines = heights.map((y) => line(`at ${y}`, straight([0, y], [400, y])));
+  const down = stops.map((rung, i): Trim => {
+    const y = [...heights].sort((a, b) => a - b)[rung % heights.length]!;
+    const path = straight([40 + 60 * i, 0], [40 + 60 * i, y]);
+    return { ...trim(`down ${i}`, 'x'), on: { kind: 'path', piece: 'front' as PieceId, path, once: true } };
+  });
+  return designOf(lines, covered ? [...down, trim('across', lines[0]!.id)] : down, [box]);
+};
+
+test('seams are sewn in an order that catches every ribbon, whatever order the lines were drawn in', () => {
+  fc.assert(
+    fc.property(
+      fc.shuffledSubarray([100, 220, 340, 460], { minLength: 1 }),
+      fc.array(fc.nat(3), { minLength: 1, maxLength: 5 }),
+      fc.boolean(),
+      (heights, stops, covered) => {
+        const found = trimsOf(ladder(heights, stops, covered));
+        expect(found.problems).toEqual([]);
+        for (const run of found.trims.filter((t) => t.line === null)) {
+          expect(run.hidden.map((h) => h.by)).toEqual(['edge', 'seam']);
+          const end = run.path.at(-1)![1][1];
+          // every line it crosses is sewn before it, the one it stops on after it
+          for (const y of heights.filter((h) => h < end))
+            expect(found.stepOf(`at ${y}`)).toBeLessThan(run.step!);
+          expect(found.stepOf(`at ${end}`)).toBeGreaterThan(run.step!);
+        }
+      },
+    ),
+    { seed: 5, numRuns: 60 },
+  );
 });

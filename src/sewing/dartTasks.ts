@@ -1,4 +1,4 @@
-import { LIES_ON, type Pt, nearestOnPath } from '../geometry';
+import { LIES_ON, type Pt, boxOfPoints, boxesMeet, nearestOnPath, pathBox } from '../geometry';
 import type { Panel, PanelledPiece, SeamId } from '../panels';
 import { type PlacedDart } from '../pattern';
 import { dartGroups } from './dartWords';
@@ -20,7 +20,8 @@ function caughtAt(panel: Panel, darts: readonly PlacedDart[]): { seams: SeamId[]
   const reaches: Reach[] = [];
   for (const p of darts.flatMap(cornersOf))
     for (const { origin, path } of [panel.boundary, ...panel.holes].flat()) {
-      if (nearestOnPath(path, p).distance > LIES_ON) continue;
+      const isFar = !boxesMeet(pathBox(path), boxOfPoints([p]), LIES_ON);
+      if (isFar || nearestOnPath(path, p).distance > LIES_ON) continue;
       if (origin.kind === 'seam') seams.push(origin.seam);
       else reaches.push({ edge: origin.edge, at: p });
     }

@@ -11,7 +11,7 @@ export interface CutNotch {
   readonly allowance: number;
   /** On the cutting line, where its middle is drawn from; on the stitching line where no cutting line runs beside it. */
   readonly base: Pt;
-  /** How deep it is snipped from the cutting line, mm, at least 3 mm short of the stitching line; 0: marked in chalk, never cut. */
+  /** How deep it is snipped from the cutting line, mm, at least 1/8 in short of the stitching line; 0: marked in chalk, never cut. */
   readonly depth: number;
   /** 2 is drawn as a double notch, 3 as a triple one. */
   readonly marks: 1 | 2 | 3;

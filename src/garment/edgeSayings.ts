@@ -2,6 +2,7 @@ import type { CutPiece } from '../allowance';
 import { applyMatrix, mirrorAcross, nearestOnPath } from '../geometry';
 import type { Pt } from '../geometry';
 import type { Panel, PanelId } from '../panels';
+import { homeOf } from './extras';
 import type { Garment } from './garment';
 import { howToCut } from './howToCut';
 import { type EdgeMate, matesOf } from './mates';
@@ -58,7 +59,8 @@ function mirroredPanel(garment: Garment, panel: Panel): Panel | null {
 }
 
 /** What every labelled edge of a printed piece says, in the order of its labels. */
-export function edgeSayings(garment: Garment, panel: Panel, piece: CutPiece): readonly EdgeSaying[] {
+export function edgeSayings(all: Garment, panel: Panel, piece: CutPiece): readonly EdgeSaying[] {
+  const garment = homeOf(all, panel);
   const numbers = (ids: readonly PanelId[]): number[] =>
     ids.flatMap((id) => garment.plan.numbers.get(id) ?? []);
   const own = matesOf(garment, panel);
@@ -85,16 +87,19 @@ const numbersInWords = (numbers: readonly number[]): string =>
     ? numbers.join('')
     : `${numbers.slice(0, -1).join(', ')} and ${numbers[numbers.length - 1]!}`;
 
-const sameNumbers = (a: readonly number[], b: readonly number[]): boolean =>
-  a.length === b.length && a.every((n) => b.includes(n));
+/** `, mirrored to 6 and 3`, or `(mirrored: 3 for 4)` where one panel is another; nothing where all are the same. */
+function mirroredInWords(mates: readonly number[], mirrored: readonly number[]): string {
+  const others = mirrored.filter((n) => !mates.includes(n));
+  const gone = mates.filter((n) => !mirrored.includes(n));
+  if (mirrored.length === 0 || others.length + gone.length === 0) return '';
+  if (mates.length > 1 && others.length === 1 && gone.length === 1)
+    return ` (mirrored: ${others[0]!} for ${gone[0]!})`;
+  return `, mirrored to ${numbersInWords(mirrored)}`;
+}
 
 /** `to 7`, `to 9 and 11`, and where the mirrored copy is sewn to others, those too; nothing on an edge that joins nothing. */
-function matesInWords({ mates, mirroredMates }: EdgeSaying): string {
-  if (mates.length === 0) return '';
-  const own = `to ${numbersInWords(mates)}`;
-  if (mirroredMates === null || mirroredMates.length === 0 || sameNumbers(mates, mirroredMates)) return own;
-  return `${own}, mirrored to ${numbersInWords(mirroredMates)}`;
-}
+const matesInWords = ({ mates, mirroredMates }: EdgeSaying): string =>
+  mates.length === 0 ? '' : `to ${numbersInWords(mates)}${mirroredInWords(mates, mirroredMates ?? [])}`;
 
 /** `to 7` on a new seam, `side seam, to 9 and 11` or `hem` on an outer edge; empty where nothing is to be said. */
 export function mateWords(edge: EdgeSaying, inShort: (name: string) => string = (name) => name): string {

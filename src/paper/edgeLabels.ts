@@ -16,7 +16,7 @@ const SIZES = [3.2, 2.6, 2.1] as const;
 /** Distance of lettering from the stitching line, mm. */
 const OFF_LINE = 1.6;
 /** Distances from the stitching line, and places along the edge (shares of the slide), in the order they are tried. */
-const GAPS = [OFF_LINE, OFF_LINE + 2.5, OFF_LINE + 5] as const;
+const GAPS = [OFF_LINE, OFF_LINE + 2.5, OFF_LINE + 5, OFF_LINE + 9] as const;
 const SLIDES = [0, 0.33, -0.33, 0.66, -0.66, 1, -1] as const;
 /** Stretches shorter than this carry no allowance of their own in words, mm. */
 const SHORTEST = 6;
@@ -54,7 +54,16 @@ function wording(lettering: Lettering, words: readonly string[], size: number, b
   );
 }
 
-/** One line, two lines, then only the first part. */
+/** Words longer than this are also tried in several lines, letters. */
+const LONG = 18;
+
+/** Name, mates, what is eased in and allowance in a line each. */
+const inLines = ([what = '', ...rest]: readonly string[]): string[] => [
+  ...what.split(/, (?=to |mirrored |ease |takes )| (?=\(mirrored)/),
+  ...rest,
+];
+
+/** One line, two lines, more where there is much to say, then only the first part. */
 function variants(lettering: Lettering, edge: EdgeOnPaper, units: Units): Block[] {
   const words = edgeWords(edge, units).filter((w) => w !== '');
   if (words.length === 0) return [];
@@ -63,6 +72,7 @@ function variants(lettering: Lettering, edge: EdgeOnPaper, units: Units): Block[
   const forms = (size: number): Block[] => [
     wording(lettering, [words.join(' · ')], size, bold),
     ...(words.length > 1 ? [wording(lettering, words, size, bold)] : []),
+    ...(words[0]!.length > LONG ? [wording(lettering, inLines(words), size, bold)] : []),
   ];
   return [
     ...forms(largest),

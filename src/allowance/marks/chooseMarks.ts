@@ -39,9 +39,10 @@ const OFF_MIDDLE_SHARE = 0.05;
 const AS_MUCH = 0.05;
 /** Places are kept to this, mm: a seam that stays gives the same marks whatever else moves. */
 const STEP = 1e-6;
-/** How many patterns are tried; the first of them without triple marks. */
+/** How many patterns are tried; the first of them without triple marks; and how many where marks have to be in chalk. */
 const TRIES = 120;
 const PLAIN_TRIES = 24;
+const CHALK_TRIES = 24;
 /** A dart's end is eased in between two notches, this far on either side of it where the seam is long enough, mm. */
 const EASE_REACH = 40;
 
@@ -64,16 +65,46 @@ function clearPart({ length, ends, allowance, isClosed }: SeamRoom): Stretch {
   return { from: Math.max(ends[0], soft), to: length - Math.max(ends[1], soft) };
 }
 
-/** The nearest place that is not blocked; null where there is none. */
-function freePlace(at: number, { blocked }: SeamRoom, part: Stretch): number | null {
-  const isFree = (s: number): boolean =>
-    s >= part.from - 1e-9 && s <= part.to + 1e-9 && !blocked.some((b) => s > b.from && s < b.to);
-  if (isFree(at)) return at;
-  const offers = blocked.flatMap((b) => [b.from, b.to]).filter(isFree);
+/** How far a mark is moved at most to where both cutting edges run along the seam, in which steps, mm. */
+const MOVES = [6, -6, 12, -12, 20, -20, 30, -30] as const;
+
+const kept = (s: number): number => Math.round(s / STEP) * STEP;
+
+function isFree(s: number, blocked: SeamRoom['blocked'], part: Stretch): boolean {
+  if (s < part.from - 1e-9 || s > part.to + 1e-9) return false;
+  for (const b of blocked) if (s > b.from && s < b.to) return false;
+  return true;
+}
+
+/** The nearest place that is not blocked; null where all are. */
+function unblocked(wished: number, blocked: SeamRoom['blocked'], part: Stretch): number | null {
+  if (isFree(wished, blocked, part)) return wished;
+  const offers = blocked.flatMap((b) => [b.from, b.to]).filter((s) => isFree(s, blocked, part));
   return offers.reduce<number | null>(
-    (best, s) => (best === null || Math.abs(s - at) < Math.abs(best - at) ? s : best),
+    (best, s) => (best === null || Math.abs(s - wished) < Math.abs(best - wished) ? s : best),
     null,
   );
+}
+
+/**
+ * The nearest place that is not blocked and where both sides have a cutting edge; null where there is none.
+ * @param isChalked a place without a cutting edge will do: it is marked in chalk
+ */
+function freePlace(
+  wished: number,
+  { blocked, isOpen }: SeamRoom,
+  part: Stretch,
+  isChalked: boolean,
+): number | null {
+  const near = unblocked(wished, blocked, part);
+  if (near === null) return null;
+  const at = kept(near);
+  if (isChalked || isOpen(at)) return at;
+  for (const by of MOVES) {
+    const moved = kept(at + by);
+    if (isFree(moved, blocked, part) && isOpen(moved)) return moved;
+  }
+  return null;
 }
 
 /** Where n marks go, mm from the start of their room: the k-th choice. */
@@ -90,14 +121,16 @@ function placesIn(
   return unevenShares(n, k + preferred, ends).map((share) => share * span);
 }
 
-/** The k-th pattern of n marks, with triple ones only among the later; null where it does not fit. */
-function patternOf(
-  room: SeamRoom,
-  part: Stretch,
-  n: number,
-  k: number,
-  preferred: number,
-): MarkPattern | null {
+/** What is asked for: the k-th pattern of n marks, counted from the one the seam would have alone. */
+interface Wish {
+  readonly n: number;
+  readonly k: number;
+  readonly preferred: number;
+  readonly isChalked: boolean;
+}
+
+/** A pattern of marks, with triple ones only among the later; null where it does not fit. */
+function patternOf(room: SeamRoom, part: Stretch, { n, k, preferred, isChalked }: Wish): MarkPattern | null {
   const words = markWords(n, k < PLAIN_TRIES);
   const span = part.to - part.from;
   const word = words[(k + preferred) % words.length]!;
@@ -106,24 +139,18 @@ function patternOf(
   const apart = span < FEW_SLOTS ? CLOSE : APART;
   const places: MarkPlace[] = [];
   for (let i = 0; i < n; i += 1) {
-    const at = freePlace(part.from + wished[i]!, room, part);
+    const at = freePlace(part.from + wished[i]!, room, part, isChalked);
     if (at === null || (places.length > 0 && at - places.at(-1)!.at < apart - STEP)) return null;
-    places.push({ at: Math.round(at / STEP) * STEP, marks: word[i]! });
+    places.push({ at, marks: word[i]! });
   }
   return places;
 }
 
 /** A symmetric seam of a piece laid on the fold is marked alike on both halves: both are cut at once. */
-function mirroredPattern(
-  room: SeamRoom,
-  part: Stretch,
-  n: number,
-  k: number,
-  preferred: number,
-): MarkPattern | null {
-  const middle = room.length / 2;
-  const half = patternOf(room, { from: part.from, to: middle - CLOSE }, Math.ceil(n / 2), k, preferred);
-  return half && [...half, ...readBackwards(half, room.length)];
+function mirroredPattern(room: SeamRoom, part: Stretch, wish: Wish): MarkPattern | null {
+  const half = { from: part.from, to: room.length / 2 - CLOSE };
+  const pattern = patternOf(room, half, { ...wish, n: Math.ceil(wish.n / 2) });
+  return pattern && [...pattern, ...readBackwards(pattern, room.length)];
 }
 
 /** How far from a dart's eased end its notches stand, on the shorter side. */
@@ -138,12 +165,11 @@ function easedSpan({ seam, length }: SeamRoom): Stretch | null {
 }
 
 /** The single and the double notch on either side of what is eased in, and those of the pattern that keep clear of them. */
-function aroundEase(pattern: MarkPattern, { from, to }: Stretch, isAgainst: boolean): SeamMarks {
-  const [low, high] = isAgainst ? ([2, 1] as const) : ([1, 2] as const);
+function aroundEase(pattern: MarkPattern, { from, to }: Stretch): SeamMarks {
   const before = pattern.filter((p) => p.at < from - APART);
   const after = pattern.filter((p) => p.at > to + APART);
   return {
-    places: [...before, { at: from, marks: low }, { at: to, marks: high }, ...after],
+    places: [...before, { at: from, marks: 1 }, { at: to, marks: 2 }, ...after],
     eased: [before.length, before.length + 1],
   };
 }
@@ -165,30 +191,51 @@ function costOf(
   return cost;
 }
 
+interface Choice {
+  readonly room: SeamRoom;
+  readonly part: Stretch;
+  readonly preferred: number;
+  readonly rivals: Rivals;
+  readonly isMirrored: boolean;
+}
+
+/** The best pattern of n marks (or one more); null where none fits. */
+function bestOf(
+  { room, part, preferred, rivals, isMirrored }: Choice,
+  n: number,
+  isChalked: boolean,
+): SeamMarks | null {
+  const eased = easedSpan(room);
+  const tries = isChalked ? CHALK_TRIES : TRIES;
+  let best: { marks: SeamMarks; cost: number } | null = null;
+  for (let k = 0; k < tries; k += 1) {
+    const wish = { n: k > tries / 2 ? n + 1 : n, k, preferred, isChalked };
+    const pattern = (isMirrored ? mirroredPattern : patternOf)(room, part, wish);
+    if (!pattern) continue;
+    const marks = eased ? aroundEase(pattern, eased) : { places: pattern, eased: null };
+    const cost = costOf(room, marks, rivals, isMirrored);
+    if (!best || cost < best.cost) best = { marks, cost };
+    if (best.cost === 0) break;
+  }
+  return best && best.marks;
+}
+
 /**
  * The pattern with which a seam is least easily taken for another or for itself the other way round. The one it would have if it
  * were alone is tried first, so that patterns stay while lines move.
  */
-function marksFor(room: SeamRoom, preferred: number, rivals: Rivals, isMirrored: boolean): SeamMarks {
-  const part = clearPart(room);
+function marksFor(choice: Choice): SeamMarks {
+  const { room, part } = choice;
   const span = part.to - part.from;
   const eased = easedSpan(room);
-  if (span < 0 || room.length < SHORTEST_MARKED) return eased ? aroundEase([], eased, false) : NO_MARKS;
+  const none = eased ? aroundEase([], eased) : NO_MARKS;
+  if (span < 0 || room.length < SHORTEST_MARKED) return none;
   const usual = Math.max(markCount(room.length, room.turning, span), room.isClosed ? 3 : 2);
   for (let n = usual; n > 0; n -= 1) {
-    let best: { marks: SeamMarks; cost: number } | null = null;
-    for (let k = 0; k < TRIES; k += 1) {
-      const count = k > TRIES / 2 && n === usual ? n + 1 : n;
-      const pattern = (isMirrored ? mirroredPattern : patternOf)(room, part, count, k, preferred);
-      if (!pattern) continue;
-      const marks = eased ? aroundEase(pattern, eased, false) : { places: pattern, eased: null };
-      const cost = costOf(room, marks, rivals, isMirrored);
-      if (!best || cost < best.cost) best = { marks, cost };
-      if (best.cost === 0) break;
-    }
-    if (best) return best.marks;
+    const marks = bestOf(choice, n, false) ?? bestOf(choice, n, true);
+    if (marks) return marks;
   }
-  return eased ? aroundEase([], eased, false) : NO_MARKS;
+  return none;
 }
 
 /** The marks of a seam's mirror image, which runs as it does or against it. */
@@ -235,7 +282,13 @@ export function chooseMarks(pieces: readonly MarkableSeams[]): ReadonlyMap<SeamI
         continue;
       }
       const isMirrored = onFold && image?.of === id && image.isAgainst;
-      const marks = marksFor(room, preferenceOf(room, nth, piece), rivalsOf(room, chosen), isMirrored);
+      const marks = marksFor({
+        room,
+        part: clearPart(room),
+        preferred: preferenceOf(room, nth, piece),
+        rivals: rivalsOf(room, chosen),
+        isMirrored,
+      });
       found.set(id, { room, marks });
       chosen.push({ room, marks });
     }

@@ -1,6 +1,8 @@
 import {
+  type Box,
   type Path,
   type Pt,
+  add,
   cross,
   curvatureAt,
   curveLength,
@@ -8,7 +10,11 @@ import {
   dot,
   endOf,
   isCubic,
+  nearestOnPath,
+  pathBox,
+  perpendicular,
   samePoint,
+  scale,
   startOf,
 } from '../../geometry';
 import {
@@ -19,6 +25,7 @@ import {
   type SeamId,
   alongSeam,
   passagesThrough,
+  placeAlong,
 } from '../../panels';
 import { type Allowances, remember } from '../../pattern';
 import { allowanceOf } from '../widths';
@@ -44,6 +51,8 @@ export interface SeamRoom {
   readonly turning: number;
   /** Where it starts and ends. */
   readonly corners: readonly [Pt, Pt];
+  /** Whether the cutting edges of both sides run along the seam at a place on it. Worked out when asked, and remembered. */
+  readonly isOpen: (at: number) => boolean;
 }
 
 /** How far marks keep from a place where the cutting edge stops running along the seam, mm. */
@@ -162,6 +171,32 @@ function blockedOn({ panel, edge }: Side, width: number, isClosed: boolean): rea
   ];
 }
 
+/** How much nearer another edge's allowance may come before it takes in the cutting edge, mm. */
+const TAKEN_IN = 0.05;
+
+/** Whether the cutting edge runs along one side at a length from the seam's start: no allowance of another edge reaches over it. */
+function isOpenOn({ panel, edge }: Side, widthOf: WidthOf, at: number): boolean {
+  const { point, direction } = placeAlong(alongSeam(edge), panel.darts, at);
+  const forward = edge.origin.kind === 'seam' && edge.origin.forward;
+  const foot = add(point, scale(perpendicular(direction), forward ? -widthOf(edge) : widthOf(edge)));
+  return [...panel.boundary, ...panel.holes.flat()].every((other) => {
+    const width = widthOf(other) - TAKEN_IN;
+    return !isNearBox(foot, pathBox(other.path), width) || nearestOnPath(other.path, foot).distance >= width;
+  });
+}
+
+const isNearBox = ([x, y]: Pt, b: Box, reach: number): boolean =>
+  x > b.minX - reach && x < b.maxX + reach && y > b.minY - reach && y < b.maxY + reach;
+
+function openness(sides: readonly Side[], widthOf: WidthOf): (at: number) => boolean {
+  const known = new Map<number, boolean>();
+  return (at) => {
+    const found = known.get(at) ?? sides.every((s) => isOpenOn(s, widthOf, at));
+    known.set(at, found);
+    return found;
+  };
+}
+
 const hasDarts = ({ panel }: Side): boolean => panel.darts.length > 0 || panel.closings.length > 0;
 
 function roomOf(seam: Seam, sides: readonly Side[], widthOf: WidthOf): SeamRoom {
@@ -179,6 +214,7 @@ function roomOf(seam: Seam, sides: readonly Side[], widthOf: WidthOf): SeamRoom 
     blocked: sides.some(hasDarts) ? sides.flatMap((s) => blockedOn(s, allowance, isClosed)) : blocked,
     turning,
     corners: [startOf(seam.path), endOf(seam.path)],
+    isOpen: openness(sides, widthOf),
   };
 }
 

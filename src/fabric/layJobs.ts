@@ -10,6 +10,8 @@ export interface ClothSource {
   readonly panels: readonly Panel[];
   readonly cutPieces: readonly CutPiece[];
   readonly plan: Pick<SewingPlan, 'numbers'>;
+  /** Lining and facings: their panels are among `panels` too. */
+  readonly extras?: ClothSource | null;
 }
 
 export interface LaySettings {
@@ -24,7 +26,9 @@ export interface LaySettings {
  * A panel's cloth pieces: one, or two with the second mirrored where its piece is cut as a pair or it stands for its mirror image too; none
  * where it is cut as such a copy. A panel cut on the fold lies opened out: the lay is of one layer of cloth.
  */
-function clothPieces(source: ClothSource, panel: Panel, cut: CutPiece): ClothPiece[] {
+function clothPieces(all: ClothSource, panel: Panel, cut: CutPiece): ClothPiece[] {
+  const isExtra = all.extras?.panels.some((p) => p.id === panel.id);
+  const source = isExtra ? all.extras! : all;
   const { design, plan } = source;
   const isPair = design.pieces.find((p) => p.id === panel.piece)?.cutting === 'pair';
   const twin = panelSymmetry(design, source.panels, source.cutPieces).twins.get(panel.id);

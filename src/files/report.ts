@@ -182,18 +182,20 @@ export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems
   const labels = colourLabels(garment.design);
   const names: Names = { number: (id) => garment.plan.numbers.get(id)!, colour: (id) => labels.get(id)! };
   const numbers = (ids: readonly PanelId[]): number[] => ids.map(names.number);
+  const all = [garment, ...(garment.extras ? [garment.extras] : [])];
+  const stepsOfAll = all.flatMap((home) => home.plan.steps.map((own) => ({ garment: home, own })));
   return {
     units: 'mm',
-    pieces: garment.pieces.map(pieceEntry),
+    pieces: all.flatMap((g) => g.pieces.map(pieceEntry)),
     panels: garment.panels.map((panel, i) => panelEntry(garment, panel, garment.cutPieces[i]!, names)),
     seams: seamEntries(garment, names),
-    darts: garment.pieces.flatMap(reportedDarts),
-    neighbours: reportedSeams(garment),
-    steps: garment.plan.steps.map((own) => ({
-      step: own.step,
+    darts: all.flatMap((g) => g.pieces.flatMap(reportedDarts)),
+    neighbours: all.flatMap(reportedSeams),
+    steps: stepsOfAll.map(({ garment: home, own }, i) => ({
+      step: i + 1,
       kind: own.kind,
       joins: [numbers(own.joins[0]), numbers(own.joins[1])],
-      text: tellingText(tellStep(garment, own)),
+      text: tellingText(tellStep(home, own)),
     })),
     trims: garment.trims.map(({ trim, length, ends, afterStep }) => ({
       name: trim.name,

@@ -64,10 +64,12 @@ function seamFaults({ panels, seams }: PanelledPiece): GarmentFault[] {
   });
 }
 
-function numberFaults({ panels, plan }: Garment): GarmentFault[] {
+function numberFaults({ panels, plan }: Garment, isExtra: boolean): GarmentFault[] {
   const numbers = panels.map((p) => plan.numbers.get(p.id));
+  // those of lining and facings go on where the others end
+  const first = isExtra ? (numbers[0] ?? 1) : 1;
   return numbers.flatMap((n, i) =>
-    n === i + 1 ? [] : [{ law: 'numbers run from 1 without a gap', where: panels[i]!.id, by: n ?? 0 }],
+    n === first + i ? [] : [{ law: 'numbers run from 1 without a gap', where: panels[i]!.id, by: n ?? 0 }],
   );
 }
 
@@ -90,7 +92,7 @@ function cutFaults({ cutPieces, panels }: Garment): GarmentFault[] {
 }
 
 /** Hold a derived garment to the laws it must obey whatever was drawn. Empty when all is well. */
-export function checkGarment(garment: Garment): readonly GarmentFault[] {
+export function checkGarment(garment: Garment, isExtra = false): readonly GarmentFault[] {
   const planFaults = checkPlan(garment.plan, garment.pieces, {
     neighbours: garment.neighbours,
     wishes: garment.design.sewing.order,
@@ -101,9 +103,10 @@ export function checkGarment(garment: Garment): readonly GarmentFault[] {
   }));
   return [
     ...garment.pieces.flatMap((p) => [...areaFaults(p), ...ringFaults(p), ...seamFaults(p)]),
-    ...numberFaults(garment),
+    ...numberFaults(garment, isExtra),
     ...countFaults(garment),
     ...cutFaults(garment),
     ...planFaults,
+    ...(garment.extras ? checkGarment(garment.extras, true) : []),
   ];
 }

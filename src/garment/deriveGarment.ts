@@ -7,6 +7,7 @@ import { planSewing, type SewingPlan } from '../sewing';
 import { layTrims } from '../trim';
 import type { Garment } from './garment';
 import { closingProblems, placedClosings } from './closings';
+import { extraDesign, extraSteps, withExtras } from './extras';
 import { allowancesAt, widthOfEdge } from './edgeWidths';
 import { lineEndsOf } from './lineEnds';
 import { lineProblems } from './lineProblems';
@@ -39,11 +40,8 @@ function tracingProblems(design: Design): readonly Problem[] {
   return tracing.kind === 'net' ? [problem('tracing-taken-as-net', { outer: tracing.outer })] : [];
 }
 
-/**
- * Everything a design implies, except lay plans and paper. Pure; pieces that did not change are remembered, so moving a line
- * works out its own piece and the sewing plan again, nothing else. Never throws on a valid design.
- */
-export const deriveGarment = remember((design: Design): Garment => {
+/** Everything a design implies but its lining and facings. @param firstNumber the lowest panel number */
+function deriveAlone(design: Design, firstNumber: number): Garment {
   const pieces = design.pieces.map((piece) => panelledPiece(piece, design));
   const sliced = design.pieces.map((piece) => slicedPiece(piece, design));
   const neighbours = neighboursOf(
@@ -51,7 +49,7 @@ export const deriveGarment = remember((design: Design): Garment => {
     design.edgeJobs,
     sliced.flatMap((p) => lineEndsOf(p, design)),
   );
-  const { plan, problems: planProblems } = planSewing({ design, pieces, neighbours });
+  const { plan, problems: planProblems } = planSewing({ design, pieces, neighbours, firstNumber });
   const panels = inNumberOrder(pieces, plan);
   const cut = cutAll(design, sliced, neighbours, plan);
   const cutById = new Map<PanelId, CutPiece>(
@@ -73,6 +71,7 @@ export const deriveGarment = remember((design: Design): Garment => {
     plan,
     trims,
     closings,
+    extras: null,
     neighbours,
     problems: [
       ...tracingProblems(design),
@@ -87,4 +86,22 @@ export const deriveGarment = remember((design: Design): Garment => {
       ...cut.flatMap((c, i) => unmarkedProblems(c, pieces[i]!.whole, numberOf)),
     ],
   };
+}
+
+/** Lining and facings, derived as a garment of their own whose panels are numbered after all others. */
+const deriveExtras = remember((design: Design, firstNumber: number): Garment => {
+  const garment = deriveAlone(design, firstNumber);
+  return { ...garment, plan: extraSteps(garment.plan) };
+});
+
+/**
+ * Everything a design implies, except lay plans and paper. Pure; pieces that did not change are remembered, so moving a line
+ * works out its own piece and the sewing plan again, nothing else. Never throws on a valid design.
+ */
+export const deriveGarment = remember((design: Design): Garment => {
+  const garment = deriveAlone(design, 1);
+  const extra = extraDesign(design);
+  if (!extra) return garment;
+  const extras = deriveExtras(extra.design, garment.panels.length + 1);
+  return withExtras({ ...garment, problems: [...garment.problems, ...extra.problems] }, extras);
 });

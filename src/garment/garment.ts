@@ -22,6 +22,11 @@ export interface Garment {
   readonly trims: readonly TrimRun[];
   /** Zips in their seams. */
   readonly closings: readonly PlacedClosing[];
+  /**
+   * Lining and facings as a garment of their own, null where there are none. Its panels are among `panels`, `panelById`, `pieceById`,
+   * `cutPieces` and the plan's numbers here, after all others; its pieces, steps and neighbours are not.
+   */
+  readonly extras: Garment | null;
   /** Edges and their jobs, seams between pieces, lines that meet over them. */
   readonly neighbours: Neighbours;
   readonly problems: readonly Problem[];

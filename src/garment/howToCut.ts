@@ -3,6 +3,7 @@ import { boxOfPoints, dot, flattenRing, subtract, unit } from '../geometry';
 import type { Line, Pt } from '../geometry';
 import { wordsOfPiece } from '../neighbours';
 import type { Panel } from '../panels';
+import { homeOf } from './extras/withExtras';
 import type { Garment } from './garment';
 
 /** How a panel is cut from cloth: for report, labels and lists. */
@@ -18,13 +19,16 @@ export interface Cut {
   readonly text: string;
 }
 
-type CutSource = Pick<Garment, 'design' | 'panels' | 'cutPieces' | 'pieceById' | 'plan'>;
+type CutSource = Pick<Garment, 'design' | 'panels' | 'cutPieces' | 'pieceById' | 'plan'> & {
+  readonly extras?: Garment | null;
+};
 
 const cutOf = ({ panels, cutPieces }: CutSource, panel: Panel): CutPiece =>
   cutPieces[panels.findIndex((p) => p.id === panel.id)]!;
 
 /** What is printed for a panel; null where nothing is, because its twin's piece is cut for it mirrored. */
-export function printedPiece(garment: CutSource, panel: Panel): CutPiece | null {
+export function printedPiece(all: CutSource, panel: Panel): CutPiece | null {
+  const garment = homeOf(all, panel);
   const { count, onFold } = howToCut(garment, panel);
   const cut = cutOf(garment, panel);
   if (count === 0) return null;
@@ -40,7 +44,8 @@ const once = (text: string): Cut => ({ count: 1, mirrored: false, onFold: false,
  * wanted. Any other is cut once, and then the right side of paper and cloth must both be up, or the colours change sides on the
  * body: the wearer's side is named where the piece's name tells front from back.
  */
-export function howToCut(garment: CutSource, panel: Panel): Cut {
+export function howToCut(all: CutSource, panel: Panel): Cut {
+  const garment = homeOf(all, panel);
   const whole = garment.pieceById.get(panel.piece)?.whole;
   if (whole?.piece.cutting === 'pair')
     return { count: 2, mirrored: true, onFold: false, twin: null, text: 'Cut 2, one mirrored' };

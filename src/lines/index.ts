@@ -7,7 +7,7 @@
 export { type Axis, axisValue, basePlace, centreOf, pointOnEdge } from './axis';
 export { type Bases, basesOf, measureReach, reachOn } from './reach';
 export { basesFor, basesKey } from './basesFor';
-export { type EdgeId, edgeAt, edgeId, findEdge } from './edgeOnPiece';
+export { type EdgeId, edgeAt, edgeId, findEdge, meetsOf } from './edgeOnPiece';
 export { findLevel, levelHeight, levelKey, levelsDown } from './levelOf';
 export { type Lost, isLost, sayBase, sayEdge, sayLevel } from './lost';
 export { type TieGround, tiePoint } from './tiePoint';

@@ -18,11 +18,13 @@ const markedIn = remember(
  * Number panels from 1. Without marks they are numbered in the order they come to hand. With marks a panel keeps the number it is
  * marked with, the others take the lowest free ones in that order; then the highest numbers move into the gaps.
  * @param inOrder all panels, as they first come to hand
+ * @param first the lowest number
  */
 export function numberPanels(
   pieces: readonly PanelledPiece[],
   inOrder: readonly PanelId[],
   marks: readonly NumberMark[],
+  first = 1,
 ): ReadonlyMap<PanelId, number> {
   const numbers = new Map<PanelId, number>();
   const taken = new Set<number>();
@@ -34,13 +36,13 @@ export function numberPanels(
     const own = marks.filter((m) => m.piece === piece.whole.piece.id);
     for (const [panel, number] of markedIn(piece, own)) if (!taken.has(number)) give(panel, number);
   }
-  let free = 1;
+  let free = first;
   const nextFree = (): number => {
     while (taken.has(free)) free += 1;
     return free;
   };
   for (const panel of inOrder) if (!numbers.has(panel)) give(panel, nextFree());
-  const tooHigh = [...numbers].filter(([, n]) => n > inOrder.length).sort((p, q) => p[1] - q[1]);
+  const tooHigh = [...numbers].filter(([, n]) => n >= first + inOrder.length).sort((p, q) => p[1] - q[1]);
   for (const [panel] of tooHigh) give(panel, nextFree());
   return numbers;
 }

@@ -21,6 +21,8 @@ export interface PlanGround {
   readonly design: Wanted;
   readonly pieces: readonly PanelledPiece[];
   readonly neighbours: Neighbours;
+  /** The lowest panel number: 1 but for what is sewn after something else. */
+  readonly firstNumber?: number;
 }
 
 export interface Planned {
@@ -87,12 +89,17 @@ function ordered(ground: PlanGround, threadOf: (task: Task) => Colour | null): R
 }
 
 function plan(ground: PlanGround): Planned {
-  const { design, pieces } = ground;
+  const { design, pieces, firstNumber } = ground;
   const threadOf = threads(design.colours, pieces);
   const { order, refused } = ordered(ground, threadOf);
   const panels = pieces.flatMap((p) => p.panels.map(({ id }) => id));
   const units = replay(order, panels);
-  const numbers = numberPanels(pieces, unique<PanelId>([...units.flat(2), ...panels]), design.numbers);
+  const numbers = numberPanels(
+    pieces,
+    unique<PanelId>([...units.flat(2), ...panels]),
+    design.numbers,
+    firstNumber,
+  );
   const writer = new StepWriter(pieces, order, numbers);
   const steps = order.map((task, i) => writer.step(task, units[i]!, i, threadOf(task)?.id ?? null));
   return {
@@ -121,12 +128,18 @@ const planOnce = remember(
     colours: Design['colours'],
     pieces: readonly PanelledPiece[],
     neighbours: Neighbours,
+    firstNumber: number,
   ): Planned =>
-    plan({ design: { sewing: wishes, trims, closings, facings, numbers, colours }, pieces, neighbours }),
+    plan({
+      design: { sewing: wishes, trims, closings, facings, numbers, colours },
+      pieces,
+      neighbours,
+      firstNumber,
+    }),
 );
 
 /** Plan the sewing of a garment: steps, panel numbers, and what is to be told of them. Remembered. */
-export function planSewing({ design, pieces, neighbours }: PlanGround): Planned {
+export function planSewing({ design, pieces, neighbours, firstNumber = 1 }: PlanGround): Planned {
   const { sewing, trims, closings, facings, numbers, colours } = design;
-  return planOnce(sewing, trims, closings, facings, numbers, colours, pieces, neighbours);
+  return planOnce(sewing, trims, closings, facings, numbers, colours, pieces, neighbours, firstNumber);
 }

@@ -167,6 +167,7 @@ export function handGarment(panels: readonly HandPanel[], over: Partial<Design> 
     },
     trims: [],
     closings: [],
+    extras: null,
     neighbours: neighboursOf([whole], d.edgeJobs, []),
     problems: [],
   };

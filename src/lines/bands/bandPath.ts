@@ -2,7 +2,6 @@ import {
   type Line,
   type Path,
   type Pt,
-  crossStraight,
   distance,
   endOf,
   pathLength,
@@ -18,6 +17,7 @@ import {
 } from '../../geometry';
 import { type EdgeJobs, acrossToA, acrossToB, lengthOnSide, pointOnSide, walkSeam } from '../../neighbours';
 import { type MovedRun, type PieceId, type WholePiece, movedRuns, withPathEnds } from '../../pattern';
+import { meetsOf } from '../edgeOnPiece';
 import { type EdgeEnd, endsOverSeams, isHem, touching } from './hemsRound';
 
 type Wholes = ReadonlyMap<PieceId, WholePiece>;
@@ -121,7 +121,7 @@ const ledTo = (path: Path, at: Pt): Path => reversePath(ledFrom(reversePath(path
 
 /** The part of a run on the traced half, from its closing edge to the fold; null where it does not reach the fold. */
 function toFold(path: Path, keepsStart: boolean, [a, b]: Line): { path: Path; at: Pt } | null {
-  const met = crossStraight(path, a, unit(subtract(b, a)))[0];
+  const met = meetsOf(path, a, unit(subtract(b, a)))[0];
   if (met) {
     const end = { index: path.length - 1, t: 1 };
     const kept = keepsStart ? subPath(path, { index: 0, t: 0 }, met) : subPath(path, met, end);

@@ -7,3 +7,6 @@ export * from './fonts';
 export * from './sheetSize';
 export * from './piecesPdf';
 export * from './handoutPdf';
+export { type PictureSize, stepPicture } from './stepPicture';
+export type { Block } from './block';
+export type { Lettering, Mark } from './marks';

@@ -100,7 +100,7 @@ test('a cloth is taken in hand, added and renamed', async () => {
 
 test('looking at a step lights up its seam and panels', async () => {
   const { store } = onStage(<OrderSheet />, crossed);
-  const steps = screen.getAllByRole('button', { name: /sew/i });
+  const steps = screen.getAllByRole('button', { name: /: sew|^\d+Sew/i });
   expect(steps).toHaveLength(2);
   await userEvent.hover(steps[0]!);
   const garment = deriveGarment(store.getState().doc);

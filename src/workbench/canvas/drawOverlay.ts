@@ -106,3 +106,9 @@ export function problemItems(problems: readonly Problem[]): paper.Item[] {
 /** A wide ring that leads the eye to a place. */
 export const pointingItem = (at: Pt): paper.Item =>
   mark(at, 60, [dotItem(at, 28, { strokeColor: colour(INK.madder), strokeWidth: 3 })]);
+
+/** An edge or a dart that is sewn in the step held up to the light: like a lit seam. */
+export const litItems = (path: Path): paper.Item[] => [
+  pathItem(path, { strokeColor: colour(INK.chalk), strokeWidth: 8 }),
+  pathItem(path, { strokeColor: colour(INK.indigo), strokeWidth: 4 }),
+];

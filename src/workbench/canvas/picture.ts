@@ -11,6 +11,7 @@ import { handlesOf, pieceOfTrim } from '../drawing/trimHandles';
 import { trimOf } from '../store/trimEdits';
 import {
   endHandles,
+  litItems,
   pointingItem,
   problemItems,
   selectedLineItems,
@@ -82,6 +83,7 @@ function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
     overlays.push({ piece: line.piece, ...selectedLineItems(seen, home.whole) });
   }
   overlays.push(...trimOverlays(garment, s));
+  for (const { piece, path } of s.lit?.paths ?? []) overlays.push({ piece, flat: litItems(path), sized: [] });
   if (s.underWay)
     overlays.push({
       piece: s.underWay.piece,

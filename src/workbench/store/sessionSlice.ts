@@ -1,6 +1,6 @@
 import type { StateCreator } from 'zustand/vanilla';
 import type { UnclaimedShape } from '../../files';
-import type { Pt } from '../../geometry';
+import type { Path, Pt } from '../../geometry';
 import type { PanelId, SeamId } from '../../panels';
 import type { ColourId, Design, LineId, PieceId, Problem, TrimId } from '../../pattern';
 import type { SizeDoubt } from '../bringIn/readTracings';
@@ -74,6 +74,8 @@ export interface LookOver {
 export interface Lit {
   readonly seams: ReadonlySet<SeamId>;
   readonly panels: ReadonlySet<PanelId>;
+  /** Outer edges, darts and whatever else is sewn, on their pieces. */
+  readonly paths: readonly { readonly piece: PieceId; readonly path: Path }[];
 }
 
 /** State of this sitting: neither saved nor taken back by undo. */

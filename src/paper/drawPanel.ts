@@ -113,7 +113,8 @@ function labelsOutside(
 
 function levelNames(panel: PanelOnPaper, lettering: Lettering, room: Room): Mark[] {
   const marks: Mark[] = [];
-  for (const { name, lines } of panel.levels) {
+  const named = [...panel.levels, ...panel.trims.map((t) => ({ name: t.name, lines: t.stretches }))];
+  for (const { name, lines } of named) {
     for (const l of lines) {
       const mark = text(lettering, shortName(name, 20), levelNamePlace(l), { size: 2.4, colour: SOFT });
       if (!room.isFree(textBox(mark))) continue;

@@ -22,6 +22,7 @@ export const ZIP_LINE: Stroke = { width: 0.25, colour: INK, dash: [1.4, 0.9] };
 export const STOP_LINE: Stroke = { width: 0.6, colour: INK };
 export const FOLD_LINE: Stroke = { width: 0.4, colour: INK, dash: [12, 2, 2, 2] };
 export const LEVEL_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [6, 1.5, 0.8, 1.5] };
+export const TRIM_LINE: Stroke = { width: 0.2, colour: INK, dash: [9, 1.2] };
 export const LEADER_LINE: Stroke = { width: 0.2, colour: SOFT };
 export const JOIN_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [1, 1.5] };
 export const RULE: Stroke = { width: 0.2, colour: FAINT };

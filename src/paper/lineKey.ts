@@ -12,6 +12,7 @@ import {
   SOFT,
   STITCHING_LINE,
   STOP_LINE,
+  TRIM_LINE,
   ZIP_LINE,
 } from './ink';
 import { circle, filled, line, stroked } from './marks';
@@ -62,6 +63,7 @@ const SAMPLES: readonly (readonly [words: string, marks: readonly Mark[]])[] = [
     [across(ZIP_LINE), line([WIDTH, MIDDLE - 1.8], [WIDTH, MIDDLE + 2], STOP_LINE)],
   ],
   ['level (bust, waist, hip …)', [across(LEVEL_LINE)]],
+  ['middle of a trim that is sewn on without a seam', [across(TRIM_LINE)]],
 ];
 
 /** What the lines mean, in two columns. */

@@ -25,6 +25,7 @@ import {
   NOTCH_LINE,
   STITCHING_LINE,
   STOP_LINE,
+  TRIM_LINE,
   ZIP_LINE,
 } from './ink';
 import { circle, filled, line, stroked } from './marks';
@@ -56,6 +57,7 @@ function pointCross(p: Pt): Mark[] {
 export function panelLines(panel: PanelOnPaper): Mark[] {
   return [
     ...panel.levels.flatMap(({ lines }) => lines.map(([a, b]) => line(a, b, LEVEL_LINE))),
+    ...panel.trims.map(({ paths }) => stroked(paths, TRIM_LINE)),
     stroked([panel.stitching], STITCHING_LINE, true),
     ...panel.dartLegs.map(([a, b]) => line(a, b, DART_LINE)),
     ...panel.dartPoints.flatMap(pointCross),

@@ -23,6 +23,7 @@ import type { Panel } from '../panels';
 import { dartLegs, dartPoints, type Colour } from '../pattern';
 import { holdsPoint, partsInside } from './inside';
 import type { Rings } from './inside';
+import { type TrimOnPaper, trimsOnPaper } from './trimsOnPaper';
 import { type ZipOnPaper, zipsOnPaper } from './zipsOnPaper';
 
 /** Stretch of an edge that gets a label. */
@@ -61,6 +62,7 @@ export interface PanelOnPaper {
   readonly label: { readonly at: Pt; readonly radius: number };
   readonly edges: readonly EdgeOnPaper[];
   readonly zips: readonly ZipOnPaper[];
+  readonly trims: readonly TrimOnPaper[];
   readonly dartLegs: readonly Line[];
   readonly dartPoints: readonly Pt[];
   readonly levels: readonly { readonly name: string; readonly lines: readonly Line[] }[];
@@ -97,6 +99,7 @@ export function panelOnPaper(garment: Garment, index: number, turned: boolean): 
     box: boxOfPoints(points),
     ...marksOf(garment, panel, cutPiece, m),
     zips: zipsOnPaper(garment, panel, m),
+    trims: trimsOnPaper(garment, panel, m, stitched),
     ...dartsOf(panel, m, stitched),
     levels: levelsOf(garment, panel, m, stitched),
   };

@@ -103,6 +103,11 @@ class Search {
     return { ...state, trails, conflicts, bound };
   }
 
+  /** Whether a way can still be taken after others were. */
+  #isOpenTo(state: State, way: Way): boolean {
+    return way.kind !== 'turn' || this.#allowedAt(state, way.junction).length > 1;
+  }
+
   #taken(state: State, way: Way): State {
     if (way.kind === 'cut') return { ...state, cuts: new Set([...state.cuts, way.end]) };
     if (way.kind === 'let be') return state;
@@ -137,7 +142,10 @@ class Search {
     let now = this.look({ ...from, uncut: new Set() });
     for (let round = 0; now.conflicts.length > 0 && round < ROUNDS; round += 1) {
       let next: State = now;
-      for (const { ways } of now.conflicts) if (ways[0]) next = this.#taken(next, ways[0]);
+      for (const { ways } of now.conflicts) {
+        const [way] = ways;
+        if (way && this.#isOpenTo(next, way)) next = this.#taken(next, way);
+      }
       now = this.look(next);
     }
     for (let rings = ringsIn(now); rings.length > 0; rings = ringsIn(now)) {
@@ -155,11 +163,40 @@ const ROUNDS = 40;
 const ringsIn = ({ conflicts, cuts }: Looked): readonly WeighedConflict[] =>
   conflicts.filter((c) => c.conflict.kind === 'ring' && c.conflict.cuts.some((e) => !cuts.has(e)));
 
-const mostPromising = (open: readonly Looked[]): Looked | undefined =>
-  open.reduce<Looked | undefined>((a, b) => {
-    const less = a ? compareCosts(b.bound, a.bound) || b.conflicts.length - a.conflicts.length : -1;
-    return less < 0 ? b : a;
-  }, undefined);
+/** Below 0 where a is more promising: no dearer, then nearer to an answer. */
+const comparePromise = (a: Looked, b: Looked): number =>
+  compareCosts(a.bound, b.bound) || a.conflicts.length - b.conflicts.length;
+
+/** Parts by promise: the most promising is taken first. A binary heap. */
+class OpenParts {
+  readonly #parts: Looked[] = [];
+
+  add(part: Looked): void {
+    const parts = this.#parts;
+    let at = parts.push(part) - 1;
+    for (let up = (at - 1) >> 1; at > 0 && comparePromise(part, parts[up]!) < 0; up = (at - 1) >> 1) {
+      parts[at] = parts[up]!;
+      at = up;
+    }
+    parts[at] = part;
+  }
+
+  take(): Looked | undefined {
+    const parts = this.#parts;
+    const [first] = parts;
+    const last = parts.pop();
+    if (!last || last === first) return first;
+    let at = 0;
+    for (let down = 1; down < parts.length; down = 2 * at + 1) {
+      if (down + 1 < parts.length && comparePromise(parts[down + 1]!, parts[down]!) < 0) down += 1;
+      if (comparePromise(last, parts[down]!) <= 0) break;
+      parts[at] = parts[down]!;
+      at = down;
+    }
+    parts[at] = last;
+    return first;
+  }
+}
 
 /** Take back every cut without which the seams still have an order. */
 function neededCuts(graph: SeamGraph, { trails, cuts }: Looked): ReadonlySet<End> {
@@ -180,11 +217,11 @@ function neededCuts(graph: SeamGraph, { trails, cuts }: Looked): ReadonlySet<End
 export function chooseThrough(graph: SeamGraph): Chosen {
   const search = new Search(graph);
   const start: State = { allowed: new Map(), cuts: new Set(), uncut: new Set() };
-  let open = [search.look(start)];
-  let best: Looked | undefined = open[0]!;
+  const open = new OpenParts();
+  let best: Looked | undefined = search.look(start);
   while (best && best.conflicts.length > 0 && !search.isSpent) {
-    open = [...open.filter((s) => s !== best), ...search.parted(best)];
-    best = mostPromising(open);
+    for (const part of search.parted(best)) open.add(part);
+    best = open.take();
   }
   const isProven = best !== undefined && best.conflicts.length === 0;
   const found = best && isProven ? best : search.settled(best ?? start);

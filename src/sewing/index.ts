@@ -7,7 +7,7 @@ export type { SeamRun } from './seamRun';
 export { type PlanGround, type Planned, planSewing } from './planSewing';
 export { type Moved, moveStep } from './moveStep';
 export { type Waits, sayNeed } from './sayNeed';
-export { type Numbered, keepNumbers, numbersMeanwhile } from './keepNumbers';
+export { type Numbered, keepNumbers, numbersMeanwhile, withNumbers } from './keepNumbers';
 export { type NumberChanges, numberChanges, sayNumberChanges } from './numberChanges';
 export { sayNumbers } from './sayStep';
 export { type PlanFault, checkPlan } from './checkPlan';

@@ -24,7 +24,7 @@ const marksOf = remember((garment: Numbered): readonly NumberMark[] =>
 type Shape = Pick<Panel, 'id' | 'flat'>;
 
 /** Which panel after an edit is which before it: those that share the most area first, each once. */
-function samePanels(after: readonly Shape[], before: readonly Shape[]): ReadonlyMap<PanelId, PanelId> {
+export function samePanels(after: readonly Shape[], before: readonly Shape[]): ReadonlyMap<PanelId, PanelId> {
   const pairs = after.flatMap((own) =>
     before
       .filter((old) => boxesMeet(boxOfPoints(own.flat.points), boxOfPoints(old.flat.points)))
@@ -60,8 +60,11 @@ const isNothingToKeep = (before: Design, after: Design): boolean =>
   before.numbers !== after.numbers ||
   (isSameList(before.lines, after.lines) && isSameList(before.pieces, after.pieces));
 
+/** A garment's design with the number of every panel written down. */
+export const withNumbers = (garment: Numbered): Design => ({ ...garment.design, numbers: marksOf(garment) });
+
 /**
- * An edited design in which every panel keeps the number it had. Where neither lines nor pieces changed, the same design.
+ * An edited design in which every panel keeps the number it had; new ones have none yet. Where neither lines nor pieces changed, the same design.
  * @param before the garment before the edit
  */
 export function keepNumbers(before: Numbered, after: Design): Design {

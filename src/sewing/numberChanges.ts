@@ -1,5 +1,4 @@
-import { isInsidePanel } from '../panels';
-import type { Numbered } from './keepNumbers';
+import { type Numbered, samePanels } from './keepNumbers';
 
 /** What an edit did to the numbers of panels. */
 export interface NumberChanges {
@@ -11,20 +10,20 @@ export interface NumberChanges {
   readonly moved: readonly { readonly from: number; readonly to: number }[];
 }
 
-/** Compare the numbers of a garment with those before the edit, which keepNumbers has marked in it. */
+/** Compare the numbers of two garments, panel by panel: those are the same that share the most area. */
 export function numberChanges(before: Numbered, after: Numbered): NumberChanges {
   const fresh: number[] = [];
   const moved: { from: number; to: number }[] = [];
   const kept = new Set<number>();
   for (const { whole, panels } of after.pieces) {
-    const marks = after.design.numbers.filter((m) => m.piece === whole.piece.id);
-    for (const panel of panels) {
-      const to = after.plan.numbers.get(panel.id)!;
-      const own = marks.filter((m) => isInsidePanel(panel, m.at)).map((m) => m.number);
-      const from = Math.min(...own);
-      kept.add(from);
-      if (own.length === 0) fresh.push(to);
-      else if (from !== to) moved.push({ from, to });
+    const old = before.pieces.find((p) => p.whole.piece.id === whole.piece.id)?.panels ?? [];
+    const same = samePanels(panels, old);
+    for (const { id } of panels) {
+      const to = after.plan.numbers.get(id)!;
+      const from = before.plan.numbers.get(same.get(id)!);
+      if (from === undefined) fresh.push(to);
+      else kept.add(from);
+      if (from !== undefined && from !== to) moved.push({ from, to });
     }
   }
   const gone = [...before.plan.numbers.values()].filter((n) => !kept.has(n));

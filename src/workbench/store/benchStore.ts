@@ -4,7 +4,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { deriveGarment, type Garment } from '../../garment';
 import { settled } from '../../panels';
 import type { Design } from '../../pattern';
-import { keepNumbers, numberChanges, numbersMeanwhile, sayNumberChanges } from '../../sewing';
+import { keepNumbers, numberChanges, numbersMeanwhile, sayNumberChanges, withNumbers } from '../../sewing';
 import { documentSlice, type DocumentSlice, type CarriedOver } from './documentSlice';
 import { sessionSlice, type SessionSlice } from './sessionSlice';
 
@@ -17,13 +17,16 @@ const BROKEN_ADVICE =
 /** Panels keep their numbers whatever is drawn. */
 const NUMBERS: CarriedOver = {
   meanwhile: (before, after) => numbersMeanwhile(deriveGarment(before), after),
-  done: (before, after) => keepNumbers(deriveGarment(before), after),
+  done: (before, after) => {
+    const kept = keepNumbers(deriveGarment(before), after);
+    return kept === after ? after : withNumbers(deriveGarment(kept));
+  },
 };
 
 /** Say what a change did to the numbers of panels: after what was said of the change itself, and to everybody where panels were renumbered. */
 function tellNumbers(bench: BenchStore): void {
   bench.subscribe(({ doc }, { doc: before }) => {
-    // only what keepNumbers has marked: not a design put on the table, nor a step taken back
+    // only numbers that were kept here: not a design put on the table, nor a step taken back
     if (doc === before || doc.numbers === before.numbers || bench.getState().past.at(-1)?.doc !== before)
       return;
     if (doc.numbers.length === 0 || !doc.pieces.some((p) => before.pieces.includes(p))) return;

@@ -15,7 +15,7 @@ export interface Chosen {
 }
 
 /** Stretches looked at before the search is broken off: some milliseconds. */
-const PATIENCE = 150_000;
+const PATIENCE = 40_000;
 
 /** A set of choices: what is still allowed at junctions that differ from "anything", and at which ends seams are begun. */
 interface State {
@@ -44,10 +44,12 @@ interface WeighedConflict {
 
 class Search {
   readonly #graph: SeamGraph;
+  readonly #any: readonly (readonly number[])[];
   #looked = 0;
 
   constructor(graph: SeamGraph) {
     this.#graph = graph;
+    this.#any = graph.junctions.map((j) => j.pairs.map((_, i) => i));
   }
 
   get isSpent(): boolean {
@@ -55,7 +57,7 @@ class Search {
   }
 
   #allowedAt(state: State, j: number): readonly number[] {
-    return state.allowed.get(j) ?? this.#graph.junctions[j]!.pairs.map((_, i) => i);
+    return state.allowed.get(j) ?? this.#any[j]!;
   }
 
   #costAt(j: number, pair: number): Cost {
@@ -137,31 +139,23 @@ class Search {
     return parts;
   }
 
-  /** Out of every conflict the cheapest way, again and again; where turning comes to no end, by partial seams alone: quick, not the best. */
-  settled(from: State): Looked {
+  /** Out of every conflict the cheapest way, or by beginning a seam where that is asked, again and again: quick, not the best. */
+  settled(from: State, byBeginning: boolean): Looked {
     let now = this.look({ ...from, uncut: new Set() });
     for (let round = 0; now.conflicts.length > 0 && round < ROUNDS; round += 1) {
       let next: State = now;
       for (const { ways } of now.conflicts) {
-        const [way] = ways;
+        const way = (byBeginning ? ways.find((w) => w.kind === 'cut') : null) ?? ways[0];
         if (way && this.#isOpenTo(next, way)) next = this.#taken(next, way);
       }
       now = this.look(next);
-    }
-    for (let rings = ringsIn(now); rings.length > 0; rings = ringsIn(now)) {
-      const ends = rings.map((r) => r.conflict.cuts.find((e) => !now.cuts.has(e))!);
-      now = this.look({ ...now, cuts: new Set([...now.cuts, ...ends]) });
     }
     return now;
   }
 }
 
-/** Times every conflict is settled by its cheapest way before partial seams alone settle what is left. */
+/** Times every conflict is settled before what is found is taken as it is. */
 const ROUNDS = 40;
-
-/** Rings of endings that a partial seam can still open. */
-const ringsIn = ({ conflicts, cuts }: Looked): readonly WeighedConflict[] =>
-  conflicts.filter((c) => c.conflict.kind === 'ring' && c.conflict.cuts.some((e) => !cuts.has(e)));
 
 /** Below 0 where a is more promising: no dearer, then nearer to an answer. */
 const comparePromise = (a: Looked, b: Looked): number =>
@@ -198,6 +192,15 @@ class OpenParts {
   }
 }
 
+/** The best of some quick answers: with no fault if there is one, then the cheapest. */
+function quickest(search: Search, from: readonly State[]): Looked {
+  const answers = from.flatMap((s) => [search.settled(s, false), search.settled(s, true)]);
+  return answers.reduce((a, b) => {
+    const less = Number(b.conflicts.length > 0) - Number(a.conflicts.length > 0);
+    return (less || compareCosts(b.bound, a.bound)) < 0 ? b : a;
+  });
+}
+
 /** Take back every cut without which the seams still have an order. */
 function neededCuts(graph: SeamGraph, { trails, cuts }: Looked): ReadonlySet<End> {
   let needed = cuts;
@@ -224,7 +227,7 @@ export function chooseThrough(graph: SeamGraph): Chosen {
     best = open.take();
   }
   const isProven = best !== undefined && best.conflicts.length === 0;
-  const found = best && isProven ? best : search.settled(best ?? start);
+  const found = best && isProven ? best : quickest(search, [best ?? start, start]);
   const pair = (j: number): number => found.allowed.get(j)?.[0] ?? 0;
   return { trails: found.trails, pair, cuts: neededCuts(graph, found), isProven };
 }

@@ -2,7 +2,7 @@
  * How everything on paper looks: calm dark ink, chalk greys, one accent. Line widths in mm.
  * Widths and dashes tell what a line is; they are explained once, on the first sheet.
  */
-import { luminance } from '../pattern';
+import { contrast } from '../pattern';
 import type { Stroke } from './marks';
 
 export const INK = '#23262d';
@@ -26,12 +26,6 @@ export const TRIM_LINE: Stroke = { width: 0.2, colour: INK, dash: [9, 1.2] };
 export const LEADER_LINE: Stroke = { width: 0.2, colour: SOFT };
 export const JOIN_LINE: Stroke = { width: 0.15, colour: SOFT, dash: [1, 1.5] };
 export const RULE: Stroke = { width: 0.2, colour: FAINT };
-
-/** Contrast ratio of two `#rrggbb` colours, 1..21 (WCAG 2, W3C). */
-export function contrast(a: string, b: string): number {
-  const [high, low] = [luminance(a), luminance(b)].sort((p, q) => q - p) as [number, number];
-  return (high + 0.05) / (low + 0.05);
-}
 
 /** Ink or white, whichever reads better on the fill. */
 export const inkOn = (fill: string): string =>

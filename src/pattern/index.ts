@@ -7,7 +7,7 @@ export * from './design';
 export { NOT_MADE_UP, USUAL_SEWING } from './makingUp';
 export * from './problem';
 export * from './units';
-export { luminance } from './luminance';
+export { contrast, luminance } from './luminance';
 export * from './wholePiece';
 export * from './darts';
 export * from './scaleCheck';

@@ -9,3 +9,9 @@ export function luminance(fill: string): number {
   };
   return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
 }
+
+/** Contrast ratio of two `#rrggbb` colours, 1 to 21: (L1 + 0.05) / (L2 + 0.05), the lighter above (WCAG 2.2, contrast ratio). */
+export function contrast(a: string, b: string): number {
+  const [p, q] = [luminance(a), luminance(b)];
+  return (Math.max(p, q) + 0.05) / (Math.min(p, q) + 0.05);
+}

@@ -6,7 +6,7 @@ export * from './trimRun';
 export { layTrims } from './layTrims';
 export { TURN_UNDER, joinsIn, mitresOf, usableLength } from './trimLength';
 export { MOST_STRAIN, type StrainedStretch, strainAlong, widestOn } from './trimStrain';
-export { type ShownThrough, contrast, shownThrough } from './showThrough';
+export { type ShownThrough, shownThrough } from './showThrough';
 export { type Attaching, attachingOf, sayAttaching } from './attaching';
 export { type SideBySide, betweenLines, parallelPath } from './betweenLines';
 export { panelToTrim } from './panelToTrim';

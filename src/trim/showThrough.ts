@@ -1,5 +1,5 @@
 import type { PanelledPiece } from '../panels';
-import { type Colour, type ColourId, luminance } from '../pattern';
+import { type Colour, type ColourId, contrast, luminance } from '../pattern';
 import type { TrimStrip } from '../sewing';
 
 /** Below this luminance cloth does not show through from under a lighter trim that is itself dark: such trims hide it. */
@@ -8,12 +8,6 @@ const LIGHT_TRIM = 0.4;
 const SEEN_THROUGH = 3;
 /** Contrast of the two cloths beside a seam at which the change of shade shows as a line down a light trim. Common practice, no source. */
 const SEEN_AS_LINE = 2;
-
-/** Contrast of two fills, 1..21: (L1 + 0.05) / (L2 + 0.05), the lighter above (WCAG 2, W3C). */
-export function contrast(a: string, b: string): number {
-  const [p, q] = [luminance(a), luminance(b)];
-  return (Math.max(p, q) + 0.05) / (Math.min(p, q) + 0.05);
-}
 
 /** What shows through a trim. */
 export interface ShownThrough {

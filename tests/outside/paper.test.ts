@@ -2,7 +2,7 @@
 import { beforeAll, expect, test, vi } from 'vitest';
 import { type PiecesPdf, piecesPdf } from '../../src/paper';
 import { fontsFromDisk } from '../../src/paper/fontsFromDisk';
-import { contrast } from '../../src/paper/ink';
+import { contrast } from '../../src/pattern';
 import type { PaperSize } from '../../src/pattern';
 import { box, handGarment } from '../paper/handGarment';
 import { type ReadPage, readPdf, renderPage } from '../paper/readPdf';

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Path, Pt } from '../../src/geometry';
 import { pathLength } from '../../src/geometry';
-import { bendOf, stripEdges } from '../../src/trim';
+import { type ColourId, contrast } from '../../src/pattern';
+import { bendOf, joinsIn, mitresOf, shownThrough, strainAlong, stripEdges } from '../../src/trim';
 
 /** An arc about the origin in `parts` cubics (handles 4/3·tan(φ/4)): radius exact to 1e-9 for small parts. */
 function arc(radius: number, sweep: number, parts = 24): Path {
@@ -102,4 +103,83 @@ test('a full circle turns by 2π and a straight line not at all', () => {
       false,
     ),
   ).toEqual({ turning: 0, tightest: { radius: Infinity, at: null }, corners: [], turns: [] });
+});
+
+test('a mitred frame is as long as its outer edge: four corners of 90° take one width each', () => {
+  // geometry of the fold: the outer edge of a w wide frame on a square of side a is 4·(a + w)
+  const frame: Path = [
+    [
+      [0, 0],
+      [100, 0],
+    ],
+    [
+      [100, 0],
+      [100, 100],
+    ],
+    [
+      [100, 100],
+      [0, 100],
+    ],
+    [
+      [0, 100],
+      [0, 0],
+    ],
+  ];
+  expect(pathLength(frame) + mitresOf(bendOf(frame, true), 12)).toBeCloseTo(4 * (100 + 12), 9);
+});
+
+test('square-cut ends joined on the diagonal lose one strip width to a join', () => {
+  // pieced on the straight grain: vindyarchives.com (2004-10-23), stitchingrules.com; one width a join follows from the 45° seam
+  const sold = { soldIn: 1000, width: 40, shrinkage: 0 };
+  for (const [length, joins] of [
+    [1000, 0],
+    [1000.1, 1],
+    [1960, 1],
+    [1960.1, 2],
+    [2920, 2],
+  ] as const) {
+    expect(joinsIn(length, sold)).toBe(joins);
+    expect((joins + 1) * 1000).toBeGreaterThanOrEqual(length + joins * 40);
+  }
+});
+
+test.each([
+  ['#000000', 21],
+  ['#767676', 4.5422],
+  ['#777777', 4.4781],
+  ['#949494', 3.0335],
+  ['#595959', 7.0047],
+  ['#ff0000', 3.9985],
+  ['#0000ff', 8.5925],
+  ['#ffff00', 1.0738],
+])('the contrast of %s with white is %f', (fill, ratio) => {
+  // WCAG 2 (W3C) formula; pairs from public checkers, recomputed
+  expect(contrast(fill, '#ffffff')).toBeCloseTo(ratio, 4);
+});
+
+test('white shows what contrasts with it by 3 or more, and a dark trim shows nothing', () => {
+  // 3 : 1 is WCAG 2's bound for graphics; that cloth is seen through from there on is common practice, no source
+  const under = (fill: string): { id: ColourId; fill: string }[] => [{ id: 'c' as ColourId, fill }];
+  expect(shownThrough('#ffffff', under('#949494'))?.how).toBe('darker');
+  expect(shownThrough('#ffffff', under('#ffff00'))).toBeNull();
+  expect(shownThrough('#000000', under('#ffffff'))).toBeNull();
+  expect(shownThrough('#ffffff', [...under('#ffffff'), { id: 'd' as ColourId, fill: '#777777' }])?.how).toBe(
+    'two shades',
+  );
+});
+
+test('strain along an arc is w/(2R) everywhere, and nothing on a straight line', () => {
+  for (const s of strainAlong(arc(100, Math.PI / 2), 15, 5)) expect(s.strain).toBeCloseTo(0.075, 4);
+  expect(
+    strainAlong(
+      [
+        [
+          [0, 0],
+          [50, 0],
+        ],
+      ],
+      15,
+      5,
+    ),
+  ).toEqual([]);
 });

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { INK, contrast, inkOn } from '../../src/workbench/canvas/ink';
+import { contrast } from '../../src/pattern';
+import { INK, inkOn } from '../../src/workbench/canvas/ink';
 
 const tokens = new Map(
   [

@@ -1,4 +1,4 @@
-import { luminance } from '../../pattern';
+import { contrast } from '../../pattern';
 
 /** The drawing's inks. Screen pixels for widths, kept under zoom; the same values as app/tokens.css where both need them. */
 export const INK = {
@@ -15,12 +15,6 @@ export const SERIF =
   "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georgia, 'Liberation Serif', serif";
 export const SANS =
   "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', 'Liberation Sans', sans-serif";
-
-/** Contrast of two #rrggbb colours, 1 to 21 (WCAG 2.2, contrast ratio). */
-export function contrast(a: string, b: string): number {
-  const [high, low] = [luminance(a), luminance(b)].sort((x, y) => y - x) as [number, number];
-  return (high + 0.05) / (low + 0.05);
-}
 
 /** Graphite or chalk, whichever reads better on a fill. */
 export const inkOn = (fill: string): string =>

@@ -50,7 +50,7 @@ export const beforeYouSew = remember((garment: Garment): StepTelling => {
     });
   parts.push({
     topic: 'press',
-    text: 'Press every seam before another crosses it. A seam is pressed flat as it was sewn first, then to its side.',
+    text: 'Press every seam before another crosses it. A seam is pressed flat as it was sewn first, then to its side. If a cloth frays, neaten its allowances then, before the next seam covers them.',
   });
   return { title: 'Before you sew', parts };
 });

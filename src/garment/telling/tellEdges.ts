@@ -1,4 +1,5 @@
-import { type EdgeRef, type Zip, edgesOfZip, sameEdge, zipsOf } from '../../neighbours';
+import type { EdgeRef } from '../../neighbours';
+import type { PanelId } from '../../panels';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
 import { curveCuts } from './curves';
@@ -10,13 +11,25 @@ import { widthAlong } from './widths';
 
 const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
 
-const plainName = ({ neighbours }: Garment, { piece, edge }: EdgeRef): string => {
+/** Panels of facings for some edges, or of the lining of their pieces. */
+function extraPanels(
+  garment: Garment,
+  edges: readonly EdgeRef[],
+  idOf: (e: EdgeRef) => string,
+): readonly PanelId[] {
+  const ids = edges.map(idOf);
+  return (garment.extras?.panels ?? [])
+    .filter((p) => ids.some((id) => p.piece === id || p.piece.startsWith(`${id} `)))
+    .map((p) => p.id);
+}
+
+export const plainName = ({ neighbours }: Garment, { piece, edge }: EdgeRef): string => {
   const own = neighbours.wholes.get(piece)!.edges[edge]!;
   return own.naming === 'numbered' ? 'outer edge' : own.plainName;
 };
 
 /** `neckline of front and back`. */
-function edgeWords(garment: Garment, edges: readonly EdgeRef[]): string {
+export function edgeWords(garment: Garment, edges: readonly EdgeRef[]): string {
   const names = [...new Set(edges.map((e) => plainName(garment, e)))];
   return names
     .map((name) => {
@@ -33,10 +46,10 @@ const panelsAlong = (garment: Garment, edges: readonly EdgeRef[]) => [
 ];
 
 /** Panels of the step by number: those along its edges, with the rest of what is in hand. */
-const allPanels = (garment: Garment, step: Step): string =>
+export const allPanels = (garment: Garment, step: Step): string =>
   numbersOf(garment, [...new Set([...step.joins.flat(), ...panelsAlong(garment, step.edges)])]);
 
-const widthsOf = (garment: Garment, edges: readonly EdgeRef[]): string =>
+export const widthsOf = (garment: Garment, edges: readonly EdgeRef[]): string =>
   [...new Set(edges.map((e) => lengthIn(garment)(widthAlong(garment, e))))].join(' and ');
 
 const cutsOf = (garment: Garment, edges: readonly EdgeRef[]) =>
@@ -55,12 +68,14 @@ export function tellEdge(garment: Garment, step: Step): StepTelling {
     step.edges.some((e) => e.piece === f.piece && plainName(garment, e) === f.edge),
   );
   const width = widthsOf(garment, step.edges);
-  if (facing)
+  if (facing) {
+    const own = extraPanels(garment, step.edges, (e) => `${e.piece} ${plainName(garment, e)} facing`);
+    const called = own.length > 0 ? `the facing (${numbersOf(garment, own)})` : 'the facing';
     return {
       title,
       parts: [
-        part('prepare', 'Join the facing’s parts, press those seams open and neaten its outer edge.'),
-        part('lay', `Lay the facing on the edge, right sides together, seams on seams; allowance ${width}.`),
+        part('prepare', `Have ${called} sewn together, its seams pressed open and its outer edge neatened.`),
+        part('lay', `Lay ${called} on the edge, right sides together, seams on seams; allowance ${width}.`),
         part('sew', 'Sew all the way along.'),
         ...cutsAlong(garment, cutsOf(garment, step.edges)),
         part(
@@ -69,6 +84,7 @@ export function tellEdge(garment: Garment, step: Step): StepTelling {
         ),
       ],
     };
+  }
   if (jobs.includes('bound'))
     return {
       title,
@@ -118,67 +134,6 @@ export function tellHem(garment: Garment, step: Step): StepTelling {
         'Sew by hand with small loose stitches that do not show outside, or by machine close to the inner edge.',
       ),
       part('press', 'Press the fold, not the inner edge, so that it does not show through.'),
-    ],
-  };
-}
-
-function zipOf(garment: Garment, step: Step): Zip | null {
-  const { design, neighbours } = garment;
-  const zips = zipsOf(design.closings, neighbours.jobs, neighbours.wholes);
-  const own = zips.find((z) => z.id === step.closing);
-  return own ?? zips.find((z) => edgesOfZip(z).some((e) => step.edges.some((s) => sameEdge(s, e)))) ?? null;
-}
-
-/** A zip set into a seam. Both are usual ways; no source. */
-export function tellZip(garment: Garment, step: Step): StepTelling {
-  const zip = zipOf(garment, step);
-  const length = lengthIn(garment);
-  const where =
-    step.edges.length > 0
-      ? `the ${edgeWords(garment, step.edges)}`
-      : `the seam of ${allPanels(garment, step)}`;
-  const long =
-    zip?.length == null
-      ? 'The stop mark is where the seam begins'
-      : `The stop mark is ${length(zip.length)} from the upper end`;
-  const matched = part(
-    'match',
-    'Close the zip half sewn and look: panel lines, neckline and waist must meet across it.',
-  );
-  if (zip?.kind === 'shown')
-    return {
-      title: capital(`set the shown zip into ${where} (${allPanels(garment, step)})`),
-      parts: [
-        part(
-          'prepare',
-          `${long}. Below it the seam is closed. Press the allowances above it back so that a slot of ${length(zip.slot)} is left.`,
-        ),
-        part(
-          'lay',
-          'Lay the closed zip under the slot, its teeth in the middle, its stop at the mark; baste it.',
-        ),
-        matched,
-        part(
-          'sew',
-          'With the zip foot sew down one side, across below the stop and up the other, from the right side. Do not sew over the stop.',
-        ),
-        part('press', 'Press through a cloth; do not iron the teeth.'),
-      ],
-    };
-  return {
-    title: capital(`set the hidden zip into ${where} (${allPanels(garment, step)})`),
-    parts: [
-      part('prepare', `${long}. Press the coils of the open zip flat with a cool iron.`),
-      part(
-        'lay',
-        'Lay one tape face down on the right side of the allowance, its coil along the stitching line, its upper stop just below the neckline’s stitching line; baste it. Then the other tape to the other side.',
-      ),
-      matched,
-      part(
-        'sew',
-        'With the zip foot sew close along the coil down to the stop mark, one side, then the other in the same direction. Close the zip and sew the seam below it from the mark on, as near to the zip as the foot can go.',
-      ),
-      part('press', 'Press the allowances open through a cloth; do not iron the coils.'),
     ],
   };
 }

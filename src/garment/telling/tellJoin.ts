@@ -10,9 +10,12 @@ import { nestOver } from './nestOver';
 import { lengthOffGrain } from './offGrain';
 import { outerEdgesOf } from './outerEdges';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
+import { openForZip } from './tellZip';
 import { widthAlong } from './widths';
 
 const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
+
+const MARK_WORDS = ['', 'single', 'double', 'triple'];
 
 /** A side of a seam: its piece, and the edge where pieces alone do not say enough. */
 function sides(
@@ -39,17 +42,28 @@ function seamName(garment: Garment, n: Neighbour): string {
 const isSetIn = (garment: Garment, { join }: Neighbour): boolean =>
   join.role === 'armhole' && garment.design.sewing.sleeves === 'set in';
 
+/** Which side of a sleeve is its front: its cap's notches tell. */
+function capNotch(n: Neighbour, to: string): string {
+  const kinds = [...new Set(joinNotches(n).map((k) => k.marks))];
+  if (kinds.length !== 1) return '';
+  const word = MARK_WORDS[kinds[0]!] ?? 'marked';
+  return ` The side of the cap with the ${word} notch goes to the ${to}.`;
+}
+
 /** What is laid on what. */
 function layText(garment: Garment, n: Neighbour): string {
   const { a, b, edgeA, edgeB } = sides(garment, n);
   const { join } = n;
   const from = ` Begin pinning at ${join.beginsAt}.`;
+  const notch = capNotch(n, a);
   if (sameEdge(join.a, join.b))
     return `Lay the two ${a}s on each other, right sides together, their ${edgeA} edges level.${from}`;
   if (join.a.piece === join.b.piece)
     return `Fold the ${a} right sides together, so that its ${edgeA === edgeB ? `${edgeA} edges` : `${edgeA} and ${edgeB}`} lie level.${from}`;
   if (isSetIn(garment, n))
-    return `Turn the ${b} right side out and put it into the armhole of the ${a}, right sides together: underarm seam on side seam, the notches of the cap on those of the armhole.`;
+    return `Turn the ${b} right side out and put it into the armhole of the ${a}, right sides together: underarm seam on side seam.${notch}`;
+  if (join.role === 'armhole')
+    return `Lay the ${b} on the open armhole of the ${a}, right sides together.${notch}${from}`;
   return `Lay the ${b} on the ${a}, right sides together, the ${edgeA === edgeB ? `${edgeA} edges` : `${edgeB} along the ${edgeA}`} level.${from}`;
 }
 
@@ -122,9 +136,7 @@ function notchParts(garment: Garment, n: Neighbour): TellingPart[] {
   const [length, fine] = [lengthIn(garment), fineIn(garment)];
   const notches = joinNotches(n);
   const parts: TellingPart[] = [];
-  const named = notches.map(
-    ({ at, marks }) => `${['', 'single', 'double', 'triple'][marks] ?? `${marks} strokes`} at ${length(at)}`,
-  );
+  const named = notches.map(({ at, marks }) => `${MARK_WORDS[marks] ?? `${marks} strokes`} at ${length(at)}`);
   if (notches.length > 0) parts.push(part('match', `Notches, from ${n.join.beginsAt}: ${listed(named)}.`));
   const { a, b } = sides(garment, n);
   const notchAt = (at: number): string => {
@@ -189,12 +201,6 @@ function sewText(garment: Garment, ns: readonly Neighbour[]): string {
   });
   const isOne = new Set(widths).size === 1;
   const told = isOne ? widths.slice(0, 1) : ns.map((n, i) => `${seamName(garment, n)} ${widths[i]}`);
-  const zip = ns.find((n) =>
-    garment.plan.steps.some((s) => s.kind === 'zip' && s.edges.some((e) => sameEdge(e, n.join.a))),
-  );
-  const leave = zip
-    ? ' Leave the seam open above the stop mark of the zip, or baste it there, as the zip’s own step asks.'
-    : '';
   const roles = ns.map((n) => n.join.role);
   const inOne = roles.includes('side seam') && roles.includes('underarm seam');
   const way = inOne
@@ -202,7 +208,7 @@ function sewText(garment: Garment, ns: readonly Neighbour[]): string {
     : ns.some((n) => isSetIn(garment, n))
       ? 'Sew all the way round with the sleeve on top, a second row beside the first under the arm.'
       : 'Sew from cut edge to cut edge.';
-  return `Allowance ${told.join('; ')}. ${way}${leave}`;
+  return `Allowance ${told.join('; ')}. ${way}`;
 }
 
 /** Whether a step sews a seam on each body side. */
@@ -231,6 +237,7 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
     : `${pieceWords(garment, left)} to ${pieceWords(garment, right)}`;
   const between = ns.some((n) => sameEdge(n.join.a, n.join.b));
   const both = isOnBothSides(garment, step) && !between;
+  const zip = openForZip(garment, step);
   const parts = ns.flatMap((n): TellingPart[] => [
     ...grainParts(garment, n),
     part('lay', layText(garment, n)),
@@ -242,6 +249,7 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
     parts: [
       ...parts,
       part('sew', sewText(garment, ns)),
+      ...(zip ? [zip] : []),
       part('press', pressText(ns)),
       ...(both ? [part('again', 'Do the same on the other side of the body.')] : []),
     ],

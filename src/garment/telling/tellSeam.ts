@@ -20,6 +20,7 @@ import {
 } from './sewnRuns';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
 import { hollowParts, roundedParts } from './tellCurves';
+import { openForZip } from './tellZip';
 import { widthOfSeam } from './widths';
 
 const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
@@ -255,6 +256,7 @@ export function tellSeam(garment: Garment, step: Step): StepTelling {
   const [left, right] = step.joins;
   const name = titleStart(garment, step.piece);
   const isOneUnit = left.some((id) => right.includes(id));
+  const zip = openForZip(garment, step);
   const title = isOneUnit
     ? `${name}close the seam of ${numbersOf(garment, [...new Set([...left, ...right])])}`
     : `${name}sew ${numbersOf(garment, left)} to ${numbersOf(garment, right)}`;
@@ -267,6 +269,7 @@ export function tellSeam(garment: Garment, step: Step): StepTelling {
       layPart(garment, step, runs),
       ...runs.flatMap((r) => matchParts(garment, r)),
       sewPart(garment, step, runs),
+      ...(zip ? [zip] : []),
       ...runs.flatMap((r) => roundedParts(garment, r)),
       ...runs.flatMap((r) => pressParts(garment, step, r)),
       ...runs.flatMap((r) => layerParts(garment, r)),

@@ -4,10 +4,11 @@ import type { Garment } from '../garment';
 import { isPair, shortened } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
 import { tellDart } from './tellDart';
-import { tellEdge, tellHem, tellZip } from './tellEdges';
+import { tellEdge, tellHem } from './tellEdges';
 import { tellJoin } from './tellJoin';
 import { tellSeam } from './tellSeam';
 import { tellTrim } from './tellTrim';
+import { tellZip } from './tellZip';
 import { threadBefore, threadOf } from './threads';
 
 const TELL: Readonly<Record<Step['kind'], (garment: Garment, step: Step) => StepTelling>> = {

@@ -1,0 +1,108 @@
+import { edgesOfZip, sameEdge } from '../../neighbours';
+import type { Step } from '../../sewing';
+import type { PlacedClosing } from '../closings';
+import type { Garment } from '../garment';
+import { capital, lengthIn } from './names';
+import type { StepTelling, TellingPart, Topic } from './stepTelling';
+import { allPanels, edgeWords } from './tellEdges';
+
+const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
+
+/** Below a hidden zip's stop the seam is left open so far, mm, until the zip is in. Common practice, no source. */
+const OPEN_BELOW = 30;
+
+/** The zip in the edges, or in a panel line, of a step. */
+function zipIn(garment: Garment, step: Step): PlacedClosing | null {
+  const lines = new Set(
+    step.seams.flatMap((id) => {
+      const seam = garment.seamById.get(id);
+      return seam && !seam.line.mirrored ? [seam.line.line] : [];
+    }),
+  );
+  const found = garment.closings.find(({ zip }) => {
+    if (step.closing !== null && zip.id === step.closing) return true;
+    if (zip.on.kind === 'line') return step.kind !== 'zip' && lines.has(zip.on.line);
+    return edgesOfZip(zip).some((e) => step.edges.some((s) => sameEdge(s, e)));
+  });
+  return found ?? null;
+}
+
+/** What a seam with a zip in it leaves open; null where there is none. */
+export function openForZip(garment: Garment, step: Step): TellingPart | null {
+  const closing = zipIn(garment, step);
+  const later = closing && garment.plan.steps.find((s) => s.kind === 'zip' && zipIn(garment, s) === closing);
+  if (!closing || !later) return null;
+  const open = Math.min(closing.seam, closing.length + (closing.zip.kind === 'hidden' ? OPEN_BELOW : 0));
+  const below =
+    closing.zip.kind === 'hidden'
+      ? `, ${lengthIn(garment)(OPEN_BELOW)} below the stop mark`
+      : ', to the stop mark';
+  return part(
+    'sew',
+    `Leave the upper ${lengthIn(garment)(open)} open${below}: the zip goes in there in step ${later.step}. Baste it shut where that helps to match.`,
+  );
+}
+
+function shownParts(closing: PlacedClosing, length: (mm: number) => string): TellingPart[] {
+  return [
+    part(
+      'prepare',
+      `The zip is ${length(closing.length)} long. Sew across the seam’s end at the stop mark, clip the allowances to the corners of the slot and press them back, so that a slot of ${length(closing.slot)} is left.`,
+    ),
+    part(
+      'lay',
+      'Lay the closed zip under the slot, its teeth in the middle, its stop at the mark; baste it.',
+    ),
+    part(
+      'sew',
+      'With the zip foot sew from the right side down one side, across below the stop and up the other. Do not sew over the stop.',
+    ),
+    part('press', 'Press through a cloth; do not iron the teeth.'),
+  ];
+}
+
+function hiddenParts(closing: PlacedClosing, length: (mm: number) => string): TellingPart[] {
+  return [
+    part(
+      'prepare',
+      `The zip is ${length(closing.length)} long to its stop mark; a longer one may hang free below. Open it and press its coils flat with a cool iron.`,
+    ),
+    part(
+      'lay',
+      'Lay one tape face down on the right side of the cloth, its coil along the stitching line, its top at the upper stitching line; baste it. Then the other tape to the other side.',
+    ),
+    part(
+      'sew',
+      'With the zip foot sew close along the coil down to the stop mark, one side, then the other, both from the top. Close the zip, then sew what is still open of the seam below it, as near to the zip as the foot can go.',
+    ),
+    part('press', 'Press the allowances open through a cloth; do not iron the coils.'),
+  ];
+}
+
+/** A zip set into its seam. Both are usual ways; no source. */
+export function tellZip(garment: Garment, step: Step): StepTelling {
+  const closing = zipIn(garment, step);
+  const panels = allPanels(garment, step);
+  const where =
+    step.edges.length > 0 ? `the ${edgeWords(garment, step.edges)} (${panels})` : `the seam of ${panels}`;
+  if (!closing)
+    return {
+      title: capital(`set the zip into ${where}`),
+      parts: [
+        part('sew', 'Set the zip in as its packet says, between the stop marks.'),
+        part('press', 'Press through a cloth; do not iron the teeth.'),
+      ],
+    };
+  const [first, lay, sew, press] = (closing.zip.kind === 'shown' ? shownParts : hiddenParts)(
+    closing,
+    lengthIn(garment),
+  ) as [TellingPart, TellingPart, TellingPart, TellingPart];
+  const matched = part(
+    'match',
+    'Close the zip half sewn and look: panel seams, neckline and waist must meet across it.',
+  );
+  return {
+    title: capital(`set the ${closing.zip.kind} zip into ${where}`),
+    parts: [first, lay, matched, sew, press],
+  };
+}

@@ -197,12 +197,12 @@ export function reportOf(garment: Garment, { layPlans, sheets, ignored, problems
       joins: [numbers(own.joins[0]), numbers(own.joins[1])],
       text: tellingText(tellStep(home, own)),
     })),
-    trims: garment.trims.map(({ trim, length, ends, afterStep }) => ({
+    trims: garment.trims.map(({ trim, length, ends, step, afterStep }) => ({
       name: trim.name,
       width: rounded(trim.width),
       length: rounded(length),
       ends: [...ends],
-      step: afterStep,
+      step: step ?? afterStep,
     })),
     fabrics: layPlans.map((plan) => fabricEntry(plan, names)),
     sheets,

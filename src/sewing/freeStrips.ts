@@ -24,6 +24,7 @@ import {
 } from '../geometry';
 import { type PanelledPiece, type Seam, layLine } from '../panels';
 import type { LineId, PanelLine, Trim, TrimPlace } from '../pattern';
+import { edgesAt } from './edgesAt';
 import { type StripEnd, type TrimStrip, endsOf } from './trimStrip';
 
 /** How closely a path of its own is looked at, mm. */
@@ -110,12 +111,6 @@ const nodeAt = ({ nodePoints, runs }: PanelledPiece, p: Pt): number | null => {
   return node < 0 ? null : node;
 };
 
-const edgesNear = ({ whole }: PanelledPiece, p: Pt): readonly number[] => [
-  ...new Set(
-    whole.stitching.flatMap((c, i) => (nearestOnPath([c], p).distance <= JOIN_GAP ? [whole.edgeOf[i]!] : [])),
-  ),
-];
-
 /** The strips of a trim on a path of its own: its mirror image too, as far as they lie on the piece. */
 export function freeStrips(
   trim: Trim,
@@ -136,7 +131,7 @@ export function freeStrips(
       const nth = laid.mirrored ? (mirrored += 1) : (plain += 1);
       const where = (p: Pt): Pick<StripEnd, 'node' | 'edges'> => ({
         node: nodeAt(piece, p),
-        edges: edgesNear(piece, p),
+        edges: edgesAt(piece, p, JOIN_GAP),
       });
       return {
         key: `trim ${trim.id}${laid.mirrored ? ' mirrored' : ''}${nth > 1 ? ` #${nth}` : ''}`,

@@ -11,6 +11,7 @@ import {
 } from '../geometry';
 import type { LaidLine, LineRun, PanelId, PanelledPiece, SeamId, Stretch } from '../panels';
 import type { Trim } from '../pattern';
+import { edgesAt } from './edgesAt';
 import { freeStrips } from './freeStrips';
 import { type SewnOrder, type StripEnd, type TrimStrip, endsOf } from './trimStrip';
 import { type Span, spansOn } from './trimRange';
@@ -125,13 +126,6 @@ function partedAtSeams(covered: readonly Covered[], piece: PanelledPiece, order:
     isClosed: false,
   }));
 }
-
-/** Outline edges at a point of the outline. */
-export const edgesAt = ({ whole }: PanelledPiece, p: Pt, reach: number): readonly number[] => [
-  ...new Set(
-    whole.stitching.flatMap((c, i) => (nearestOnPath([c], p).distance <= reach ? [whole.edgeOf[i]!] : [])),
-  ),
-];
 
 function stripOn(
   line: LaidLine,

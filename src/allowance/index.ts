@@ -3,7 +3,14 @@
  * Promises that no point of a cutting line is nearer to its stitching line than the allowance there, but where a corner is cut by its style.
  */
 export * from './cutPiece';
-export { type CutPieces, type Cuttable, cutAllPieces, cutPiecesOf, unmarkedProblems, unsoundProblems } from './cutPanel';
+export {
+  type CutPieces,
+  type Cuttable,
+  cutAllPieces,
+  cutPiecesOf,
+  unmarkedProblems,
+  unsoundProblems,
+} from './cutPanel';
 export {
   type OwnWidth,
   type PieceAllowances,
@@ -13,6 +20,8 @@ export {
   widthOfOutline,
 } from './widths';
 export * from './corners';
+export * from './presets';
+export { MOST_HEM_EASE, deepestHem, hemExcess } from './hemFit';
 export {
   type SeamMarks,
   type SeamPlace,

@@ -8,6 +8,7 @@ import { layTrims } from '../trim';
 import type { Garment } from './garment';
 import { closingProblems, placedClosings } from './closings';
 import { extraDesign, extraSteps, withExtras } from './extras';
+import { allowanceProblems } from './allowanceProblems';
 import { allowancesAt, widthOfEdge } from './edgeWidths';
 import { lineEndsOf } from './lineEnds';
 import { lineProblems } from './lineProblems';
@@ -79,6 +80,7 @@ function deriveAlone(design: Design, firstNumber: number): Garment {
       ...tieProblems(design),
       ...pieces.flatMap((p) => lineProblems(p, numberOf, design.allowances)),
       ...neighbourProblems(neighbours, design.meantOff, (side) => widthOfEdge(side, design, neighbours)),
+      ...allowanceProblems(design, neighbours),
       ...closingProblems(closings, neighbours, sliced, design.meantOff),
       ...planProblems,
       ...trimProblems,

@@ -5,6 +5,10 @@ export interface AllowancesFacts {
   'cutting-line-unsound': { panel: number };
   'allowance-swallows-piece': { piece: string; included: number };
   'seam-without-marks': { a: number; b: number; length: number };
+  /** mm of cloth, told in both systems whatever the user's units are. */
+  'widths-mixed': { metric: number; inch: number };
+  /** `share`: how much longer the raw edge may be, 0..1. */
+  'hem-too-deep': { edge: string; piece: string; depth: number; most: number; share: number };
 }
 
 export const ALLOWANCES: WordingOf<AllowancesFacts> = {
@@ -22,5 +26,20 @@ export const ALLOWANCES: WordingOf<AllowancesFacts> = {
     'hint',
     ({ a, b, length }, mm) =>
       `The seam between panels ${a} and ${b} is only ${mm(length)} long or too sharply bent: no match mark fits on it. Pin it from end to end, or move the line.`,
+  ],
+  'widths-mixed': [
+    'warning',
+    ({ metric, inch }) =>
+      `Allowances of ${metric} mm and of ${inch} mm (inches) are mixed: ${Math.abs(inch - metric)
+        .toFixed(3)
+        .replace(
+          /0+$/,
+          '',
+        )} mm apart at every edge, which adds up round the body. Use one of them throughout.`,
+  ],
+  'hem-too-deep': [
+    'hint',
+    ({ edge, piece, depth, most, share }, mm) =>
+      `The ${edge} of ${piece} is curved: at ${mm(depth)} deep its raw edge is more than ${Math.round(share * 100)} % longer than where it is sewn, and must be eased in. Up to ${mm(most)} it lies flat enough; flared hems are usually 6 to 10 mm deep, or faced.`,
   ],
 };

@@ -1,9 +1,16 @@
 import type { ReactElement } from 'react';
+import { PRESETS, type PresetName, presetOf } from '../../allowance';
 import type { Design, TracingKind } from '../../pattern';
 import { Choice } from '../parts/Choice';
 import { LengthField } from '../parts/LengthField';
 import { useBench, useBenchStore } from '../store/benchStore';
-import { allowHems, allowNewSeams, takeTracingAs } from '../store/patternEdits';
+import {
+  allowAll,
+  allowHems,
+  allowNewSeams,
+  allowNoneOfTheirOwn,
+  takeTracingAs,
+} from '../store/patternEdits';
 import { Part } from './Sheet';
 
 /** Usual allowance when a tracing changes its kind: what the other kind had. */
@@ -53,12 +60,67 @@ export function OutlineFields({ doc }: { doc: Design }): ReactElement {
   );
 }
 
+const PRESET_WORDS: Record<PresetName, string> = {
+  'home cm': 'home, 1.5 cm',
+  'home inch': 'home, 5/8 in',
+  workroom: 'workroom, 1 cm',
+};
+
+/** One width for all seams at once; 'own' once one of the general widths is typed. */
+function PresetChoice({ doc }: { doc: Design }): ReactElement {
+  const store = useBenchStore();
+  const chosen = presetOf(doc.allowances);
+  const presets = PRESETS.map(({ name }) => [name, PRESET_WORDS[name]] as const);
+  const choose = (name: PresetName | 'own'): void => {
+    const preset = PRESETS.find((p) => p.name === name);
+    if (preset) store.getState().commit('Change all seam allowances', allowAll(preset.width));
+  };
+  return (
+    <Choice<PresetName | 'own'>
+      label="All seams"
+      options={chosen === 'own' ? [...presets, ['own', 'own widths']] : presets}
+      value={chosen}
+      onChoose={choose}
+    />
+  );
+}
+
+/** How many edges and lines have a width of their own, and the way back. */
+function OwnWidths({ doc }: { doc: Design }): ReactElement | null {
+  const store = useBenchStore();
+  const { edges, lines } = doc.allowances;
+  if (edges.length + lines.length === 0) return null;
+  const count = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`;
+  const own = [
+    ...(edges.length > 0 ? [count(edges.length, 'edge')] : []),
+    ...(lines.length > 0 ? [count(lines.length, 'panel line')] : []),
+  ];
+  return (
+    <div className="actions">
+      <p className="note">
+        {own.join(' and ')}{' '}
+        {edges.length + lines.length === 1 ? 'has a width of its' : 'have widths of their'} own.
+      </p>
+      <button
+        type="button"
+        onClick={() => {
+          store.getState().commit('Forget single allowances', allowNoneOfTheirOwn);
+          store.getState().set({ spoken: 'All edges and lines have the general allowances.' });
+        }}
+      >
+        General widths for all
+      </button>
+    </div>
+  );
+}
+
 /** All allowances of the design. */
 export function AllowancePart({ doc }: { doc: Design }): ReactElement {
   const store = useBenchStore();
   const isAskedAbove = useBench((s) => s.lookOver !== null);
   return (
     <Part title="Allowances">
+      <PresetChoice doc={doc} />
       {!isAskedAbove && <OutlineFields doc={doc} />}
       <div className="fields">
         <LengthField
@@ -69,6 +131,7 @@ export function AllowancePart({ doc }: { doc: Design }): ReactElement {
           onChange={(mm) => store.getState().commit('Change the seam allowance', allowNewSeams(mm))}
         />
       </div>
+      <OwnWidths doc={doc} />
     </Part>
   );
 }

@@ -1,4 +1,14 @@
-import type { Allowances, Cutting, Design, PaperSize, PieceId, TracingKind, Units } from '../../pattern';
+import { withGeneral } from '../../allowance';
+import type {
+  Allowances,
+  Cutting,
+  Design,
+  LineId,
+  PaperSize,
+  PieceId,
+  TracingKind,
+  Units,
+} from '../../pattern';
 import { takenAs } from '../../pattern';
 import type { Edit } from './documentSlice';
 
@@ -24,6 +34,13 @@ export const takeTracingAs =
     set('allowances', takenAs(design.allowances, tracing))(design);
 /** Both sides of every new seam, mm. */
 export const allowNewSeams = (newSeam: number): Edit => allow({ newSeam });
+/** One general width for all seams, mm; hems and widths given to single edges and lines stay. */
+export const allowAll =
+  (width: number): Edit =>
+  (design) =>
+    set('allowances', withGeneral(design.allowances, width))(design);
+/** Forget the widths given to single edges and lines. */
+export const allowNoneOfTheirOwn: Edit = allow({ edges: [], lines: [] });
 /** Edges named hem, mm. */
 export const allowHems = (hem: number): Edit => allow({ hem });
 
@@ -41,6 +58,14 @@ export const allowEdge =
   (design) => {
     const others = design.allowances.edges.filter((e) => e.piece !== piece || e.edge !== edge);
     return allow({ edges: width === null ? others : [...others, { piece, edge, width }] })(design);
+  };
+
+/** Allowance on both sides of one panel line, mm; null goes back to the general one. */
+export const allowLine =
+  (line: LineId, width: number | null): Edit =>
+  (design) => {
+    const others = design.allowances.lines.filter((l) => l.line !== line);
+    return allow({ lines: width === null ? others : [...others, { line, width }] })(design);
   };
 
 export const cutPieceAs =

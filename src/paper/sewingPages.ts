@@ -1,4 +1,4 @@
-import { TOPIC_WORDS, beforeYouSew, tellStep } from '../garment/telling';
+import { TOPIC_WORDS, beforeYouSew, extraTellings, settingIn, tellStep } from '../garment/telling';
 import type { StepTelling } from '../garment/telling';
 import type { Garment } from '../garment';
 import type { Step } from '../sewing';
@@ -71,6 +71,15 @@ function ruled(body: Block, picture: Block, width: number): Block {
   return { width, height, marks };
 }
 
+/** Where a row stands: usable width and height of a page, mm; and what it is marked with. */
+interface Frame {
+  readonly width: number;
+  readonly most: number;
+  readonly mark: string;
+  /** False for the rest of a step that was too long for one row. */
+  readonly isFirst: boolean;
+}
+
 /**
  * A step as one row with box, number and picture; where its words are longer than a page, as two, the second without them.
  * @param most height of a page, mm
@@ -80,19 +89,19 @@ function stepRows(
   garment: Garment,
   step: Step,
   telling: StepTelling,
-  frame: { readonly width: number; readonly most: number; readonly isFirst: boolean },
+  frame: Frame,
 ): Block[] {
   const words = frame.width - PICTURE.width - NUMBER_ROOM - 6;
   const number = frame.isFirst
     ? row(
         [
           tickBox(5, { width: 0.3, colour: SOFT }),
-          paragraph(lettering, `${step.step}`, 12, { size: 5.6, bold: true }),
+          paragraph(lettering, frame.mark, 12, { size: 5.6, bold: true }),
         ],
         3,
       )
     : EMPTY_BLOCK;
-  const kind = frame.isFirst ? KINDS[step.kind] : `Step ${step.step}, continued`;
+  const kind = frame.isFirst ? KINDS[step.kind] : `Step ${frame.mark}, continued`;
   const text = tellingBlock(lettering, telling, kind, words);
   const { title, parts } = telling;
   if (text.height + 8 > frame.most && parts.length > 1) {
@@ -127,10 +136,38 @@ export function sewingPages(flow: Flow, lettering: Lettering, garment: Garment):
   }
   const before = tellingBlock(lettering, beforeYouSew(garment), '', width - NUMBER_ROOM);
   const first = ruled(padded(before, NUMBER_ROOM, 0, width, before.height), EMPTY_BLOCK, width);
-  const frame = { width, most: flow.height, isFirst: true };
+  const frameOf = (mark: string): Frame => ({ width, most: flow.height, mark, isFirst: true });
   const rows = [
     first,
-    ...steps.flatMap((step) => stepRows(lettering, garment, step, tellStep(garment, step), frame)),
+    ...steps.flatMap((step) =>
+      stepRows(lettering, garment, step, tellStep(garment, step), frameOf(`${step.step}`)),
+    ),
   ];
   flow.placeAll({ ...top, height: top.height + 4 }, rows, 0, 0);
+  extraPages(flow, lettering, garment, frameOf);
+}
+
+/** Lining and facings: sewn among themselves, then taken in. */
+function extraPages(
+  flow: Flow,
+  lettering: Lettering,
+  garment: Garment,
+  frameOf: (mark: string) => Frame,
+): void {
+  const extras = extraTellings(garment);
+  const last = settingIn(garment);
+  if (extras.length === 0 && !last) return;
+  const { width } = flow;
+  const note = 'Sewn among themselves, at any time before the step of the garment that takes them in.';
+  const rows = extras.flatMap((e) => stepRows(lettering, e.garment, e.step, e.telling, frameOf(e.mark)));
+  const end = last ? tellingBlock(lettering, last, '', width - NUMBER_ROOM) : EMPTY_BLOCK;
+  const ends = last ? [ruled(padded(end, NUMBER_ROOM, 0, width, end.height), EMPTY_BLOCK, width)] : [];
+  const top = stack(
+    [
+      heading(lettering, 'Lining and facings', width),
+      paragraph(lettering, note, width, { size: 3.3, colour: SOFT }),
+    ],
+    3,
+  );
+  flow.placeAll({ ...top, height: top.height + 4 }, [...rows, ...ends], 0, 10);
 }

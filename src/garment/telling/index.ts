@@ -24,3 +24,4 @@ export { tellStep, tellSteps } from './tellStep';
 export { beforeYouSew } from './beforeYouSew';
 export { cutsOfRun } from './tellCurves';
 export { widthAlong, widthOfSeam } from './widths';
+export { type ExtraStep, extraTellings, settingIn } from './extraTellings';

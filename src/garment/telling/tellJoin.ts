@@ -193,7 +193,7 @@ function grainParts(garment: Garment, n: Neighbour): TellingPart[] {
   ];
 }
 
-function sewText(garment: Garment, ns: readonly Neighbour[]): string {
+function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): string {
   const length = lengthIn(garment);
   const widths = ns.map((n) => {
     const [a, b] = [length(widthAlong(garment, n.join.a)), length(widthAlong(garment, n.join.b))];
@@ -207,7 +207,9 @@ function sewText(garment: Garment, ns: readonly Neighbour[]): string {
     ? 'Sew in one go from the hem up to the underarm and on down the sleeve, armhole seam on armhole seam.'
     : ns.some((n) => isSetIn(garment, n))
       ? 'Sew all the way round with the sleeve on top, a second row beside the first under the arm.'
-      : 'Sew from cut edge to cut edge.';
+      : hasZip
+        ? 'Sew up to where the zip begins.'
+        : 'Sew from cut edge to cut edge.';
   return `Allowance ${told.join('; ')}. ${way}`;
 }
 
@@ -248,7 +250,7 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
     title: capital(`sew ${listed(names.map((name) => (both ? `both ${name}s` : `the ${name}`)))}: ${what}`),
     parts: [
       ...parts,
-      part('sew', sewText(garment, ns)),
+      part('sew', sewText(garment, ns, zip !== null)),
       ...(zip ? [zip] : []),
       part('press', pressText(ns)),
       ...(both ? [part('again', 'Do the same on the other side of the body.')] : []),

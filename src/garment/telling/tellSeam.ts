@@ -118,7 +118,7 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
 }
 
 /** The widths a run is sewn at: usually one. */
-function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[]): TellingPart {
+function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[], hasZip: boolean): TellingPart {
   const length = lengthIn(garment);
   const widths = [...new Set(runs.flatMap((r) => r.seams.map((s) => length(widthOfSeam(garment, s.seam)))))];
   const total = runs.reduce((sum, r) => sum + pathLength(r.path), 0);
@@ -128,7 +128,8 @@ function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[]): Tellin
   );
   const way = corners.length > 0 ? ` Sew in passes: ${corners.join('; then ')}.` : '';
   const along = runs.every((r) => r.isClosed) ? 'all the way round' : 'from cut edge to cut edge';
-  const how = partial ?? `Sew ${along}, ${length(total)} in all.`;
+  const how =
+    partial ?? (hasZip ? 'Sew up to where the zip begins.' : `Sew ${along}, ${length(total)} in all.`);
   return part('sew', `Allowance ${widths.join(' and ')}. ${how}${way}`);
 }
 
@@ -268,7 +269,7 @@ export function tellSeam(garment: Garment, step: Step): StepTelling {
       ...runs.flatMap((r) => hollowParts(garment, r)),
       layPart(garment, step, runs),
       ...runs.flatMap((r) => matchParts(garment, r)),
-      sewPart(garment, step, runs),
+      sewPart(garment, step, runs, zip !== null),
       ...(zip ? [zip] : []),
       ...runs.flatMap((r) => roundedParts(garment, r)),
       ...runs.flatMap((r) => pressParts(garment, step, r)),

@@ -35,7 +35,7 @@ function threadParts(garment: Garment, step: Step): TellingPart[] {
 
 /** What is done to one of two mirrored copies is done to the other. */
 const againParts = (garment: Garment, step: Step): TellingPart[] =>
-  isPair(garment, step.piece) && step.kind !== 'join'
+  isPair(garment, step.piece) && step.kind !== 'join' && !(step.kind === 'zip' && step.edges.length > 0)
     ? [{ topic: 'again', text: 'Make a second one, mirrored: lay everything the other way round.' }]
     : [];
 

@@ -1,4 +1,4 @@
-import type { Trim } from '../../pattern';
+import type { LineId, Trim } from '../../pattern';
 import type { Step } from '../../sewing';
 import { type Hidden, type TrimRun, TURN_UNDER, attachingOf, sayAttaching } from '../../trim';
 import type { Garment } from '../garment';
@@ -54,6 +54,13 @@ function runParts(garment: Garment, runs: readonly TrimRun[]): TellingPart[] {
   return [cut, { topic: 'lay', text: [...new Set(ends)].join(' ') }];
 }
 
+/** Which seam a trim lies on: `of step 7 `. */
+function underWords({ plan, seams }: Garment, step: Step, line: LineId): string {
+  const own = seams.filter((s) => s.piece === step.piece && s.line.line === line);
+  const steps = [...new Set(own.flatMap((s) => plan.stepOfSeam.get(s.id) ?? []))].sort((a, b) => a - b);
+  return steps.length > 0 ? `of step ${listed(steps.map(String))} ` : '';
+}
+
 /** A ribbon, braid or tape laid over a seam or along its own line. */
 export function tellTrim(garment: Garment, step: Step): StepTelling {
   const trim = garment.design.trims.find((t) => t.id === step.trim);
@@ -62,7 +69,7 @@ export function tellTrim(garment: Garment, step: Step): StepTelling {
   const called = trim ? shortened(trim.name) : 'the trim';
   const where =
     trim?.on.kind === 'line'
-      ? `over the seam of ${panelWords(garment, panels)}, its middle on the stitching`
+      ? `over the seam ${underWords(garment, step, trim.on.line)}(${panelWords(garment, panels)}), its middle on the stitching`
       : `on ${panelWords(garment, panels)}, its middle on the marked line`;
   const [cut, ends] = runParts(garment, runs);
   const said = [...new Set(runs.flatMap((r) => sayAttaching(attachingOf(r))))];

@@ -1,8 +1,9 @@
 import { edgesOfZip, sameEdge } from '../../neighbours';
+import { middleOfEdge } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { PlacedClosing } from '../closings';
 import type { Garment } from '../garment';
-import { capital, lengthIn } from './names';
+import { capital, lengthIn, wearersSide } from './names';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
 import { allPanels, edgeWords } from './tellEdges';
 
@@ -27,6 +28,16 @@ function zipIn(garment: Garment, step: Step): PlacedClosing | null {
   return found ?? null;
 }
 
+/** The body side of a zip in one of two like seams; null for one in the middle. */
+function bodySide({ neighbours }: Garment, { zip }: PlacedClosing): string | null {
+  for (const { piece, edge } of edgesOfZip(zip)) {
+    const whole = neighbours.wholes.get(piece)!;
+    const side = wearersSide(whole, middleOfEdge(whole, edge));
+    if (side) return side;
+  }
+  return null;
+}
+
 /** What a seam with a zip in it leaves open; null where there is none. */
 export function openForZip(garment: Garment, step: Step): TellingPart | null {
   const closing = zipIn(garment, step);
@@ -37,9 +48,10 @@ export function openForZip(garment: Garment, step: Step): TellingPart | null {
     closing.zip.kind === 'hidden'
       ? `, ${lengthIn(garment)(OPEN_BELOW)} below the stop mark`
       : ', to the stop mark';
+  const side = bodySide(garment, closing);
   return part(
     'sew',
-    `Leave the upper ${lengthIn(garment)(open)} open${below}: the zip goes in there in step ${later.step}. Baste it shut where that helps to match.`,
+    `${side ? `On the wearer’s ${side} leave` : 'Leave'} the upper ${lengthIn(garment)(open)} open${below}: the zip goes in there in step ${later.step}. Baste it shut where that helps to match.`,
   );
 }
 

@@ -14,6 +14,8 @@ import { useMoves } from './useMoves';
 const StepCard = lazy(() => import('./StepCard').then((m) => ({ default: m.StepCard })));
 const TellingList = lazy(() => import('./StepCard').then((m) => ({ default: m.TellingList })));
 
+const ExtraSteps = lazy(() => import('./ExtraSteps'));
+
 /** Steps that follow each other on one piece, or between pieces. */
 interface Stage {
   readonly title: string;
@@ -126,6 +128,9 @@ function BeforeYouSew({ garment }: { garment: Garment }): ReactElement {
   );
 }
 
+/** What is said where a step was dropped has to be seen. */
+const intoView = (row: HTMLElement | null): void => row?.scrollIntoView?.({ block: 'nearest' });
+
 /** The sewing order, step by step: a step lights up what it sews, says how, and can be dragged to another place. */
 export function OrderSheet(): ReactElement {
   const store = useBenchStore();
@@ -151,7 +156,7 @@ export function OrderSheet(): ReactElement {
   };
   const said = (before: StepKey | null): ReactElement | null =>
     refusal && refusal.before === before ? (
-      <li className="step-refused">
+      <li className="step-refused" ref={intoView}>
         <p className="note">{refusal.text}</p>
         <button type="button" className="plain" onClick={forgive}>
           Understood
@@ -193,6 +198,11 @@ export function OrderSheet(): ReactElement {
           </Part>
         ))}
       </div>
+      {garment.extras && (
+        <Suspense fallback={null}>
+          <ExtraSteps garment={garment} />
+        </Suspense>
+      )}
       {steps.length === 0 && <p className="note">Nothing to sew yet: draw a panel line first.</p>}
       <p className="care">Sew a toile first, from cloth you can spare.</p>
     </Sheet>

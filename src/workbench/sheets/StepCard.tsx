@@ -29,7 +29,8 @@ export function StepCard({
 }: {
   garment: Garment;
   step: Step;
-  onMove: (by: -1 | 1) => void;
+  /** Null for steps that are not moved: those of lining and facings. */
+  onMove: ((by: -1 | 1) => void) | null;
 }): ReactElement {
   const telling = tellStep(garment, step);
   const picture = useMemo(() => stepPicture(SCREEN_LETTERING, garment, step, PICTURE), [garment, step]);
@@ -40,14 +41,16 @@ export function StepCard({
         <MarksDrawing {...picture} label={`Picture of step ${step.step}: ${telling.title}`} />
       )}
       <TellingList parts={telling.parts} />
-      <div className="actions">
-        <button type="button" disabled={step.step <= 1} onClick={() => onMove(-1)}>
-          Earlier
-        </button>
-        <button type="button" disabled={step.step >= last} onClick={() => onMove(1)}>
-          Later
-        </button>
-      </div>
+      {onMove && (
+        <div className="actions">
+          <button type="button" disabled={step.step <= 1} onClick={() => onMove(-1)}>
+            Earlier
+          </button>
+          <button type="button" disabled={step.step >= last} onClick={() => onMove(1)}>
+            Later
+          </button>
+        </div>
+      )}
     </div>
   );
 }

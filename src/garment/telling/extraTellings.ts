@@ -1,0 +1,59 @@
+import { remember } from '../../pattern';
+import type { Step } from '../../sewing';
+import type { Garment } from '../garment';
+import { lengthIn, numbersOf } from './names';
+import type { StepTelling, TellingPart } from './stepTelling';
+import { tellStep } from './tellStep';
+
+/** A step of the lining or of facings, sewn among themselves. `mark` tells it from the garment's own steps: A, B … Z, AA … */
+export interface ExtraStep {
+  readonly mark: string;
+  /** The garment it belongs to, for its picture. */
+  readonly garment: Garment;
+  readonly step: Step;
+  readonly telling: StepTelling;
+}
+
+const LETTERS = 26;
+
+function markOf(n: number): string {
+  const letter = String.fromCharCode(65 + (n % LETTERS));
+  return n < LETTERS ? letter : `${markOf(Math.floor(n / LETTERS) - 1)}${letter}`;
+}
+
+/** How lining and facings are sewn among themselves, in order. Empty where there are none. Remembered. */
+export const extraTellings = remember((garment: Garment): readonly ExtraStep[] => {
+  const { extras } = garment;
+  if (!extras) return [];
+  return extras.plan.steps.map((step, i) => ({
+    mark: markOf(i),
+    garment: extras,
+    step,
+    telling: tellStep(extras, step),
+  }));
+});
+
+/** How the lining comes into the garment; null where there is none. A usual way; no source. */
+export function settingIn(garment: Garment): StepTelling | null {
+  const { design, extras } = garment;
+  if (!design.lining || !extras) return null;
+  const own = extras.panels.filter((p) => p.piece.endsWith(' lining')).map((p) => p.id);
+  if (own.length === 0) return null;
+  const hasFacing = design.facings.some((f) => design.lining!.pieces.includes(f.piece));
+  const edge = hasFacing ? 'the inner edge of the facing' : 'the neckline';
+  const parts: TellingPart[] = [
+    {
+      topic: 'lay',
+      text: `Put the lining (${numbersOf(garment, own)}) into the garment, wrong sides together, seams on seams. Turn its upper edge in along the stitching line and pin it to ${edge}.`,
+    },
+    {
+      topic: 'sew',
+      text: `Sew it down by hand${garment.closings.length > 0 ? ', along the zip tapes too, clear of the teeth' : ''}. At the armholes catch it to the seam’s allowances.`,
+    },
+    {
+      topic: 'press',
+      text: `Press lightly. Its hem hangs free, ${lengthIn(garment)(design.lining.shorter)} shorter than the garment’s.`,
+    },
+  ];
+  return { title: 'Set the lining in', parts };
+}

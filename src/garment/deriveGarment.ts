@@ -92,7 +92,9 @@ function deriveAlone(design: Design, firstNumber: number): Garment {
 
 /** Lining and facings, derived as a garment of their own whose panels are numbered after all others. */
 const deriveExtras = remember((design: Design, firstNumber: number): Garment => {
-  const garment = deriveAlone(design, firstNumber);
+  // numbered in the order they are listed in, not as they come to hand
+  const numbers = design.marks.map(({ piece, at }, i) => ({ piece, at, number: firstNumber + i }));
+  const garment = deriveAlone({ ...design, numbers }, firstNumber);
   return { ...garment, plan: extraSteps(garment.plan) };
 });
 

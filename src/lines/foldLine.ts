@@ -38,7 +38,7 @@ export function pathOnFold({ foldLine, stitching }: WholePiece): Path | null {
 const ON_FOLD = 0.05;
 
 /** Whether a line lies along the fold of its piece. */
-export function liesOnFold({ foldLine }: WholePiece, path: Path): boolean {
+export function liesOnFold({ foldLine }: Pick<WholePiece, 'foldLine'>, path: Path): boolean {
   if (!foldLine || path.length === 0) return false;
   const along = [startOf(path), pointAtLength(path, pathLength(path) / 2).point, endOf(path)];
   return along.every((p) => distanceToSegment(p, ...foldLine).distance <= ON_FOLD);

@@ -5,6 +5,7 @@ import { type Pt, nearestOnPath } from '../../src/geometry';
 import { layJobs } from '../../src/fabric';
 import type { ColourId, Design, Facing, PieceId } from '../../src/pattern';
 import { colour, design, panelLine, piece, rectangle } from '../making/designs';
+import { zipOnFold } from '../../src/workbench/store/closingEdits';
 import { bodice, line, sleeve } from '../neighbours/garments';
 
 const LINING = 'silk' as ColourId;
@@ -249,4 +250,27 @@ test('a facing that does not fit is told and left out', () => {
   const doc = garmentWith({ facings: [facing('front', 'neckline', 900), facing('front', 'collar', 50)] });
   const garment = deriveGarment(doc);
   expect(garment.problems.filter((p) => p.code === 'facing-does-not-fit')).toHaveLength(2);
+});
+
+test('where a zip is at the fold, lining and facing are cut as a pair with a seam there', () => {
+  const doc = zipOnFold(id('front'))(
+    garmentWith({
+      lining: { pieces: ['front', 'back'].map(id), colour: LINING, shorter: 20 },
+      facings: [facing('front', 'neckline', 60), facing('front', 'armhole', 50)],
+    }),
+  );
+  const garment = deriveGarment(doc);
+  expect(checkGarment(garment)).toEqual([]);
+  const of = (name: string) => garment.extras!.pieceById.get(id(name))!.whole;
+  expect(of('front lining').unfolded).toBe(false);
+  expect(of('front lining').piece.cutting).toBe('pair');
+  const before = deriveGarment({ ...doc, closings: [], lines: [] }).extras!.pieceById.get(
+    id('front lining'),
+  )!;
+  expect(of('front lining').area * 2).toBeCloseTo(before.whole.area, 2);
+  expect(of('front neckline facing').piece.cutting).toBe('pair');
+  const seams = garment.extras!.neighbours.seams.map((s) => `${s.a} ~ ${s.b}`);
+  expect(seams).toContain('front lining/centre seam ~ front lining/centre seam');
+  const width = garment.extras!.design.allowances.edges.find((e) => e.edge === 'centre seam');
+  expect(width!.width).toBe(20);
 });

@@ -1,4 +1,5 @@
-import { type EdgeJobs, type EdgeWork, edgeJobs } from '../../neighbours';
+import { liesOnFold } from '../../lines';
+import { type EdgeJobs, type EdgeWork, allowanceOfZip, edgeJobs } from '../../neighbours';
 import { slicedPiece } from '../../panels';
 import {
   type Allowances,
@@ -20,6 +21,7 @@ import {
 } from '../../pattern';
 import { INNER_EDGE, facingPieces } from './facingPieces';
 import { liningId, liningPiece } from './liningPieces';
+import { CENTRE_SEAM } from './namedRing';
 
 /** Allowance along a facing's inner edge, mm: turned in or overlocked. Common practice (1/4 in), no source. */
 const INNER_ALLOWANCE = 6;
@@ -66,7 +68,37 @@ function widthsFor(
   );
 }
 
-type Sources = Pick<Design, 'pieces' | 'allowances' | 'edgeJobs' | 'lining' | 'facings'>;
+/** Pieces that open at their fold, because a zip is there, with the allowance at it, mm. */
+type OpenFolds = readonly (readonly [PieceId, number])[];
+
+interface Sources extends Pick<Design, 'pieces' | 'allowances' | 'edgeJobs' | 'lining' | 'facings'> {
+  readonly openFolds: OpenFolds;
+}
+
+/** Zips at folds, as text: the same zips give the same. */
+function openFoldsOf({ closings, lines, pieces }: Design): string {
+  const found = closings.flatMap((closing): OpenFolds => {
+    const { on } = closing;
+    const line = on.kind === 'line' ? lines.find((l) => l.id === on.line) : undefined;
+    const piece = line && pieces.find((p) => p.id === line.piece);
+    const isThere = piece && liesOnFold({ foldLine: piece.fold }, line.path);
+    return isThere ? [[piece.id, allowanceOfZip(closing)]] : [];
+  });
+  return JSON.stringify(found);
+}
+
+/** The allowance along the seam at the fold of a piece that opens there; none where it is cut on the fold. */
+const centreWidth = ({ openFolds }: Sources, of: PieceId, piece: PieceId): EdgeAllowance[] =>
+  openFolds.flatMap(([open, width]) => (open === of ? [{ piece, edge: CENTRE_SEAM, width }] : []));
+
+/** A lining that opens at the fold of its piece is sewn to its other half below. */
+const centreSeam = ({ id, edgeNames }: Piece): EdgeAnswer[] =>
+  edgeNames.some((e) => e.name === CENTRE_SEAM)
+    ? [{ piece: id, edge: CENTRE_SEAM, job: { kind: 'joins', piece: id, edge: CENTRE_SEAM } }]
+    : [];
+
+const opensAtFold = ({ openFolds }: Sources, piece: PieceId): boolean =>
+  openFolds.some(([open]) => open === piece);
 
 function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]; problems: Problem[] } {
   const { lining } = design;
@@ -82,7 +114,7 @@ function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
       const works = jobs.edges.get(whole.piece.id) ?? [];
       const hemNames = new Set(works.filter((w) => w.job.kind === 'hem').map((w) => w.plainName));
       const hems = whole.edges.flatMap((e, i) => (hemNames.has(e.plainName) ? [i] : []));
-      const { piece, problems } = liningPiece(whole, jobs, hems, lining);
+      const { piece, problems } = liningPiece(whole, jobs, hems, lining, opensAtFold(design, whole.piece.id));
       const answers = works.map((w) => ({
         piece: piece.id,
         edge: w.plainName,
@@ -93,8 +125,8 @@ function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
         made: {
           piece,
           colour: lining.colour,
-          answers: ofEachName(answers),
-          widths: widthsFor(whole, design, piece.id),
+          answers: [...ofEachName(answers), ...centreSeam(piece)],
+          widths: [...widthsFor(whole, design, piece.id), ...centreWidth(design, whole.piece.id, piece.id)],
         },
       };
     });
@@ -105,7 +137,7 @@ function facings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
   const found = design.facings.map((facing) => {
     const whole = wholes.find((w) => w.piece.id === facing.piece);
     if (!whole) return { made: [], problems: [] };
-    const { pieces, problems } = facingPieces(whole, facing);
+    const { pieces, problems } = facingPieces(whole, facing, opensAtFold(design, whole.piece.id));
     const made = pieces.map(({ piece }): Made => ({
       piece,
       colour: facing.colour,
@@ -114,6 +146,7 @@ function facings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
       ),
       widths: [
         ...widthsFor(whole, design, piece.id),
+        ...centreWidth(design, whole.piece.id, piece.id),
         { piece: piece.id, edge: INNER_EDGE, width: INNER_ALLOWANCE },
       ],
     }));
@@ -142,12 +175,14 @@ const makeOnce = remember(
     colours: readonly Colour[],
     units: Design['units'],
     sewing: Design['sewing'],
+    folds: string,
     base: { readonly format: Design['format']; readonly version: Design['version'] } & Pick<
       Design,
       'paper' | 'name'
     >,
   ): ExtraDesign => {
-    const design = { pieces, allowances, edgeJobs: answers, lining, facings: facing };
+    const openFolds = JSON.parse(folds) as OpenFolds;
+    const design = { pieces, allowances, edgeJobs: answers, lining, facings: facing, openFolds };
     const wholes = pieces.map((p) => openedPiece({ ...p, darts: p.darts.map(kept) }, design).whole);
     const [lined, faced] = [linings(design, wholes), facings(design, wholes)];
     const made = [...lined.made, ...faced.made];
@@ -193,5 +228,16 @@ export function extraDesign(design: Design): ExtraDesign | null {
   const { pieces, lining, facings: faced, edgeJobs: answers, allowances, colours, units, sewing } = design;
   if ((!lining || lining.pieces.length === 0) && faced.length === 0) return null;
   const base = BASES(design.paper, design.name, design.format, design.version);
-  return makeOnce(pieces, lining, faced, answers, allowances, colours, units, sewing, base);
+  return makeOnce(
+    pieces,
+    lining,
+    faced,
+    answers,
+    allowances,
+    colours,
+    units,
+    sewing,
+    openFoldsOf(design),
+    base,
+  );
 }

@@ -70,10 +70,17 @@ const dartsIn = ({ darts }: Panel, isHalf: boolean): readonly Dart[] =>
     }));
 
 /** How a strip becomes a piece: on the fold, as a pair, or as its piece is cut. */
-function pieceFrom(whole: WholePiece, panel: Panel, run: MovedRun, facing: Facing, nth: number): Piece {
+function pieceFrom(
+  whole: WholePiece,
+  panel: Panel,
+  run: MovedRun,
+  facing: Facing,
+  nth: number,
+  opensAtFold: boolean,
+): Piece {
   const { piece, foldLine, name } = whole;
   const ring = namedBoundary(panel, whole);
-  const half = foldLine ? tracedHalf(whole, ring, foldLine) : null;
+  const half = foldLine ? tracedHalf(whole, ring, foldLine, opensAtFold) : null;
   const crosses = half !== null && foldLine !== null && nearestOnPath(run.path, half.fold[0]).distance < 1;
   const onFold = crosses || (half !== null && nearestOnPath(run.path, half.fold[1]).distance < 1);
   const outline = onFold ? half.ring : ring;
@@ -82,24 +89,26 @@ function pieceFrom(whole: WholePiece, panel: Panel, run: MovedRun, facing: Facin
     id: facingId(facing, nth),
     name: `${name} ${facing.edge} facing`,
     outline: asOuterRing(pathOf(outline)),
-    fold: onFold ? half.fold : null,
+    fold: onFold && !opensAtFold ? half.fold : null,
     grain: whole.grain,
     darts: dartsIn(panel, onFold),
     notches: panel.closings.length > 0 ? [] : notchesAlong(whole, pathOf(outline), onFold),
     levels: [],
     edgeNames: edgeNamesOf(outline),
-    cutting: onFold || !foldLine ? piece.cutting : 'pair',
-    foldPanels: onFold,
+    cutting: !foldLine || (onFold && !opensAtFold) ? piece.cutting : 'pair',
+    foldPanels: onFold && !opensAtFold,
   };
 }
 
 /**
  * The pieces of a facing: the strip within its depth of an edge's stitching line, darts in reach shut, on the fold where its piece is. Of
  * two edges that are mirror images one is made and cut as a pair.
+ * @param opensAtFold a zip is there: it is cut as a pair instead
  */
 export function facingPieces(
   whole: WholePiece,
   facing: Facing,
+  opensAtFold: boolean,
 ): { readonly pieces: readonly FacingPiece[]; readonly problems: readonly Problem[] } {
   const edges = whole.edges.flatMap((e, i) =>
     e.plainName === facing.edge || e.numbered === facing.edge ? [i] : [],
@@ -109,7 +118,7 @@ export function facingPieces(
   const own = away && runs.length > 1 ? runs.filter((r) => away(middleOf(r.path)) > 0) : runs;
   const pieces = own.flatMap((run, i): FacingPiece[] => {
     const panel = strip(whole, run);
-    return panel ? [{ facing, piece: pieceFrom(whole, panel, run, facing, i) }] : [];
+    return panel ? [{ facing, piece: pieceFrom(whole, panel, run, facing, i, opensAtFold) }] : [];
   });
   const facts = { piece: whole.name, edge: facing.edge, depth: facing.depth };
   return { pieces, problems: pieces.length > 0 ? [] : [problem('facing-does-not-fit', facts, whole.name)] };

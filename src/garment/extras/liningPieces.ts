@@ -47,25 +47,28 @@ export interface LiningPiece {
  * The lining of a piece: its stitching line before it was sliced, darts as traced, hems taken up by so many mm. Its outline is the
  * stitching line whatever the tracing was.
  * @param whole opened out with all darts where they were traced
+ * @param opensAtFold a zip is there: the lining is cut as a pair with a seam instead
  */
 export function liningPiece(
   whole: WholePiece,
   jobs: EdgeJobs,
   hemsOf: readonly number[],
   { shorter }: Pick<Lining, 'shorter'>,
+  opensAtFold: boolean,
 ): LiningPiece {
   const { piece, name } = whole;
   const runs = shorter > 0 && hemsOf.length > 0 ? movedRuns(whole, hemsOf, shorter) : [];
   const hemNames = jobs.edges.get(piece.id)?.filter((w) => hemsOf.includes(w.edge)) ?? [];
   const ring = closedUp(withHems(namedStitching(whole), runs, hemNames[0]?.plainName ?? 'hem'));
-  const half = whole.foldLine ? tracedHalf(whole, ring, whole.foldLine) : null;
+  const half = whole.foldLine ? tracedHalf(whole, ring, whole.foldLine, opensAtFold) : null;
   const outline = half?.ring ?? ring;
   const lining: Piece = {
     ...piece,
     id: liningId(piece.id),
     name: `${name} lining`,
     outline: pathOf(outline),
-    fold: half?.fold ?? null,
+    fold: half && !opensAtFold ? half.fold : null,
+    cutting: half && opensAtFold ? 'pair' : piece.cutting,
     grain: whole.grain,
     darts: half || !whole.foldLine ? dartsKept(whole) : [],
     notches: notchesAlong(whole, pathOf(outline), half !== null),

@@ -87,11 +87,15 @@ export function towardsTraced({ piece }: WholePiece, fold: Line): (p: Pt) => num
   return far < 0 ? (p) => -away(p) : away;
 }
 
+/** Name of the edge that a half gets where it is not cut on the fold, because a zip is there. */
+export const CENTRE_SEAM = 'centre seam';
+
 /** The traced half of a ring that lies across the fold, and the fold of the half; null where the fold does not part it in two. */
 export function tracedHalf(
   whole: WholePiece,
   ring: readonly NamedCurve[],
   fold: Line,
+  opensThere: boolean,
 ): { ring: readonly NamedCurve[]; fold: Line } | null {
   const path = pathOf(ring);
   const met = meetsOf(path, fold[0], unit(subtract(fold[1], fold[0])));
@@ -107,7 +111,7 @@ export function tracedHalf(
   );
   if (!part) return null;
   const line: Line = [endOfCurve(part.at(-1)!.curve), part[0]!.curve[0]];
-  return { ring: closedUp([...part, { curve: line, name: null }]), fold: line };
+  return { ring: closedUp([...part, { curve: line, name: opensThere ? CENTRE_SEAM : null }]), fold: line };
 }
 
 /** Names of edges as a tracing has them: one for each run of curves of a name. */

@@ -7,6 +7,7 @@ import type { Overlay, Picture } from './board';
 import { asShut, shutOf } from '../drawing/shutPiece';
 import { layoutOf } from './layoutOf';
 import type { PieceView } from './drawPiece';
+import { zipOverlays } from './zipItems';
 import { handlesOf, pieceOfTrim } from '../drawing/trimHandles';
 import { trimOf } from '../store/trimEdits';
 import {
@@ -82,7 +83,7 @@ function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
     const seen = shut ? { ...line, once: true, path: asShut(line.path, shut) } : line;
     overlays.push({ piece: line.piece, ...selectedLineItems(seen, home.whole) });
   }
-  overlays.push(...trimOverlays(garment, s));
+  overlays.push(...trimOverlays(garment, s), ...zipOverlays(garment.closings));
   for (const { piece, path } of s.lit?.paths ?? []) overlays.push({ piece, flat: litItems(path), sized: [] });
   if (s.underWay)
     overlays.push({

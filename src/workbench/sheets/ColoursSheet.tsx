@@ -11,6 +11,7 @@ import { paintPanels } from '../store/paintPanels';
 import { ClothCard } from './ClothCard';
 import { Part, Sheet } from './Sheet';
 
+const ExtrasPart = lazy(() => import('./ExtrasPart'));
 const TrimsPart = lazy(() => import('./TrimsPart'));
 
 /** The chosen panel, if it is still there. */
@@ -74,44 +75,46 @@ function PanelRows(): ReactElement {
   const garment = garmentOf(store.getState());
   return (
     <ol className="rows panels">
-      {garment.panels.map((panel) => {
-        const piece = garment.pieceById.get(panel.piece)!;
-        const number = garment.plan.numbers.get(panel.id);
-        const chosen = selected?.kind === 'panel' && selected.panel === panel.id;
-        return (
-          <li key={panel.id} className={chosen ? 'chosen panel-row' : 'panel-row'}>
-            <button
-              type="button"
-              className="row-button"
-              aria-pressed={chosen}
-              onClick={() =>
-                store.getState().set({ selected: chosen ? null : { kind: 'panel', panel: panel.id } })
-              }
-            >
-              <span className="row-number">{number}</span>
-              <span>{piece.whole.name}</span>
-            </button>
-            <select
-              aria-label={`Cloth of panel ${number}`}
-              value={panel.colour}
-              onChange={(e) =>
-                store
-                  .getState()
-                  .commit(
-                    'Colour a panel',
-                    paintPanels(dabbed(piece, panel, bothSides), e.target.value as Colour['id']),
-                  )
-              }
-            >
-              {doc.colours.map((c) => (
-                <option key={c.id} value={c.id}>
-                  {c.name}
-                </option>
-              ))}
-            </select>
-          </li>
-        );
-      })}
+      {garment.panels
+        .filter((p) => !garment.extras?.pieceById.has(p.piece))
+        .map((panel) => {
+          const piece = garment.pieceById.get(panel.piece)!;
+          const number = garment.plan.numbers.get(panel.id);
+          const chosen = selected?.kind === 'panel' && selected.panel === panel.id;
+          return (
+            <li key={panel.id} className={chosen ? 'chosen panel-row' : 'panel-row'}>
+              <button
+                type="button"
+                className="row-button"
+                aria-pressed={chosen}
+                onClick={() =>
+                  store.getState().set({ selected: chosen ? null : { kind: 'panel', panel: panel.id } })
+                }
+              >
+                <span className="row-number">{number}</span>
+                <span>{piece.whole.name}</span>
+              </button>
+              <select
+                aria-label={`Cloth of panel ${number}`}
+                value={panel.colour}
+                onChange={(e) =>
+                  store
+                    .getState()
+                    .commit(
+                      'Colour a panel',
+                      paintPanels(dabbed(piece, panel, bothSides), e.target.value as Colour['id']),
+                    )
+                }
+              >
+                {doc.colours.map((c) => (
+                  <option key={c.id} value={c.id}>
+                    {c.name}
+                  </option>
+                ))}
+              </select>
+            </li>
+          );
+        })}
     </ol>
   );
 }
@@ -158,6 +161,7 @@ export function ColoursSheet(): ReactElement {
       </Part>
       <Suspense fallback={null}>
         <TrimsPart />
+        <ExtrasPart />
       </Suspense>
     </Sheet>
   );

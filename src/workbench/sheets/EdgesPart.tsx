@@ -9,6 +9,8 @@ import { TextField } from '../parts/TextField';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { agreeTo, answerEdge, callEdge } from '../store/edgeEdits';
 import { allowEdge } from '../store/patternEdits';
+import { BandOnHem } from './BandOnHem';
+import { ZipsOnEdge } from './ZipCard';
 
 /** The edges of a piece, one of each plain name: settings are kept by that. */
 function ofEachName(works: readonly EdgeWork[]): readonly EdgeWork[] {
@@ -95,6 +97,20 @@ function EdgeCard({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours
           )
         }
       />
+      {doc.allowances.edges.some((e) => e.piece === work.piece && e.edge === work.plainName) && (
+        <div className="actions">
+          <button
+            type="button"
+            onClick={() =>
+              commit(`Forget the allowance of ${work.plainName}`, allowEdge(work.piece, work.plainName, null))
+            }
+          >
+            Usual allowance
+          </button>
+        </div>
+      )}
+      {work.job.kind === 'hem' && <BandOnHem work={work} />}
+      <ZipsOnEdge piece={work.piece} edge={work.plainName} />
       {work.isAnswered && (
         <div className="actions">
           <button

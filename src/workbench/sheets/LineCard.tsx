@@ -15,7 +15,10 @@ const TiesCard = lazy(() => import('./TiesCard').then((m) => ({ default: m.TiesC
 const ContinueCard = lazy(() => import('./ContinueCard').then((m) => ({ default: m.ContinueCard })));
 const OverDarts = lazy(() => import('./OverDarts').then((m) => ({ default: m.OverDarts })));
 
+const SewnWithLine = lazy(() => import('./SewnWithLine').then((m) => ({ default: m.SewnWithLine })));
 const TrimOnLine = lazy(() => import('./TrimOnLine').then((m) => ({ default: m.TrimOnLine })));
+
+const LineWidth = lazy(() => import('./LineWidth').then((m) => ({ default: m.LineWidth })));
 
 /** What can be done with the chosen line. */
 export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiece }): ReactElement {
@@ -29,6 +32,8 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
         <TiesCard line={line} whole={piece.whole} />
         <ContinueCard line={line} />
         <OverDarts line={line} whole={piece.whole} />
+        <LineWidth line={line} />
+        <SewnWithLine line={line} />
         <TrimOnLine line={line} />
       </Suspense>
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>

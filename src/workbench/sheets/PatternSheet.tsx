@@ -15,6 +15,7 @@ import { LevelFields } from './LevelFields';
 import { LookOverPart } from './LookOverPart';
 import { UnclaimedPart } from './UnclaimedPart';
 import { Part, Sheet } from './Sheet';
+import { ZipAtFold } from './ZipCard';
 
 /** Which straight edge of a half piece lies on the fold. */
 function FoldField({ piece }: { piece: Piece }): ReactElement | null {
@@ -95,6 +96,7 @@ function PieceRow({ piece }: { piece: Piece }): ReactElement {
       )}
       <LevelFields piece={piece} />
       <EdgesPart piece={piece} />
+      <ZipAtFold piece={piece} />
       <AnotherSize piece={piece} />
     </li>
   );

@@ -70,14 +70,20 @@ export const recolour =
     return changeColour(id, { fill, name })(design);
   };
 
-/** Take a cloth off the list; its panels fall back to the first one. The last cloth stays. */
+/** Take a cloth off the list; its panels, lining and facings fall back to the first one. The last cloth stays. */
 export const removeColour =
   (id: ColourId): Edit =>
-  (design) =>
-    design.colours.length < 2 || !design.colours.some((colour) => colour.id === id)
-      ? design
-      : {
-          ...design,
-          colours: design.colours.filter((colour) => colour.id !== id),
-          marks: design.marks.filter((mark) => mark.colour !== id),
-        };
+  (design) => {
+    const colours = design.colours.filter((colour) => colour.id !== id);
+    const [first] = colours;
+    if (!first || colours.length === design.colours.length) return design;
+    const elsewhere = <T extends { readonly colour: ColourId }>(cut: T): T =>
+      cut.colour === id ? { ...cut, colour: first.id } : cut;
+    return {
+      ...design,
+      colours,
+      marks: design.marks.filter((mark) => mark.colour !== id),
+      lining: design.lining && elsewhere(design.lining),
+      facings: design.facings.map(elsewhere),
+    };
+  };

@@ -10,7 +10,7 @@ export const ZIP_PLACE = 13;
 
 /**
  * Usual order of the seams between pieces, lowest first: centre seams with their zips, shoulders, sleeves (flat, or last into the closed
- * armhole), sides, legs, waist, then what has no name, then hems. Common practice, no source.
+ * armhole), sides, legs, waist, then what is sewn on, then hems. Common practice, no source.
  */
 const PLACES: Partial<Record<EdgeRole, number>> = {
   'centre front': 10,
@@ -25,11 +25,16 @@ const PLACES: Partial<Record<EdgeRole, number>> = {
   'inside leg': 58,
   waist: 64,
 };
-const NAMELESS = 70;
+/** Seams without a name of the trade are taken as those that make a piece from its parts: yokes, princess seams, gores. */
+const PARTS = 15;
 const ARMHOLE_SET_IN = 60;
+/** What is sewn on where something else would end: cuffs and bands at hems. */
+const SEWN_ON = 70;
 
-export const joinPlace = (role: EdgeRole | null, sleeves: Sleeves): number =>
-  role === 'armhole' && sleeves === 'set in' ? ARMHOLE_SET_IN : ((role && PLACES[role]) ?? NAMELESS);
+export function joinPlace(role: EdgeRole | null, sleeves: Sleeves): number {
+  if (role === null) return PARTS;
+  return role === 'armhole' && sleeves === 'set in' ? ARMHOLE_SET_IN : (PLACES[role] ?? SEWN_ON);
+}
 
 /** Where an edge that is only finished has its place: a neckline when shoulders and zip are in, an armhole before or after the sides. */
 export function finishPlace(role: EdgeRole | null, sleeves: Sleeves): number {
@@ -46,7 +51,8 @@ const CENTRES: readonly EdgeRole[] = ['centre front', 'centre back', 'crotch', '
  * may come first.
  */
 export function mustPrecede(first: EdgeRole | null, later: EdgeRole | null, sleeves: Sleeves): Kind | null {
-  if (first === null || later === null) return null;
+  if (later === null) return null;
+  if (first === null) return CENTRES.includes(later) ? null : 'end is caught';
   const isSide = first === 'side seam' || first === 'underarm seam';
   if (later === 'armhole') {
     if (first === 'shoulder') return 'end is caught';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Closing, ClosingId, LineId } from '../../src/pattern';
+import type { Closing, ClosingId, EdgeAnswer, LineId, PieceId } from '../../src/pattern';
 import { garmentDesign, bodice, line, sleeve } from '../neighbours/garments';
 import {
   BACK_AT,
@@ -181,4 +181,33 @@ test('a band runs through where another line crosses it, so that it can be sewn 
   const band = garment.plan.steps.find((s) => s.key === 'seam line-1')!;
   // three seams on the opened-out front, one on the back
   expect(band.seams).toHaveLength(4);
+});
+
+test('a piece in parts is made whole before its shoulders and sides', () => {
+  const whole = bodice('front', { width: 240 }, { onFold: false });
+  const parts = ['front', 'side front'].map((name, i) => ({
+    ...whole,
+    ...{ id: name as PieceId, name },
+    edgeNames: whole.edgeNames.map((e) =>
+      // the front has its centre and a long seam where the side front has its own: neither is a name of the trade
+      e.name === (i === 0 ? 'side seam' : 'centre front') ? { ...e, name: 'long seam' } : e,
+    ),
+  }));
+  const answers: EdgeAnswer[] = [
+    {
+      piece: 'front' as PieceId,
+      edge: 'long seam',
+      job: { kind: 'joins', piece: 'side front' as PieceId, edge: 'long seam' },
+    },
+  ];
+  const { garment, faults } = sewn(
+    garmentDesign([...parts, bodice('back', { at: BACK_AT }, { onFold: false })], [], { edgeJobs: answers }),
+  );
+  expect(faults).toEqual([]);
+  const keys = garment.plan.steps.map((s) => s.key);
+  const long = keys.indexOf('join front/long seam side front/long seam');
+  expect(long).toBeGreaterThanOrEqual(0);
+  for (const [i, key] of keys.entries())
+    if (key.includes('shoulder') || key.includes('armhole') || key.includes('side seam'))
+      expect(i).toBeGreaterThan(long);
 });

@@ -74,7 +74,7 @@ const drawnOn = (path: Path, end: 0 | 1, by: number, out: Pt): Path => {
 /** Draw a path of its own straight on to the outline, or to a seam that may still be sewn after it. */
 function straightOn(strip: TrimStrip, end: 0 | 1, piece: PanelledPiece, order: SewnOrder): TrimCure | null {
   const { on } = strip.trim;
-  if (on.kind !== 'path' || strip.label !== strip.trim.name) return null;
+  if (on.kind !== 'path') return null;
   const { at, out } = strip.ends[end];
   const isFree = (x: SeamId): boolean =>
     !strip.seams.includes(x) && strip.seams.every((own) => order.isBefore(own, x));
@@ -103,6 +103,10 @@ function byCover(strip: TrimStrip, end: 0 | 1, piece: PanelledPiece): TrimCure |
   return across ? { kind: 'cover', line: across.line.line, label: across.line.label } : null;
 }
 
+/** The strip as it is drawn, where this is its mirror image: that is the one whose path can be changed. */
+const asDrawn = (strip: TrimStrip, all: readonly TrimStrip[]): TrimStrip =>
+  all.find((s) => s.key === strip.key.replace(' mirrored', '')) ?? strip;
+
 /** The smallest change that hides a raw end: run on to the next seam, trim or edge, or lay a trim over the line it ends on. */
 export function cureOf(
   strip: TrimStrip,
@@ -113,7 +117,7 @@ export function cureOf(
 ): TrimCure | null {
   return (
     alongLine(strip, end, all, piece, order) ??
-    straightOn(strip, end, piece, order) ??
+    straightOn(asDrawn(strip, all), end, piece, order) ??
     byCover(strip, end, piece)
   );
 }

@@ -197,3 +197,30 @@ test('seams are sewn in an order that catches every ribbon, whatever order the l
     { seed: 5, numRuns: 60 },
   );
 });
+
+test('both images of a mirrored path are told of the same cure: that of the path as drawn', () => {
+  const half = piece('front', {
+    fold: [
+      [0, 0],
+      [0, 600],
+    ],
+  });
+  const own = {
+    ...trim('braid', 'x'),
+    on: { kind: 'path', piece: 'front', path: straight([100, 0], [100, 560]), once: false },
+  } as never;
+  const found = trimsOf(designOf([], [own], [half]));
+  const cures = found.problems.map((p) => (p.facts as { cure: { by: number; place: unknown } }).cure);
+  expect(cures).toHaveLength(2);
+  expect(cures[0]).toEqual(cures[1]);
+  expect(cures[0]!.by).toBeCloseTo(40, 6);
+  expect(cures[0]!.place).toMatchObject({
+    path: [
+      ...straight([100, 0], [100, 560]),
+      [
+        [100, 560],
+        [100, 600],
+      ],
+    ],
+  });
+});

@@ -1,4 +1,15 @@
-import { CORNER_TURN, type Path, cross, dot, flattenPath, pathLength, unit, subtract } from '../geometry';
+import {
+  CORNER_TURN,
+  type Path,
+  type Pt,
+  cross,
+  directionAt,
+  dot,
+  flattenPath,
+  pathLength,
+  subtract,
+  unit,
+} from '../geometry';
 
 /**
  * How much longer a hem's raw edge may be than what it is sewn to before it is a hint, as a share: our own bound, common practice, no source.
@@ -13,13 +24,14 @@ export const MOST_HEM_EASE = 0.05;
  * @param hem stitching line of the hem, in ring order; its corners are mitred by the turned-back sides and do not count
  */
 export function hemExcess(hem: Path, depth: number): number {
-  const points = flattenPath(hem).points;
+  const directions = hem.flatMap((c): Pt[] => {
+    const { points } = flattenPath([c]);
+    const chords = points.slice(1).map((p, i) => unit(subtract(p, points[i]!)));
+    return [directionAt(c, 0), ...chords, directionAt(c, 1)];
+  });
   let turning = 0;
-  for (let i = 2; i < points.length; i += 1) {
-    const [u, v] = [
-      unit(subtract(points[i - 1]!, points[i - 2]!)),
-      unit(subtract(points[i]!, points[i - 1]!)),
-    ];
+  for (let i = 1; i < directions.length; i += 1) {
+    const [u, v] = [directions[i - 1]!, directions[i]!];
     const turn = Math.atan2(cross(u, v), dot(u, v));
     if (Math.abs(turn) < CORNER_TURN) turning += turn;
   }

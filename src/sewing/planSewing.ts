@@ -7,8 +7,8 @@ import { numberPanels } from './numbers';
 import { type SewingPlan, type Step, edgeKey } from './plan';
 import { pieceTasks } from './pieceTasks';
 import { replay } from './replay';
-import { roundSeams } from './roundSeams';
-import { schedule } from './schedule';
+import { roundSeams, sewnFlat } from './roundSeams';
+import { type Schedule, schedule } from './schedule';
 import { type Task, unique } from './task';
 import { byThreads } from './threads';
 import { StepWriter } from './writeSteps';
@@ -38,6 +38,8 @@ const byPlace = (tasks: readonly Task[]): readonly Task[] => tasks.toSorted((p, 
 function tasksOf({ design, pieces, neighbours }: PlanGround): {
   readonly within: readonly Task[];
   readonly between: readonly Task[];
+  /** Wanted in the round, but sewn flat. */
+  readonly flat: readonly Task[];
 } {
   const { trims, closings, facings, sewing } = design;
   const ofPieces = pieces.map((p) => pieceTasks(p, trims, closings, sewing.order, sewing.inTheRound));
@@ -47,7 +49,8 @@ function tasksOf({ design, pieces, neighbours }: PlanGround): {
   const between = garmentTasks(work, ground);
   const rounds = sewing.inTheRound.length > 0 ? roundSeams(ofPieces, neighbours, sewing.inTheRound) : [];
   const all = inTheRound(rounds, work, { within, between }, ground);
-  return { within: all.within, between: byPlace(all.between) };
+  const flat = sewnFlat(ofPieces, sewing.inTheRound, rounds);
+  return { within: all.within, between: byPlace(all.between), flat };
 }
 
 /** The darkest cloth among the panels of a task: its colour is the thread's (common practice, no source). */
@@ -74,11 +77,15 @@ function firstSteps<K>(steps: readonly Step[], keys: (step: Step) => readonly K[
   return found;
 }
 
-/** Tasks in the order in which they are sewn, and the wishes that it does not meet. */
-function ordered(ground: PlanGround, threadOf: (task: Task) => Colour | null): ReturnType<typeof schedule> {
+interface Ordered extends Schedule {
+  readonly flat: readonly Task[];
+}
+
+/** Tasks in the order in which they are sewn, and what of the wishes is not met. */
+function ordered(ground: PlanGround, threadOf: (task: Task) => Colour | null): Ordered {
   const { order: wishes, fewThreads } = ground.design.sewing;
-  const { within, between } = tasksOf(ground);
-  const found = schedule([...within, ...between], wishes);
+  const { within, between, flat } = tasksOf(ground);
+  const found = { ...schedule([...within, ...between], wishes), flat };
   if (!fewThreads) return found;
   const trimFill = new Map(ground.design.trims.map((t) => [t.id, t.fill] as const));
   const fillOf = (task: Task): string | null =>
@@ -91,7 +98,7 @@ function ordered(ground: PlanGround, threadOf: (task: Task) => Colour | null): R
 function plan(ground: PlanGround): Planned {
   const { design, pieces, firstNumber } = ground;
   const threadOf = threads(design.colours, pieces);
-  const { order, refused } = ordered(ground, threadOf);
+  const { order, refused, flat } = ordered(ground, threadOf);
   const panels = pieces.flatMap((p) => p.panels.map(({ id }) => id));
   const units = replay(order, panels);
   const numbers = numberPanels(
@@ -112,6 +119,7 @@ function plan(ground: PlanGround): Planned {
     problems: [
       ...order.flatMap((task, i) => writer.problems(task, units[i]!)),
       ...refused.map((w) => writer.refused(w.earlier, w.later)),
+      ...flat.map((task) => writer.sewnFlat(task)),
     ],
     refused,
   };

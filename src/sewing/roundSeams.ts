@@ -104,6 +104,19 @@ export function roundSeams(
   return rounds;
 }
 
+/** Runs that are wanted in the round and cannot be: they are sewn flat. */
+export const sewnFlat = (
+  pieces: readonly PieceTasks[],
+  lines: readonly LineId[],
+  rounds: readonly RoundSeam[],
+): readonly Task[] =>
+  pieces.flatMap(({ runs, tasks }) =>
+    runs
+      .filter((r) => r.lines.some((l) => lines.includes(l.line)))
+      .flatMap((r) => tasks.find((t) => t.key === r.key) ?? [])
+      .filter((t) => !rounds.some((round) => round.tasks.includes(t))),
+  );
+
 /** The keys of what lies on a seam in the round and so comes after it. */
 export function waitingFor(keys: ReadonlySet<StepKey>, tasks: readonly Task[]): ReadonlySet<StepKey> {
   const found = new Set(keys);

@@ -70,6 +70,12 @@ export class StepWriter {
     return [problem('partial-seam', { panel }, whole.name, task.openAt)];
   }
 
+  /** A seam that was wanted in the round and is sewn flat. */
+  sewnFlat({ piece, reaches }: Task): Problem {
+    const name = this.#pieces.get(piece ?? '')?.whole.name ?? null;
+    return problem('round-sewn-flat', {}, name, reaches[0]?.at ?? null);
+  }
+
   /** A wish for an order that what is sewn does not allow. */
   refused(earlier: StepKey, later: StepKey): Problem {
     const facts = { earlier: this.#stepOf.get(earlier)!, later: this.#stepOf.get(later)! };

@@ -164,9 +164,10 @@ test('bands in the round: the seams they cross are sewn in parts above and below
 
 test('a line in the round that does not go on over the side seam is sewn flat', () => {
   const design = wanting(shirt([frontLine('line-1', 500)]), { inTheRound: ['line-1' as LineId] });
-  const { faults } = sewn(design);
+  const { garment, faults } = sewn(design);
   expect(faults).toEqual([]);
-  expect(keysOf(design)[0]).toBe('seam line-1');
+  expect(garment.plan.steps[0]!.key).toBe('seam line-1');
+  expect(garment.problems.map((p) => p.code)).toContain('round-sewn-flat');
 });
 
 test('a band runs through where another line crosses it, so that it can be sewn in the round', () => {

@@ -5,6 +5,7 @@ export interface SewingFacts {
   'partial-seam': { panel: number };
   /** Two steps of the plan by number: the first was wanted before the second. */
   'order-wish-impossible': { earlier: number; later: number };
+  'round-sewn-flat': object;
   /** Layers of cloth over one another where seams meet; how many if all were pressed open; how far apart lines would have to meet. */
   'many-layers': { lines: readonly string[]; layers: number; open: number; apart: number };
 }
@@ -19,6 +20,11 @@ export const SEWING: WordingOf<SewingFacts> = {
     'hint',
     ({ earlier, later }) =>
       `You once wanted step ${earlier} before step ${later}. As the lines lie now that cannot be sewn, so the wish waits until it can. Sewing order: forget the wishes to be rid of it.`,
+  ],
+  'round-sewn-flat': [
+    'hint',
+    () =>
+      'This seam cannot be sewn in the round, so it is planned flat. Let it run from seam to seam, meet a line that is sewn in the round beyond each, and have no other line run on into it.',
   ],
   'many-layers': [
     'hint',

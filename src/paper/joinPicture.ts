@@ -1,4 +1,4 @@
-import { widthAlong } from '../garment/telling';
+import { widthAlong, zipIn } from '../garment/telling';
 import type { Garment } from '../garment';
 import { add, pathLength, perpendicular, pointAtLength, scale, transformPath } from '../geometry';
 import type { Matrix, Pt } from '../geometry';
@@ -32,7 +32,6 @@ function hemMarks(garment: Garment, edge: EdgeRef, m: Matrix): Mark[] {
 function edgeMarks(garment: Garment, step: Step, edge: EdgeRef, m: Matrix): Mark[] {
   const path = transformPath(edgePath(garment.neighbours.wholes.get(edge.piece)!, edge.edge), m);
   if (path.length === 0) return [];
-  if (step.kind === 'zip') return zipStroke([path]);
   return [...sewnMarks([path]), ...(step.kind === 'hem' ? hemMarks(garment, edge, m) : [])];
 }
 
@@ -68,5 +67,13 @@ export function joinPicture(
       .filter((e) => e.piece === piece.whole.piece.id)
       .flatMap((e) => edgeMarks(garment, step, e, matrix)),
   );
-  return { ...picture, marks: [...picture.marks, ...marks] };
+  const zip = step.kind === 'zip' ? zipIn(garment, step) : null;
+  const teeth = placed.flatMap(({ piece, matrix }) =>
+    zipStroke(
+      (zip?.sides ?? [])
+        .filter((side) => side.piece === piece.whole.piece.id)
+        .map((side) => transformPath(side.opening, matrix)),
+    ),
+  );
+  return { ...picture, marks: [...picture.marks, ...(zip ? teeth : marks)] };
 }

@@ -80,8 +80,11 @@ export function notchMarks(at: Pt, outward: Pt, marks: number): Mark[] {
 }
 
 /** A zip: a thick line with teeth. */
-export const zipStroke = (paths: readonly Path[]): Mark[] => [
-  stroked(paths, { width: 1.9, colour: '#ffffff' }),
-  stroked(paths, { width: 1.4, colour: ACCENT, dash: [0.35, 0.45] }),
-  stroked(paths, { width: 0.3, colour: ACCENT }),
-];
+export const zipStroke = (paths: readonly Path[]): Mark[] =>
+  paths.length === 0
+    ? []
+    : [
+        stroked(paths, { width: 1.9, colour: '#ffffff' }),
+        stroked(paths, { width: 1.4, colour: ACCENT, dash: [0.35, 0.45] }),
+        stroked(paths, { width: 0.3, colour: ACCENT }),
+      ];

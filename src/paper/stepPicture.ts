@@ -1,4 +1,12 @@
-import { curveCuts, pressingsOf, runsOfStep, sewnRuns, sideOfRun, widthOfSeam } from '../garment/telling';
+import {
+  curveCuts,
+  pressingsOf,
+  runsOfStep,
+  sewnRuns,
+  sideOfRun,
+  widthOfSeam,
+  zipIn,
+} from '../garment/telling';
 import type { SewnRun } from '../garment/telling';
 import type { Garment } from '../garment';
 import {
@@ -193,7 +201,8 @@ function lineMarks({ garment, step, matrix }: Scene): Mark[] {
       stroked(paths, { width: Math.max(1.2, trim.width * matrix[0]) + 0.5, colour: INK }),
       stroked(paths, { width: Math.max(1.2, trim.width * matrix[0]), colour: trim.fill }),
     ];
-  return closing ? zipStroke(paths) : [];
+  const zip = closing && zipIn(garment, step);
+  return zip ? zipStroke(zip.sides.map((side) => transformPath(side.opening, matrix))) : [];
 }
 
 /** Where a trim or a zip in a panel line lies: its seams, or the trim's own path. */

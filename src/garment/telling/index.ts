@@ -25,3 +25,4 @@ export { beforeYouSew } from './beforeYouSew';
 export { cutsOfRun } from './tellCurves';
 export { widthAlong, widthOfSeam } from './widths';
 export { type ExtraStep, extraTellings, settingIn } from './extraTellings';
+export { zipIn } from './tellZip';

@@ -84,8 +84,10 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
   const notches = runNotches(garment, run, 1);
   const parts: TellingPart[] = [];
   if (notches.length > 0) {
-    const kinds =
-      new Set(notches.map((n) => n.marks)).size > 1 ? ', single to single and double to double' : '';
+    const words = [...new Set(notches.map((n) => n.marks))]
+      .sort((p, q) => p - q)
+      .map((m) => MARK_WORDS[m] ?? `${m}`);
+    const kinds = words.length > 1 ? `, ${listed(words.map((w) => `${w} to ${w}`))}` : '';
     parts.push(
       part(
         'match',

@@ -13,7 +13,7 @@ const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
 const OPEN_BELOW = 30;
 
 /** The zip in the edges, or in a panel line, of a step. */
-function zipIn(garment: Garment, step: Step): PlacedClosing | null {
+export function zipIn(garment: Garment, step: Step): PlacedClosing | null {
   const lines = new Set(
     step.seams.flatMap((id) => {
       const seam = garment.seamById.get(id);

@@ -1,76 +1,24 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type CutNotch, NOTCH_CLEARANCE, SEEN_APART, markLines } from '../../src/allowance';
+import { type CutNotch, NOTCH_CLEARANCE, markLines } from '../../src/allowance';
 import { type Garment, deriveGarment } from '../../src/garment';
-import {
-  type Curve,
-  type Path,
-  type Pt,
-  directionAt,
-  nearestOnPath,
-  pathThrough,
-  pointAt,
-} from '../../src/geometry';
+import { type Path, type Pt, directionAt, nearestOnPath, pointAt } from '../../src/geometry';
 import type { Seam } from '../../src/panels';
 import type { Dart, Design } from '../../src/pattern';
-import { dart, design, lined, panelLine, piece, rectangle, ringThrough } from '../making/designs';
+import { type Crossed, crossedPiece } from '../making/crossedPieces';
+import { dart, design, lined, panelLine, piece, rectangle } from '../making/designs';
+import { type Place, backwards, isAlike, placesOf } from './placesOf';
 import { walkedMarks } from './walkSides';
 
-/** Even over 0..1: lines that really cross, not only extremes. */
-const unit = fc.noBias(fc.integer({ min: 0, max: 100_000 })).map((n) => n / 100_000);
-/** A place outside the piece, and one in it. */
-const beyond = unit.map((turn): Pt => [
-  300 + 420 * Math.cos(turn * 2 * Math.PI),
-  300 + 420 * Math.sin(turn * 2 * Math.PI),
-]);
-const within = fc.tuple(unit, unit).map(([x, y]): Pt => [150 + x * 300, 150 + y * 300]);
-const star = fc
-  .array(
-    unit.map((u) => 120 + 180 * u),
-    { minLength: 4, maxLength: 12 },
-  )
-  .map((radii) =>
-    ringThrough(
-      radii.map((r, i): Pt => {
-        const turn = (2 * Math.PI * i) / radii.length;
-        return [300 + r * Math.cos(turn), 300 + r * Math.sin(turn)];
-      }),
-    ),
-  );
-const straight = fc.tuple(beyond, beyond).map(([a, b]): Path => pathThrough([a, b], false));
-const broken = fc.tuple(beyond, within, beyond).map((points): Path => pathThrough(points, false));
-const bent = fc
-  .tuple(beyond, within, within, beyond)
-  .map(([a, b, c, d]): Path => [[a, b, c, d] satisfies Curve]);
-const someLines = fc.array(fc.oneof(straight, broken, bent), { minLength: 1, maxLength: 5 });
-const drawn = fc.record({ outline: star, lines: someLines, newSeam: fc.constantFrom(0, 3, 6, 10, 15) });
-type Drawn = { outline: ReturnType<typeof ringThrough>; lines: Path[]; newSeam: number };
-
-const garmentOf = ({ outline, lines, newSeam }: Drawn): Garment => {
+const garmentOf = ({ outline, lines, newSeam }: Crossed): Garment => {
   const d = lined(outline, lines);
   return deriveGarment({ ...d, allowances: { ...d.allowances, newSeam } });
 };
 
-interface Place {
-  readonly at: number;
-  readonly marks: number;
-}
-const placesOf = (garment: Garment, seam: Seam): Place[] =>
-  garment.cutPieces
-    .find((c) => c.panel === seam.a)!
-    .notches.filter((n) => n.seam === seam.id)
-    .map((n) => ({ at: n.along!, marks: n.marks }))
-    .sort((p, q) => p.at - q.at);
-const backwards = (p: readonly Place[], length: number): Place[] =>
-  p.map(({ at, marks }) => ({ at: length - at, marks })).reverse();
-const isAlike = (p: readonly Place[], q: readonly Place[]): boolean =>
-  p.length === q.length &&
-  p.every((m, i) => m.marks === q[i]!.marks && Math.abs(m.at - q[i]!.at) < SEEN_APART);
-
 test('whatever is drawn, marks lie at equal lengths along both stitching lines, to a tenth of a millimetre', () => {
   let measured = 0;
   fc.assert(
-    fc.property(drawn, (d) => {
+    fc.property(crossedPiece, (d) => {
       const garment = garmentOf(d);
       for (const seam of garment.seams) {
         if (seam.a === seam.b) continue;
@@ -88,7 +36,7 @@ test('whatever is drawn, marks lie at equal lengths along both stitching lines, 
 test('every seam of 40 mm or more has two marks, unless a bend leaves no room or it says that none fits', () => {
   let [seams, single, none] = [0, 0, 0];
   fc.assert(
-    fc.property(drawn, (d) => {
+    fc.property(crossedPiece, (d) => {
       const garment = garmentOf(d);
       const told = garment.problems.filter((p) => p.code === 'seam-without-marks').length;
       const places = garment.seams.map((s) => placesOf(garment, s));
@@ -110,7 +58,7 @@ test('every seam of 40 mm or more has two marks, unless a bend leaves no room or
 
 test('no seam reads the same from its other end', () => {
   fc.assert(
-    fc.property(drawn, (d) => {
+    fc.property(crossedPiece, (d) => {
       const garment = garmentOf(d);
       for (const seam of garment.seams) {
         const p = placesOf(garment, seam);
@@ -142,7 +90,7 @@ const reach = (n: CutNotch, p: Pt): number =>
 test('marks are square to the cutting edge, begin on it, and are cut no deeper than the allowance less 3 mm', () => {
   let [cut, chalk] = [0, 0];
   fc.assert(
-    fc.property(drawn, (d) => {
+    fc.property(crossedPiece, (d) => {
       const garment = garmentOf(d);
       for (const piece of garment.cutPieces) {
         const edges = [piece.cutting, ...piece.holes];
@@ -192,71 +140,6 @@ test('where the allowance is 3 mm or less nothing is cut', () => {
     expect(marks.length).toBeGreaterThanOrEqual(4);
     expect(marks.every((n) => n.depth === 0)).toBe(true);
   }
-});
-
-const grid = (columns: number, rows: number, width: number, height: number): Design =>
-  lined(rectangle(columns * width, rows * height), [
-    ...Array.from({ length: columns - 1 }, (_, i): Pt[] => [
-      [(i + 1) * width, 0],
-      [(i + 1) * width, rows * height],
-    ]),
-    ...Array.from({ length: rows - 1 }, (_, i): Pt[] => [
-      [0, (i + 1) * height],
-      [columns * width, (i + 1) * height],
-    ]),
-  ]);
-
-test.each([
-  ['3 by 3 squares', grid(3, 3, 100, 100)],
-  ['4 by 4 squares', grid(4, 4, 100, 100)],
-  ['5 by 5 squares', grid(5, 5, 140, 140)],
-  ['4 by 4 rectangles', grid(4, 4, 120, 80)],
-  ['8 stripes of one width', grid(1, 8, 400, 60)],
-  ['12 stripes of one width', grid(12, 1, 50, 700)],
-])('no two seams of %s can be taken for each other', (_, d) => {
-  const garment = deriveGarment(d);
-  const all = garment.seams.map((s) => ({ length: s.lengthA, places: placesOf(garment, s) }));
-  all.forEach((p, i) => {
-    expect(p.places.length).toBeGreaterThanOrEqual(2);
-    for (const q of all.slice(i + 1)) {
-      if (Math.abs(p.length - q.length) > 8) continue;
-      expect(isAlike(p.places, q.places)).toBe(false);
-      expect(isAlike(backwards(p.places, p.length), q.places)).toBe(false);
-    }
-  });
-});
-
-/** The eight ways to lay a square down, as moves of the plane about its middle. */
-const WAYS = [1, -1].flatMap((flip) =>
-  [0, 1, 2, 3].map((quarter) => ([x, y]: Pt): Pt => {
-    const [c, s] = [
-      [1, 0],
-      [0, 1],
-      [-1, 0],
-      [0, -1],
-    ][quarter] as [number, number];
-    return [c * x * flip - s * y, s * x * flip + c * y];
-  }),
-);
-
-test('no square panel fits where it does not belong, or on itself turned or turned over: its marks tell', () => {
-  const garment = deriveGarment(grid(4, 4, 100, 100));
-  const marks = garment.cutPieces.map(({ notches, stitching }) => {
-    const corners = stitching.map((c) => c[0]);
-    const middle = [0, 1].map((k) => corners.reduce((sum, p) => sum + p[k]!, 0) / corners.length);
-    return notches.map((n) => ({ at: [n.at[0] - middle[0]!, n.at[1] - middle[1]!] as Pt, marks: n.marks }));
-  });
-  const fits = (p: (typeof marks)[number], q: (typeof marks)[number], way: (at: Pt) => Pt): boolean =>
-    p.length === q.length &&
-    p.every((m) => {
-      const to = way(m.at);
-      return q.some((n) => n.marks === m.marks && Math.hypot(n.at[0] - to[0], n.at[1] - to[1]) < SEEN_APART);
-    });
-  marks.forEach((p, i) =>
-    marks.forEach((q, k) =>
-      WAYS.forEach((way, w) => expect(fits(p, q, way), `${i} ${k} ${w}`).toBe(i === k && w === 0)),
-    ),
-  );
 });
 
 const eased = (fold: Partial<Dart>): Design =>

@@ -22,27 +22,31 @@ const TURN_PER_MARK = Math.PI / 3;
 const MOST_MARKS = 9;
 /** Marks stand at least so far apart, mm: more than the marks of a double notch; in little room the lesser. */
 const APART = 20;
-const CLOSE = 12;
+const CLOSE = 10;
 /** So little room is divided into slots, mm: all choices are few enough to be tried. */
 const FEW_SLOTS = 160;
 /** With less room than this for each gap no mark is added for a curve, mm. */
 const CROWDED = 45;
 /** How far beyond the crossing seam's allowance marks keep from a seam's ends where there is room, mm, and what share of a short one. */
 const END_CLEAR = 5;
-const END_SHARE = 0.3;
+const END_SHARE = 0.25;
 /** A seam shorter than this takes no mark that could be told from its ends, mm. */
 const SHORTEST_MARKED = 10;
 /** No mark this near the middle, mm, or as a share of the length in a short seam. */
 const OFF_MIDDLE = 8;
-const OFF_MIDDLE_SHARE = 0.05;
+const OFF_MIDDLE_SHARE = 0.025;
 /** Seams that ease in amounts this near each other ease in as much, mm. */
 const AS_MUCH = 0.05;
 /** Places are kept to this, mm: a seam that stays gives the same marks whatever else moves. */
 const STEP = 1e-6;
-/** How many patterns are tried; the first of them without triple marks; and how many where marks have to be in chalk. */
+/**
+ * How many patterns are tried; the first of them without triple marks; and how many where marks have to be in chalk, or there are more
+ * seams of one length than anybody can tell apart by patterns.
+ */
 const TRIES = 120;
 const PLAIN_TRIES = 24;
-const CHALK_TRIES = 24;
+const FEW_TRIES = 36;
+const CROWD = 80;
 /** A dart's end is eased in between two notches, this far on either side of it where the seam is long enough, mm. */
 const EASE_REACH = 40;
 
@@ -121,6 +125,10 @@ function placesIn(
   return unevenShares(n, k + preferred, ends).map((share) => share * span);
 }
 
+/** A mark in the middle fits a panel turned round. */
+const isHalfway = (at: number, { length, isClosed }: SeamRoom): boolean =>
+  !isClosed && Math.abs(at - length / 2) < Math.min(OFF_MIDDLE, length * OFF_MIDDLE_SHARE);
+
 /** What is asked for: the k-th pattern of n marks, counted from the one the seam would have alone. */
 interface Wish {
   readonly n: number;
@@ -140,7 +148,8 @@ function patternOf(room: SeamRoom, part: Stretch, { n, k, preferred, isChalked }
   const places: MarkPlace[] = [];
   for (let i = 0; i < n; i += 1) {
     const at = freePlace(part.from + wished[i]!, room, part, isChalked);
-    if (at === null || (places.length > 0 && at - places.at(-1)!.at < apart - STEP)) return null;
+    if (at === null || isHalfway(at, room)) return null;
+    if (places.length > 0 && at - places.at(-1)!.at < apart - STEP) return null;
     places.push({ at, marks: word[i]! });
   }
   return places;
@@ -181,12 +190,8 @@ function costOf(
   isMirrored: boolean,
 ): number {
   let cost = 0;
-  if (!isMirrored && !isClosed) {
-    if (lopsidedness(places, length) < SEEN_APART) cost += 1;
-    const off = Math.min(OFF_MIDDLE, length * OFF_MIDDLE_SHARE);
-    if (places.some((p) => Math.abs(p.at - length / 2) < off)) cost += 0.7;
-  }
-  for (const { pattern, weight } of rivals.get(wordOf(places)) ?? [])
+  if (!isMirrored && !isClosed && lopsidedness(places, length) < SEEN_APART) cost += 1;
+  for (const { pattern, weight } of rivals.byWord.get(wordOf(places)) ?? [])
     if (patternDifference(places, pattern) < SEEN_APART) cost += weight;
   return cost;
 }
@@ -206,7 +211,7 @@ function bestOf(
   isChalked: boolean,
 ): SeamMarks | null {
   const eased = easedSpan(room);
-  const tries = isChalked ? CHALK_TRIES : TRIES;
+  const tries = isChalked || rivals.count > CROWD ? FEW_TRIES : TRIES;
   let best: { marks: SeamMarks; cost: number } | null = null;
   for (let k = 0; k < tries; k += 1) {
     const wish = { n: k > tries / 2 ? n + 1 : n, k, preferred, isChalked };

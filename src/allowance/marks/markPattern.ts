@@ -94,6 +94,9 @@ export function unevenShares(n: number, variant: number, ends: number): readonly
 /** In a room of so many mm places are taken from slots that are seen to be apart, this far from each other at least, mm. */
 const SLOT = SEEN_APART + 0.5;
 
+/** How far the middle one of an odd number of slots is from the middle, mm. */
+const OFF_MIDDLE_SLOT = 2;
+
 /** How many slots a room has: few steps, so that places do not jump whenever the room grows a little. */
 const SLOT_COUNTS = [1, 2, 3, 4, 5, 7, 9, 12, 16, 20] as const;
 
@@ -137,7 +140,8 @@ export function slotPlaces(
   if (sets.length === 0) return null;
   const better = Math.ceil(sets.length / 2);
   const choice = k < better ? (k + preferred) % better : k % sets.length;
-  return sets[choice]!.map((s) => s * pitch);
+  const offMiddle = Math.min(OFF_MIDDLE_SLOT, pitch - SEEN_APART);
+  return sets[choice]!.map((s) => s * pitch + (s * 2 === m - 1 ? offMiddle : 0));
 }
 
 /** The same marks read from the seam's other end. */

@@ -25,8 +25,11 @@ interface Rival {
   readonly weight: number;
 }
 
-/** Seams that one could be taken for, both ways round, by the kinds of their marks. */
-export type Rivals = ReadonlyMap<number, readonly Rival[]>;
+/** Seams that one could be taken for: how many, and their marks both ways round by their kinds. */
+export interface Rivals {
+  readonly count: number;
+  readonly byWord: ReadonlyMap<number, readonly Rival[]>;
+}
 
 /** One number for the kinds of a row of marks. */
 export const wordOf = (pattern: MarkPattern): number =>
@@ -34,20 +37,22 @@ export const wordOf = (pattern: MarkPattern): number =>
 
 /** Seams that this one could be taken for: nearly as long, or at one of its ends. */
 export function rivalsOf(room: SeamRoom, chosen: readonly Chosen[]): Rivals {
-  const rivals = new Map<number, Rival[]>();
+  const byWord = new Map<number, Rival[]>();
+  let count = 0;
   for (const { room: other, marks } of chosen) {
     const isAsLong = Math.abs(other.length - room.length) < NEARLY_AS_LONG;
     const isNear = isAsLong
       ? sharePanel(room, other) || isOneJunction(room, other)
       : isOneJunction(room, other);
     if (!isAsLong && !isNear) continue;
+    count += 1;
     const weight = isAsLong && isNear ? 10 : 3;
     for (const pattern of [marks.places, readBackwards(marks.places, other.length)]) {
       const word = wordOf(pattern);
-      const list = rivals.get(word);
+      const list = byWord.get(word);
       if (list) list.push({ pattern, weight });
-      else rivals.set(word, [{ pattern, weight }]);
+      else byWord.set(word, [{ pattern, weight }]);
     }
   }
-  return rivals;
+  return { count, byWord };
 }

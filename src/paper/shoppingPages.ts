@@ -67,7 +67,7 @@ const KINDS: Readonly<Record<TrimKind, string>> = { straight: '', bias: ', bias'
 const sayBuy = ({ buy, pieces, soldIn }: Ribbon, units: Units): string =>
   pieces === null || soldIn === null
     ? clothLength(buy, units)
-    : `${pieces} of ${formatLength(soldIn, units)}`;
+    : `${pieces} × ${formatLength(soldIn, units)}`;
 
 /** One row to a ribbon: like trims are bought as one. */
 function trimRows(lettering: Lettering, garment: Garment, width: number): { head: Block; rows: Block[] } {

@@ -62,12 +62,16 @@ export class StepWriter {
     };
   }
 
-  /** What a seam left partly open asks to be told. */
+  /** What a seam left partly open, or one that turns a corner, asks to be told. */
   problems(task: Task, [left]: Units): Problem[] {
-    if (task.openAt === null || task.piece === null) return [];
-    const { whole } = this.#pieces.get(task.piece)!;
+    if (task.openAt === null && task.corners.length === 0) return [];
+    const name = this.#pieces.get(task.piece ?? '')?.whole.name ?? null;
+    const corners = task.corners.map(({ at, turn, clip }) =>
+      problem('corner-set-in', { panel: this.#numbers.get(clip)!, turn }, name, at),
+    );
+    if (task.openAt === null) return corners;
     const panel = Math.min(...left.map((p) => this.#numbers.get(p)!));
-    return [problem('partial-seam', { panel }, whole.name, task.openAt)];
+    return [problem('partial-seam', { panel }, name, task.openAt), ...corners];
   }
 
   /** A seam that was wanted in the round and is sewn flat. */

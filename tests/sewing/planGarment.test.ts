@@ -1,5 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Closing, ClosingId, EdgeAnswer, LineId, PieceId } from '../../src/pattern';
+import type { Pt } from '../../src/geometry';
+import type { Step } from '../../src/sewing';
+import { lined, rectangle } from '../making/designs';
 import { garmentDesign, bodice, line, sleeve } from '../neighbours/garments';
 import {
   BACK_AT,
@@ -211,4 +214,20 @@ test('a piece in parts is made whole before its shoulders and sides', () => {
   for (const [i, key] of keys.entries())
     if (key.includes('shoulder') || key.includes('armhole') || key.includes('side seam'))
       expect(i).toBeGreaterThan(long);
+});
+
+test('a corner that has to be set in is told where it is, with the panel that is clipped', () => {
+  const corner: Pt[] = [
+    [0, 150],
+    [150, 150],
+    [150, 300],
+  ];
+  const { garment, faults } = sewn(lined(rectangle(300, 300), [corner]));
+  expect(faults).toEqual([]);
+  const [told] = garment.problems.filter((p) => p.code === 'corner-set-in');
+  expect(told).toMatchObject({ at: [150, 150], piece: 'front', facts: { turn: 90 } });
+  const [{ corners }] = garment.plan.steps as [Step];
+  const clipped = garment.panelById.get(corners[0]!.clip)!;
+  // the larger panel, into which the corner points
+  expect(clipped.area).toBeCloseTo(300 * 300 - 150 * 150, 3);
 });

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { deriveGarment } from '../../src/garment';
-import type { Design } from '../../src/pattern';
+import type { Design, LineId } from '../../src/pattern';
 import { type Moved, checkPlan, moveStep, sayNeed } from '../../src/sewing';
+import { deleteLine } from '../../src/workbench/store/lineEdits';
 import { forgetWishes, setFewThreads, setSleeves, wishOrder } from '../../src/workbench/store/orderEdits';
 import { lined, rectangle } from '../making/designs';
 import { backLine, frontLine, keysOf, sewn, shirt, sleeveLine, wanting, wish } from './garments';
@@ -121,6 +122,12 @@ test('a wish that what is sewn does not allow is told and does no harm', () => {
   expect(garment.plan.steps.map((s) => s.key)).toEqual(keysOf(start));
   const told = garment.problems.filter((p) => p.code === 'order-wish-impossible');
   expect(told.map((p) => p.facts)).toEqual([{ earlier: 9, later: 6 }]);
+});
+
+test('wishes about a line go with it: its id may be given to another', () => {
+  const wished = after(shirt(LINED), 'seam line-4', 'seam line-1');
+  expect(deleteLine('line-4' as LineId)(wished).sewing.order).toEqual([]);
+  expect(deleteLine('line-2' as LineId)(wished).sewing.order).toEqual(wished.sewing.order);
 });
 
 test('edits of wishes change nothing else, and nothing at all where all is so already', () => {

@@ -3,6 +3,8 @@ import type { WordingOf } from './wording';
 /** What the sewing order asks to be told. One entry per code, with the facts its sentence needs. */
 export interface SewingFacts {
   'partial-seam': { panel: number };
+  /** The panel that is clipped, and how far the seam turns, degrees. */
+  'corner-set-in': { panel: number; turn: number };
   /** Two steps of the plan by number: the first was wanted before the second. */
   'order-wish-impossible': { earlier: number; later: number };
   'round-sewn-flat': object;
@@ -15,6 +17,11 @@ export const SEWING: WordingOf<SewingFacts> = {
     'warning',
     ({ panel }) =>
       `These lines end on each other in a ring: panel ${panel} needs a seam left partly open and finished later. Extending one line through avoids it.`,
+  ],
+  'corner-set-in': [
+    'hint',
+    ({ panel, turn }) =>
+      `This seam turns by ${Math.round(turn)}° here: it is sewn in two passes, with panel ${panel} reinforced at the corner and clipped to it. A line that runs on to the next edge or line makes two plain seams of it.`,
   ],
   'order-wish-impossible': [
     'hint',

@@ -87,6 +87,9 @@ export const keepToOneSide = (id: LineId, once: boolean): Edit =>
 
 const isOn = (id: LineId, on: TrimPlace | ClosingPlace): boolean => on.kind === 'line' && on.line === id;
 
+/** Whether a step's key names a line: `seam line-3 #2`. */
+const isAbout = (id: LineId, key: string): boolean => key.split(' ').includes(id);
+
 /** What goes with a line: its trims, its zip, its allowance, what was wanted of it. */
 const withoutLine = (
   { trims, closings, sewing, allowances, meantOff }: Design,
@@ -94,7 +97,12 @@ const withoutLine = (
 ): Pick<Design, 'trims' | 'closings' | 'sewing' | 'allowances' | 'meantOff'> => ({
   trims: trims.filter(({ on }) => !isOn(id, on)),
   closings: closings.filter(({ on }) => !isOn(id, on)),
-  sewing: { ...sewing, inTheRound: sewing.inTheRound.filter((line) => line !== id) },
+  sewing: {
+    ...sewing,
+    inTheRound: sewing.inTheRound.filter((line) => line !== id),
+    // its id may be given to another line
+    order: sewing.order.filter(({ earlier, later }) => !isAbout(id, earlier) && !isAbout(id, later)),
+  },
   allowances: { ...allowances, lines: allowances.lines.filter(({ line }) => line !== id) },
   meantOff: meantOff.filter(({ line }) => line !== id),
 });

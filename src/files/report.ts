@@ -36,8 +36,18 @@ export interface Report {
     /** `twin`: the panel that shares this one's printed piece, mirrored; the one of them that is not printed has count 0. */
     cut: { count: number; mirrored: boolean; onFold: boolean; twin?: number };
     grainAngle: number;
-    /** `ease`: how much is eased in between the two notches of this seam. */
-    notches: { at: Point; seam: string | null; ease?: number }[];
+    /**
+     * `marks`: strokes drawn. `along`: from the seam's start on this side, darts shut. `depth`: how deep it is snipped, 0: in chalk only.
+     * `ease`: how much is eased in between the two notches of this seam.
+     */
+    notches: {
+      at: Point;
+      seam: string | null;
+      marks: number;
+      along?: number;
+      depth: number;
+      ease?: number;
+    }[];
   }[];
   readonly seams: readonly {
     id: string;
@@ -125,9 +135,12 @@ function panelEntry(garment: Garment, panel: Panel, cut: CutPiece, names: Names)
     cutArea: rounded(cut.cutArea),
     cut: { count, mirrored, onFold, ...(twin === null ? {} : { twin }) },
     grainAngle: rounded(cut.grainAngle),
-    notches: cut.notches.map(({ at, seam, ease }) => ({
+    notches: cut.notches.map(({ at, seam, marks, along, depth, ease }) => ({
       at: pointOf(at),
       seam,
+      marks,
+      ...(along === null ? {} : { along: rounded(along) }),
+      depth: rounded(depth),
       ...(ease === null ? {} : { ease: rounded(ease) }),
     })),
   };

@@ -1,6 +1,6 @@
 import paper from 'paper/dist/paper-core';
 import { add, pathBox, scale, subtract, unit, type Line, type Pt } from '../../geometry';
-import type { CutPiece } from '../../allowance';
+import { type CutPiece, markLines } from '../../allowance';
 import type { Panel, PanelId, PanelledPiece, SeamId } from '../../panels';
 import { dartLegs, type ColourId, type FoldedShut, type PlacedDart, type WholePiece } from '../../pattern';
 import { levelWord } from '../drawing/catchField';
@@ -106,16 +106,9 @@ function cuttingItems(view: PieceView): paper.Item[] {
       ...[cutting, ...holes].map((ring) =>
         pathItem(ring, { strokeColor: faint(INK.graphite, 0.55), strokeWidth: 0.9, dashArray: [5, 4] }, true),
       ),
-      ...notches.flatMap(({ at, outward, allowance, marks }) => {
-        const side: Pt = [-outward[1], outward[0]];
-        return (marks === 2 ? [-2, 2] : [0]).map((off) => {
-          const foot = add(at, scale(side, off));
-          return pointsItem([foot, add(foot, scale(outward, allowance))], {
-            strokeColor: faint(INK.graphite, 0.6),
-            strokeWidth: 1,
-          });
-        });
-      }),
+      ...notches
+        .flatMap(markLines)
+        .map((ends) => pointsItem(ends, { strokeColor: faint(INK.graphite, 0.75), strokeWidth: 1.2 })),
       ...clips.map((at) => dotItem(at, 1.4, { fillColor: faint(INK.graphite, 0.5) })),
     ]),
   );

@@ -1,5 +1,6 @@
 import { type Cost, NO_COST, compareCosts, minus, plus } from './cost';
-import { COST_OF_ROUND, type Conflict, conflictsOf, costOfCut } from './conflicts';
+import { COST_OF_CUT, COST_OF_ROUND, type Conflict, conflictsOf } from './conflicts';
+import { regionsWith } from './regions';
 import type { End, SeamGraph } from './seamGraph';
 import { type Trails, followTrails } from './trails';
 
@@ -15,7 +16,7 @@ export interface Chosen {
 }
 
 /** Stretches looked at before the search is broken off: some milliseconds. */
-const PATIENCE = 40_000;
+const PATIENCE = 20_000;
 
 /** A set of choices: what is still allowed at junctions that differ from "anything", and at which ends seams are begun. */
 interface State {
@@ -24,8 +25,9 @@ interface State {
   readonly uncut: ReadonlySet<End>;
 }
 
+const ANYTHING: State = { allowed: new Map(), cuts: new Set(), uncut: new Set() };
+
 interface Looked extends State {
-  readonly trails: Trails;
   readonly conflicts: readonly WeighedConflict[];
   /** No choice of the set costs less. */
   readonly bound: Cost;
@@ -64,6 +66,11 @@ class Search {
     return this.#graph.junctions[j]!.pairs[pair]!.cost;
   }
 
+  /** Drawing order of the line a seam would be begun on: the later one rather, as the earlier is more likely wanted whole. */
+  #orderOf(way: Way): number {
+    return way.kind === 'cut' ? this.#graph.stretches[way.end >> 1]!.line.order : 0;
+  }
+
   /** The ways out of a conflict: another pair at a junction, a seam begun at an end, or letting a closed seam be. */
   #weigh(conflict: Conflict, state: State): WeighedConflict {
     const turns = conflict.junctions.flatMap((junction): Way[] => {
@@ -75,7 +82,8 @@ class Search {
     });
     const cuts = conflict.cuts
       .filter((end) => !state.uncut.has(end))
-      .map((end): Way => ({ kind: 'cut', end, cost: costOfCut(end, this.#graph) }));
+      .map((end): Way => ({ kind: 'cut', end, cost: COST_OF_CUT }))
+      .sort((a, b) => this.#orderOf(b) - this.#orderOf(a));
     const letBe: Way[] = conflict.kind === 'round' ? [{ kind: 'let be', cost: COST_OF_ROUND }] : [];
     const ways = [...turns, ...cuts, ...letBe].sort((a, b) => compareCosts(a.cost, b.cost));
     return { conflict, ways, least: ways[0]?.cost ?? NO_COST };
@@ -89,7 +97,7 @@ class Search {
     let bound = NO_COST;
     for (const [j, allowed] of state.allowed)
       bound = plus(bound, minus(this.#costAt(j, allowed[0]!), this.#costAt(j, 0)));
-    for (const end of state.cuts) bound = plus(bound, costOfCut(end, this.#graph));
+    for (let cuts = state.cuts.size; cuts > 0; cuts -= 1) bound = plus(bound, COST_OF_CUT);
     const conflicts: WeighedConflict[] = [];
     const [junctions, ends] = [new Set<number>(), new Set<End>()];
     for (const weighed of all) {
@@ -102,7 +110,7 @@ class Search {
       for (const e of c.cuts) ends.add(e);
       bound = plus(bound, least);
     }
-    return { ...state, trails, conflicts, bound };
+    return { ...state, conflicts, bound };
   }
 
   /** Whether a way can still be taken after others were. */
@@ -202,7 +210,7 @@ function quickest(search: Search, from: readonly State[]): Looked {
 }
 
 /** Take back every cut without which the seams still have an order. */
-function neededCuts(graph: SeamGraph, { trails, cuts }: Looked): ReadonlySet<End> {
+function neededCuts(graph: SeamGraph, trails: Trails, cuts: ReadonlySet<End>): ReadonlySet<End> {
   let needed = cuts;
   for (const end of cuts) {
     const without = new Set([...needed].filter((e) => e !== end));
@@ -211,23 +219,40 @@ function neededCuts(graph: SeamGraph, { trails, cuts }: Looked): ReadonlySet<End
   return needed;
 }
 
-/**
- * Choose what runs through at each junction: the cheapest choice by `Cost` in which the seams have an order, seams left partly open counted.
- * Best first: the straightest choice everywhere is looked at first and is nearly always the answer. A choice with a fault is parted by the
- * ways out of it, each part with a bound no choice in it can beat, so the first without a fault is the best there is. When the patience is spent,
- * the most promising part is settled by the cheapest ways out.
- */
-export function chooseThrough(graph: SeamGraph): Chosen {
+/** Best first: the part of all choices that promises most is parted on, until one has no fault: there is none better. */
+function searched(graph: SeamGraph): { readonly found: Looked; readonly isProven: boolean } {
   const search = new Search(graph);
-  const start: State = { allowed: new Map(), cuts: new Set(), uncut: new Set() };
   const open = new OpenParts();
-  let best: Looked | undefined = search.look(start);
+  let best: Looked | undefined = search.look(ANYTHING);
   while (best && best.conflicts.length > 0 && !search.isSpent) {
     for (const part of search.parted(best)) open.add(part);
     best = open.take();
   }
-  const isProven = best !== undefined && best.conflicts.length === 0;
-  const found = best && isProven ? best : quickest(search, [best ?? start, start]);
-  const pair = (j: number): number => found.allowed.get(j)?.[0] ?? 0;
-  return { trails: found.trails, pair, cuts: neededCuts(graph, found), isProven };
+  if (best?.conflicts.length === 0) return { found: best, isProven: true };
+  return { found: quickest(search, [best ?? ANYTHING, ANYTHING]), isProven: false };
+}
+
+/**
+ * Choose what runs through at each junction: the cheapest choice by `Cost` in which the seams have an order, seams left partly open counted.
+ * The straightest choice everywhere is looked at first and is nearly always the answer. Where it has a fault, the region about the fault
+ * is searched: a set of choices is parted by the ways out of a fault, each part with a bound no choice in it can beat. When the patience is
+ * spent, the most promising part is settled by the cheapest ways out.
+ */
+export function chooseThrough(graph: SeamGraph): Chosen {
+  const straight = followTrails(graph, () => 0);
+  const faults = conflictsOf(graph, straight, new Set());
+  if (faults.length === 0) return { trails: straight, pair: () => 0, cuts: new Set(), isProven: true };
+  const chosen = new Map<number, number>();
+  const cuts = new Set<End>();
+  let isProven = true;
+  const places = new Set(faults.map((f) => graph.junctions[f.junctions[0]!]!.pairs[0]!.p >> 1));
+  for (const region of regionsWith(graph, places)) {
+    const { found, isProven: isBest } = searched(region.graph);
+    isProven &&= isBest;
+    for (const [j, allowed] of found.allowed) chosen.set(region.junctions[j]!, allowed[0]!);
+    for (const e of found.cuts) cuts.add(2 * region.stretches[e >> 1]! + (e % 2));
+  }
+  const pair = (j: number): number => chosen.get(j) ?? 0;
+  const trails = followTrails(graph, pair);
+  return { trails, pair, cuts: neededCuts(graph, trails, cuts), isProven };
 }

@@ -63,15 +63,8 @@ export function conflictsOf(graph: SeamGraph, trails: Trails, cuts: ReadonlySet<
   ];
 }
 
-/** What a seam costs that is begun at this end: the later drawn line rather, as the earlier one is more likely wanted whole. */
-export const costOfCut = (end: End, { stretches }: SeamGraph): Cost => [
-  1,
-  0,
-  0,
-  0,
-  0,
-  Math.max(0, 1e4 - stretches[end >> 1]!.line.order),
-];
+/** What a seam costs that is begun before it can be sewn whole. */
+export const COST_OF_CUT: Cost = [1, 0, 0, 0, 0, 0];
 
 /** What a closed seam costs where none is needed. */
 export const COST_OF_ROUND: Cost = [0, 0, 1, 0, 0, 0];

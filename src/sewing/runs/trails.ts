@@ -50,13 +50,14 @@ export function followTrails({ stretches, junctions }: SeamGraph, choice: Throug
   };
   for (let e = 0; e < mate.length; e += 1) if (mate[e]! < 0 && trailOf[e >> 1]! < 0) follow(e);
   for (let s = 0; s < stretches.length; s += 1) if (trailOf[s]! < 0) follow(2 * s);
-  const endings = junctions.flatMap(({ ends, pairs }, j): Ending[] => {
-    const pair = pairs[choice(j)];
-    if (!pair || ends.length < 3) return [];
+  const endings: Ending[] = [];
+  for (let junction = 0; junction < junctions.length; junction += 1) {
+    const { ends, pairs } = junctions[junction]!;
+    const pair = pairs[choice(junction)];
+    if (!pair || ends.length < 3) continue;
     const on = trailOf[pair.p >> 1]!;
-    return ends
-      .filter((e) => e !== pair.p && e !== pair.q)
-      .map((end) => ({ end, junction: j, from: trailOf[end >> 1]!, on }));
-  });
+    for (const end of ends)
+      if (end !== pair.p && end !== pair.q) endings.push({ end, junction, from: trailOf[end >> 1]!, on });
+  }
   return { trails, trailOf, mate, endings };
 }

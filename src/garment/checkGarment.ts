@@ -96,6 +96,7 @@ export function checkGarment(garment: Garment, isExtra = false): readonly Garmen
   const planFaults = checkPlan(garment.plan, garment.pieces, {
     neighbours: garment.neighbours,
     wishes: garment.design.sewing.order,
+    trims: garment.design.trims,
   }).map(({ step, what }): GarmentFault => ({
     law: `the plan can be sewn: ${what}`,
     where: `step ${step ?? '–'}`,

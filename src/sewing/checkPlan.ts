@@ -1,7 +1,7 @@
 import { type Pt, SAME_POINT, distance, endOf, startOf } from '../geometry';
 import type { Neighbours } from '../neighbours';
 import type { PanelId, PanelledPiece, Seam, SeamId } from '../panels';
-import type { OrderWish } from '../pattern';
+import type { LineId, OrderWish, Trim, TrimId } from '../pattern';
 import { edgeFaults } from './checkEdges';
 import type { SewingPlan, Step } from './plan';
 
@@ -15,6 +15,7 @@ export interface PlanFault {
 export interface Surroundings {
   readonly neighbours: Neighbours;
   readonly wishes: readonly OrderWish[];
+  readonly trims: readonly Trim[];
 }
 
 interface Ends {
@@ -64,15 +65,20 @@ class Table {
   /** Seams finished in a partial seam: they may be left behind, as they are open on purpose. */
   readonly #leftOpen: ReadonlySet<SeamId>;
   readonly #meetings: Meetings;
+  readonly #lineOf: ReadonlyMap<TrimId, LineId>;
   /** Whether pieces hang together already: then two units may touch in more than one place. */
   #hasJoined = false;
 
-  constructor(pieces: readonly PanelledPiece[], steps: readonly Step[], neighbours: Neighbours | undefined) {
+  constructor(pieces: readonly PanelledPiece[], steps: readonly Step[], around: Surroundings | null) {
+    const trims = around?.trims ?? [];
+    this.#lineOf = new Map(
+      trims.flatMap(({ id, on }) => (on.kind === 'line' ? [[id, on.line] as const] : [])),
+    );
     this.#leftOpen = new Set(steps.flatMap((s) => (s.kind === 'partial seam' ? s.seams : [])));
     const seams = pieces.flatMap((p) => p.seams);
     this.#unsewn = new Set(seams);
     this.#byId = new Map(seams.map((s) => [s.id, s] as const));
-    this.#meetings = meetingsOf(neighbours);
+    this.#meetings = meetingsOf(around?.neighbours);
     for (const p of pieces.flatMap((piece) => piece.panels)) this.#groupOf.set(p.id, new Set([p.id]));
   }
 
@@ -94,6 +100,7 @@ class Table {
       return this.#fault(step, 'it names a panel that is not there');
     if (step.kind === 'seam' || step.kind === 'partial seam') this.#sew(step);
     else if (step.kind === 'join' || step.kind === 'zip') this.#join(step);
+    else if (step.kind === 'trim') this.#lay(step);
     else if (step.joins[0].length === 0) this.#fault(step, 'it says no panel');
   }
 
@@ -120,6 +127,17 @@ class Table {
     const [left, right] = step.joins;
     if (a.size !== left.length || b.size !== right.length)
       this.#fault(step, 'it joins panels that are not a whole unit at that time');
+  }
+
+  /** A trim lies on one whole unit, and the seams under it are sewn. */
+  #lay(step: Step): void {
+    const [on] = step.joins;
+    const unit = this.#unitOf(on);
+    if (on.length === 0 || unit.size !== on.length) this.#fault(step, 'the trim lies on no whole unit');
+    const line = step.trim && this.#lineOf.get(step.trim);
+    const isUnder = (s: Seam): boolean => s.line.line === line && unit.has(s.a) && unit.has(s.b);
+    if ([...this.#unsewn].some((s) => isUnder(s) && !this.#leftOpen.has(s.id)))
+      this.#fault(step, 'the seam under the trim is not sewn by then');
   }
 
   /** A seam between pieces, or a zip: two whole units, or panels along it within one. */
@@ -180,7 +198,7 @@ export function checkPlan(
   pieces: readonly PanelledPiece[],
   around: Surroundings | null = null,
 ): readonly PlanFault[] {
-  const table = new Table(pieces, plan.steps, around?.neighbours);
+  const table = new Table(pieces, plan.steps, around);
   for (const step of plan.steps) table.follow(step);
   return [
     ...table.finish(),

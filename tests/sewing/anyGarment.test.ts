@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { openDesign } from '../../src/files';
 import type { Pt } from '../../src/geometry';
 import { checkGarment, deriveGarment } from '../../src/garment';
-import type { Closing, ClosingId, PanelLine } from '../../src/pattern';
+import type { Closing, ClosingId, PanelLine, Trim, TrimId } from '../../src/pattern';
 import { type SewingPlan, checkPlan } from '../../src/sewing';
 import { line } from '../neighbours/garments';
 import { BACK_AT, SLEEVE_AT, backLine, frontLine, shirt, sleeveLine, wanting } from './garments';
@@ -39,6 +39,11 @@ const zip: Closing = {
   on: { kind: 'edge', piece: 'back' as never, edge: 'centre back', nth: 0 },
 };
 
+const ALL_OF_IT = { kind: 'line', from: 0, to: 1 } as const;
+const RIBBON: Omit<Trim, 'id' | 'on'> = {
+  ...{ name: 'ribbon', kind: 'straight', width: 10, fill: '#204060', rows: 2, shrinkage: 0, soldIn: null },
+};
+
 test('whatever is drawn on front, back and sleeve, the plan of the garment can be sewn', () => {
   fc.assert(
     fc.property(
@@ -58,10 +63,25 @@ test('whatever is drawn on front, back and sleeve, the plan of the garment can b
         const { plan, pieces, neighbours } = deriveGarment(
           wanting(shirt(all, { closings: hasZip ? [zip] : [] }), wanted),
         );
-        expect(checkPlan(plan, pieces, { neighbours, wishes: [] })).toEqual([]);
+        expect(checkPlan(plan, pieces, { neighbours, wishes: [], trims: [] })).toEqual([]);
       },
     ),
-    { seed: 51, numRuns: 40 },
+    { seed: 51, numRuns: 30 },
+  );
+});
+
+test('with trims on any of the lines it can be sewn too, each trim on seams that are sewn', () => {
+  fc.assert(
+    fc.property(someLines, fc.array(fc.nat({ max: 6 }), { minLength: 1, maxLength: 3 }), (lines, on) => {
+      const trims = on.flatMap((n, i): Trim[] =>
+        lines[n]
+          ? [{ ...RIBBON, id: `trim-${i + 1}` as TrimId, on: { ...ALL_OF_IT, line: lines[n].id } }]
+          : [],
+      );
+      const { plan, pieces, neighbours } = deriveGarment(shirt(lines, { trims }));
+      expect(checkPlan(plan, pieces, { neighbours, wishes: [], trims })).toEqual([]);
+    }),
+    { seed: 52, numRuns: 15 },
   );
 });
 
@@ -72,6 +92,7 @@ test('the replay notices steps out of order, seams left out and units that are n
     checkPlan({ ...plan, steps: steps.map((s, i) => ({ ...s, step: i + 1 })) }, pieces, {
       neighbours,
       wishes: [],
+      trims: [],
     }).length;
   expect(faultsOf(plan.steps)).toBe(0);
   const { steps } = plan;

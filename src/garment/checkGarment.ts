@@ -1,6 +1,7 @@
 import { isClosed, samePoint, endOf, pathLength, startOf } from '../geometry';
 import { type Panel, type PanelledPiece, alongSeam, sewnLength, sideOfSeam, sidesOf } from '../panels';
 import { checkPlan } from '../sewing';
+import { checkCorners } from './checkCorners';
 import type { Garment } from './garment';
 import { howToCut } from './howToCut';
 
@@ -91,6 +92,13 @@ function cutFaults({ cutPieces, panels }: Garment): GarmentFault[] {
   });
 }
 
+const cornerFaults = (garment: Garment): GarmentFault[] =>
+  checkCorners(garment).map(({ seam, by }) => ({
+    law: 'allowances end in step where a later seam is sewn across',
+    where: seam.id,
+    by,
+  }));
+
 /** Hold a derived garment to the laws it must obey whatever was drawn. Empty when all is well. */
 export function checkGarment(garment: Garment, isExtra = false): readonly GarmentFault[] {
   const planFaults = checkPlan(garment.plan, garment.pieces, {
@@ -107,6 +115,7 @@ export function checkGarment(garment: Garment, isExtra = false): readonly Garmen
     ...numberFaults(garment, isExtra),
     ...countFaults(garment),
     ...cutFaults(garment),
+    ...cornerFaults(garment),
     ...planFaults,
     ...(garment.extras ? checkGarment(garment.extras, true) : []),
   ];

@@ -48,25 +48,56 @@ const layOnce = remember(
     newSeam: number,
     seamSteps: readonly number[],
     steps: readonly (string | number)[],
+    roundSteps: readonly number[],
   ): Laid => {
     const stepOfSeam = new Map(piece.seams.map((s, i) => [s.id, seamSteps[i]!] as const));
+    const rounds = new Map(
+      roundSteps.flatMap((step, i) => (i % 2 === 0 ? [[step, roundSteps[i + 1] === 1] as const] : [])),
+    );
     const stepOf = new Map(
       steps.flatMap((key, i) => (i % 2 === 0 ? [[key as StepKey, steps[i + 1] as number]] : [])),
     );
-    return layOn(piece, { trims, colours, allowances: { newSeam } }, { stepOfSeam, stepOf });
+    return layOn(piece, { trims, colours, newSeam }, { stepOfSeam, stepOf, rounds });
   },
 );
+
+/**
+ * Steps that sew a seam in the round, as step, 1 or 0, …: 1 where trims go all round. What is laid on such a seam comes after the seams it
+ * crosses: at the outline a trim meets its own start there, or shows its raw end.
+ */
+function roundSteps(
+  { trims }: Settings,
+  pieces: readonly PanelledPiece[],
+  { steps, stepOfSeam }: Pick<SewingPlan, 'steps' | 'stepOfSeam'>,
+): number[] {
+  const round = steps.filter(
+    (s) => s.seams.length > 0 && s.needs.some((n) => n.because.kind === 'goes round it'),
+  );
+  if (round.length === 0) return [];
+  const trimmed = new Set(
+    trims.flatMap(({ on }) => (on.kind === 'line' && on.from <= 0 && on.to >= 1 ? [on.line] : [])),
+  );
+  const seams = pieces.flatMap((p) => p.seams);
+  return round.flatMap(({ step }) => [
+    step,
+    seams.every((s) => stepOfSeam.get(s.id) !== step || trimmed.has(s.line.line)) ? 1 : 0,
+  ]);
+}
 
 /** The steps a piece's trims are laid in, as key, step, key, step. */
 const trimSteps = ({ steps }: Pick<SewingPlan, 'steps'>, { whole }: PanelledPiece): (string | number)[] =>
   steps.flatMap((s) => (s.kind === 'trim' && s.piece === whole.piece.id ? [s.key, s.step] : []));
 
-function layOn(piece: PanelledPiece, settings: Settings, plan: Sewn): Laid {
+function layOn(
+  piece: PanelledPiece,
+  settings: Pick<Settings, 'trims' | 'colours'> & { readonly newSeam: number },
+  plan: Sewn,
+): Laid {
   const order = orderOf(plan);
   const times = new LayingTimes(plan);
   const strips = trimStrips(piece, settings.trims, order);
   const widths = new Map(strips.map((s) => [s.key, s.trim.width] as const));
-  const { newSeam } = settings.allowances;
+  const { newSeam } = settings;
   const problems: Problem[] = [];
   const runs = strips.map((strip) => {
     const hidden = hiddenEnds(strip, strips, piece, order, times);
@@ -112,9 +143,13 @@ export function layTrims(
 ): { readonly trims: readonly TrimRun[]; readonly problems: readonly Problem[] } {
   if (settings.trims.length === 0) return { trims: [], problems: [] };
   const { trims: all, colours, allowances } = settings;
+  const rounds = roundSteps(settings, pieces, plan);
   const laid = pieces.map((piece) => {
     const seamSteps = piece.seams.map((s) => plan.stepOfSeam.get(s.id) ?? 0);
-    return { piece, ...layOnce(piece, all, colours, allowances.newSeam, seamSteps, trimSteps(plan, piece)) };
+    return {
+      piece,
+      ...layOnce(piece, all, colours, allowances.newSeam, seamSteps, trimSteps(plan, piece), rounds),
+    };
   });
   const trims = laid
     .flatMap(({ piece, runs }) =>

@@ -5,6 +5,8 @@ import type { Hidden, TrimEnd } from './trimRun';
 /** When the seams of a piece are sewn and its trims laid. */
 export interface Sewn extends Pick<SewingPlan, 'stepOfSeam'> {
   readonly stepOf: ReadonlyMap<StepKey, number>;
+  /** Steps of seams sewn in the round, and whether trims on them go all round. */
+  readonly rounds: ReadonlyMap<number, boolean>;
 }
 
 /** The order of seams as the plan has it. */
@@ -17,8 +19,10 @@ export const orderOf = ({ stepOfSeam }: Pick<Sewn, 'stepOfSeam'>): SewnOrder => 
 export class LayingTimes {
   readonly #steps: ReadonlyMap<StepKey, number>;
   readonly #stepOfSeam: Sewn['stepOfSeam'];
+  readonly #rounds: Sewn['rounds'];
 
-  constructor({ stepOf, stepOfSeam }: Sewn) {
+  constructor({ stepOf, stepOfSeam, rounds }: Sewn) {
+    this.#rounds = rounds;
     this.#steps = stepOf;
     this.#stepOfSeam = stepOfSeam;
   }
@@ -33,6 +37,12 @@ export class LayingTimes {
 
   of(strip: TrimStrip): number {
     return this.stepOf(strip) ?? this.lastSeam(strip);
+  }
+
+  /** What hides an end at the outline where the seam under the strip is sewn in the round; null where it is sewn flat. */
+  roundEnd(strip: TrimStrip): Hidden | null {
+    const goesRound = strip.line === null ? undefined : this.#rounds.get(this.lastSeam(strip));
+    return goesRound === undefined ? null : { by: goesRound ? 'itself' : 'nothing' };
   }
 
   ofSeam(seam: SeamId): number {
@@ -53,7 +63,7 @@ export function hiddenEnds(
     (times.of(over) === times.of(strip) && all.indexOf(over) > all.indexOf(strip));
   const hiddenAt = (end: TrimStrip['ends'][number]): Hidden => {
     if (strip.isClosed) return { by: 'itself' };
-    if (end.edges.length > 0) return { by: 'edge', edge: end.edges[0]! };
+    if (end.edges.length > 0) return times.roundEnd(strip) ?? { by: 'edge', edge: end.edges[0]! };
     const covers = coversOf(strip, end, all, piece, order);
     const over = covers.strips.find(isLaidAfter) ?? null;
     const seam = covers.seams.find((x) => times.ofSeam(x) > times.of(strip));

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Design, PieceId, Trim } from '../../src/pattern';
+import { type Garment, deriveGarment } from '../../src/garment';
+import { backLine, frontLine, shirt, wanting } from '../sewing/garments';
 import { designOf, line, piece, straight, trim, trimsOf } from './trimmedDesign';
 
 const box = piece('front');
@@ -223,4 +225,19 @@ test('both images of a mirrored path are told of the same cure: that of the path
       ],
     ],
   });
+});
+
+test('on a band sewn in the round a trim goes all round and overlaps its own start; on half of it its ends show', () => {
+  const bands = [frontLine('line-1', 500), backLine('line-2', 500)];
+  const round = wanting(shirt(bands), { inTheRound: bands.map((l) => l.id) });
+  const laid = (on: readonly string[]): Garment =>
+    deriveGarment({ ...round, trims: on.map((id) => trim(`braid ${id}`, id)) });
+  const all = laid(['line-1', 'line-2']);
+  expect(all.trims.flatMap((t) => t.hidden.map((h) => h.by))).toEqual(Array(6).fill('itself'));
+  expect(all.problems.filter((p) => p.code.startsWith('trim-end'))).toEqual([]);
+  const step = (g: Garment, key: string): number => g.plan.steps.find((s) => s.key === key)!.step;
+  expect(all.trims[0]!.step).toBeGreaterThan(step(all, 'seam line-1'));
+  const half = laid(['line-1']);
+  expect(half.trims.flatMap((t) => t.ends)).toEqual(['turned under', 'turned under']);
+  expect(half.problems.filter((p) => p.code === 'trim-end-uncovered')).toHaveLength(2);
 });

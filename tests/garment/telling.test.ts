@@ -5,14 +5,16 @@ import { deriveGarment, type Garment } from '../../src/garment';
 import {
   beforeYouSew,
   curveCuts,
+  extraTellings,
   lengthOffGrain,
   offGrainAngle,
   seamMeetings,
+  settingIn,
   tellStep,
   tellSteps,
   tellingText,
 } from '../../src/garment/telling';
-import type { Design } from '../../src/pattern';
+import { type ClosingId, type Design, type TrimId, formatLength } from '../../src/pattern';
 import { DEMO, garmentFrom } from '../browser/onTable';
 import { dart, design, lined, panelLine, piece, rectangle } from '../making/designs';
 
@@ -66,6 +68,74 @@ test('the same holds in inches, where no length is told in centimetres', () => {
   const words = tellSteps(garment).map(tellingText).join(' ');
   expect(words).not.toMatch(/\d cm\b/);
   expect(words).toMatch(/5\/8 in|9\/16 in/);
+});
+
+/** The demo with everything that can be asked for: a zip, facings, a lining and trims. */
+function madeUp(kind: 'hidden' | 'shown', sleeves: 'flat' | 'set in'): Garment {
+  const { design: d } = demo;
+  const [front, back] = d.pieces;
+  const [colour] = d.colours;
+  const facing = { edge: 'neckline', depth: 60, colour: colour!.id };
+  return deriveGarment({
+    ...d,
+    closings: [
+      {
+        id: 'closing-1' as ClosingId,
+        kind,
+        on: { kind: 'edge', piece: back!.id, edge: 'centre back', nth: 0 },
+        length: null,
+        allowance: null,
+        slot: 10,
+      },
+    ],
+    facings: [front!, back!].map((p) => ({ ...facing, piece: p.id })),
+    lining: { pieces: [front!.id, back!.id], colour: d.colours[1]!.id, shorter: 20 },
+    trims: d.lines.slice(0, 3).map((line, i) => ({
+      id: `trim-${i}` as TrimId,
+      name: `braid ${i}`,
+      on: { kind: 'line', line: line.id, from: 0, to: i === 1 ? 0.5 : 1 },
+      kind: 'straight',
+      width: 12,
+      fill: '#eeeeee',
+      rows: i === 1 ? 1 : 2,
+      shrinkage: 0,
+      soldIn: null,
+    })),
+    sewing: { ...d.sewing, sleeves },
+  });
+}
+
+test.each([
+  ['hidden', 'flat'],
+  ['shown', 'set in'],
+] as const)('with a %s zip, sleeves %s, facings, lining and trims every step is told', (kind, sleeves) => {
+  const garment = madeUp(kind, sleeves);
+  expectSound(garment);
+  expectSound(garment.extras!);
+  const words = tellSteps(garment).map(tellingText).join(' ');
+  expect(words).toMatch(new RegExp(`Set the ${kind} zip into the centre back`));
+  // the seam that the zip goes into leaves its place open
+  const seam = garment.plan.steps.find(
+    (s) => s.kind === 'join' && /centre back/.test(tellStep(garment, s).title),
+  )!;
+  const zip = garment.plan.steps.find((s) => s.kind === 'zip')!;
+  expect(tellingText(tellStep(garment, seam))).toMatch(
+    new RegExp(`the zip goes in there in step ${zip.step}`),
+  );
+  expect(tellingText(tellStep(garment, seam))).not.toMatch(/cut edge to cut edge/);
+  const [{ length }] = garment.closings as [(typeof garment.closings)[0]];
+  expect(tellingText(tellStep(garment, zip))).toContain(formatLength(length, 'cm'));
+  expect(tellingText(settingIn(garment)!)).toMatch(/lining \(\d/);
+  expect(
+    extraTellings(garment)
+      .map((e) => e.mark)
+      .slice(0, 3),
+  ).toEqual(['A', 'B', 'C']);
+});
+
+test('a garment without lining and facings has none to tell', () => {
+  expect(extraTellings(demo)).toEqual([]);
+  expect(settingIn(demo)).toBeNull();
 });
 
 const place = fc.integer({ min: 0, max: 300 });

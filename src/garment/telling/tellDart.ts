@@ -1,6 +1,7 @@
 import { type PlacedDart, type Pressed, dartIntake, dartLegLengths, nameDart, pressed } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
+import { caughtIn } from './caughtIn';
 import { capital, lengthIn, listed, numbersOf, panelWords, titleStart } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
 
@@ -56,20 +57,13 @@ function pressPart(garment: Garment, step: Step): TellingPart {
   const open = step.darts.some((d) => d.kind === 'double')
     ? ' Clip the fold at its widest place so that it lies flat.'
     : '';
-  const later = garment.plan.steps.find(
-    (s) => s.step > step.step && s.seams.some((id) => beside(garment, id, step.joins[0])),
-  );
-  const before = later ? ` Press before step ${later.step} catches ${it}.` : '';
+  const later = caughtIn(garment, step);
+  const before = later ? ` Press before step ${later} catches ${it}.` : '';
   return {
     topic: 'press',
     text: `Press ${it} as sewn, then ${way}, over a rounded pad, not past ${past}.${open}${before}`,
   };
 }
-
-const beside = (garment: Garment, id: Step['seams'][number], panels: Step['joins'][0]): boolean => {
-  const seam = garment.seamById.get(id);
-  return seam !== undefined && panels.some((p) => p === seam.a || p === seam.b);
-};
 
 /** Unlike darts of one step are told one by one, like ones together. */
 function alike(darts: readonly PlacedDart[]): readonly PlacedDart[] {

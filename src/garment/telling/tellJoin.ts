@@ -100,6 +100,11 @@ function meetParts(garment: Garment, n: Neighbour): TellingPart[] {
       parts.push(part('match', `${side} ${n.join.beginsAt} on: ${words}.`));
     }
   }
+  const own = outerEdgesOf(garment, n.join.a).map(({ panel }) => panel.id);
+  if (sameEdge(n.join.a, n.join.b) && new Set(own).size > 1) {
+    const text = `Pin first where the seams between ${listed(own.map((id) => numbersOf(garment, [id])))} meet their likes on the other copy. Their allowances lie the same way there: trim them in steps inside this seam.`;
+    parts.push(part('match', text));
+  }
   if (n.meetings.length > 0) {
     const lines = n.meetings.map(({ a, b, mm }) => {
       const off = mm >= 1 ? ` (they miss each other by ${fineIn(garment)(mm)})` : '';
@@ -206,7 +211,7 @@ function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): s
   const way = inOne
     ? 'Sew in one go from the hem up to the underarm and on down the sleeve, armhole seam on armhole seam.'
     : ns.some((n) => isSetIn(garment, n))
-      ? 'Sew all the way round with the sleeve on top, a second row beside the first under the arm.'
+      ? 'Sew all the way round, a second row beside the first under the arm.'
       : hasZip
         ? 'Sew up to where the zip begins.'
         : 'Sew from cut edge to cut edge.';

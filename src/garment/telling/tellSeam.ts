@@ -2,6 +2,7 @@ import { luminance } from '../../pattern';
 import { pathLength } from '../../geometry';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
+import { caughtIn } from './caughtIn';
 import { seamMeetings } from './crossings';
 import { MOST_LAYERS, layersAt } from './layers';
 import { type RunNotch, endWords, runCrossings, runNotches } from './matching';
@@ -214,6 +215,7 @@ function pressParts(garment: Garment, step: Step, run: SewnRun): TellingPart[] {
   const crossing = seamMeetings(garment)
     .filter((m) => m.enders.some((e) => e.run === run))
     .map((m) => m.through.step.step)
+    .concat(caughtIn(garment, step) ?? [])
     .filter((s) => s > step.step);
   const before = crossing.length > 0 ? ` Press before step ${Math.min(...crossing)} crosses it.` : '';
   if (pressing.towards === 0)

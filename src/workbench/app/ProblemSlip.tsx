@@ -32,7 +32,8 @@ function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
   const go = (): void => {
     if (!home || !p.at) return;
     showPlace(table, store, home.whole.piece.id, p.at);
-    if ('line' in p.facts && typeof p.facts.line === 'string')
+    if (p.code === 'trim-end-uncovered') store.getState().set({ place: 'colours', openTrim: p.facts.id });
+    else if ('line' in p.facts && typeof p.facts.line === 'string')
       store.getState().set({ place: 'lines', selected: { kind: 'line', line: p.facts.line } });
   };
   return (

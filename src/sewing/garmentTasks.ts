@@ -116,6 +116,7 @@ export function garmentTasks(
       needs: [...z.needs, ...caughtOn(z.sides, tasks)],
       lines: [line([z.sides[0]], [z.sides[1]])],
       edges: unique(z.sides.map((s) => s.edge)).length === 1 && onlyPiece(z.sides) ? [z.sides[0]] : z.sides,
+      what: `the ${plainNames(neighbours, z.sides)}`,
     }),
   );
   const edges = work.edges.map((e) =>

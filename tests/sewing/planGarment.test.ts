@@ -93,6 +93,7 @@ test('a zip in the centre back follows the seam it is set into and comes before 
   expect(faults).toEqual([]);
   const keys = garment.plan.steps.map((s) => s.key);
   expect(keys.slice(1, 5)).toEqual([CENTRE, 'zip closing-1', SHOULDERS, 'edge front/neckline']);
+  expect(garment.plan.steps[2]!.text).toBe('Set the zip into the centre back: 1+2 to the other half.');
   const neck = garment.plan.steps.find((s) => s.key === 'edge front/neckline')!;
   expect(neck.needs.map((n) => n.key)).toContain('zip closing-1');
 });

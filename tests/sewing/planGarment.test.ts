@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import type { Closing, ClosingId, EdgeAnswer, LineId, PieceId } from '../../src/pattern';
-import type { Pt } from '../../src/geometry';
+import type { Closing, ClosingId, EdgeAnswer, LineId, Piece, PieceId } from '../../src/pattern';
+import type { Path, Pt } from '../../src/geometry';
 import type { Step } from '../../src/sewing';
-import { lined, rectangle } from '../making/designs';
+import { lined, piece, rectangle, ringThrough } from '../making/designs';
 import { garmentDesign, bodice, line, sleeve } from '../neighbours/garments';
 import {
   BACK_AT,
@@ -231,4 +231,35 @@ test('a corner that has to be set in is told where it is, with the panel that is
   const clipped = garment.panelById.get(corners[0]!.clip)!;
   // the larger panel, into which the corner points
   expect(clipped.area).toBeCloseTo(300 * 300 - 150 * 150, 3);
+});
+
+/** Half a pair of trousers, front or back: waist, side, hem, inside leg, crotch. */
+function trouserLeg(name: string, x: number): Piece {
+  const corners: Pt[] = [
+    [x, 0],
+    [x + 220, 0],
+    [x + 240, 1000],
+    [x + 20, 1000],
+    [x - 60, 280],
+  ];
+  const names = ['waist', 'side seam', 'hem', 'inside leg', 'crotch'];
+  const edgeNames = names.map((edge, i) => ({
+    name: edge,
+    path: [[corners[i]!, corners[(i + 1) % corners.length]!]] as Path,
+  }));
+  return piece(ringThrough(corners), { id: name as PieceId, name, cutting: 'pair', edgeNames });
+}
+
+// Common practice, no source.
+test('trousers: crotch seams, sides, inside legs in one go over the crotch, waist, hems', () => {
+  const { garment, faults } = sewn(garmentDesign([trouserLeg('front', 0), trouserLeg('back', 500)]));
+  expect(faults).toEqual([]);
+  expect(garment.plan.steps.map((s) => s.text.split(':')[0])).toEqual([
+    'Sew the crotch',
+    'Sew the crotch',
+    'Sew both side seams',
+    'Sew both inside legs',
+    'Finish the waist of 1+2.',
+    'Turn up and sew the hem of 1+2.',
+  ]);
 });

@@ -80,6 +80,23 @@ test('a drag that cannot be sewn says what comes first, and why', () => {
   expect(why(start, 'hem front/hem', SHOULDERS).length).toBeGreaterThan(1);
 });
 
+test('a step can be dragged before another unless it waits for it, itself or through others', () => {
+  const start = shirt(LINED);
+  const { steps } = deriveGarment(start).plan;
+  // by every chain of needs, as a table of who waits for whom
+  const waits = steps.map((s) => steps.map((o) => s.needs.some((n) => n.key === o.key)));
+  for (let k = 0; k < steps.length; k += 1)
+    for (let i = 0; i < steps.length; i += 1)
+      for (let j = 0; j < steps.length; j += 1) waits[i]![j] ||= waits[i]![k]! && waits[k]![j]!;
+  steps.forEach((first, i) =>
+    steps.slice(i + 1).forEach((later, d) => {
+      const moved = dragged(start, later.key, first.key);
+      expect([later.key, first.key, moved.ok]).toEqual([later.key, first.key, !waits[i + 1 + d]![i]]);
+      if (!moved.ok) expect([moved.why[0]!.of, moved.why.at(-1)!.need.key]).toEqual([later.key, first.key]);
+    }),
+  );
+});
+
 test('a line that ends on another stays before it; the sentence says so', () => {
   const t = lined(rectangle(300, 300), [
     [

@@ -5,13 +5,18 @@ import { deriveGarment, type Garment } from '../../src/garment';
 import {
   layersAt,
   layerHints,
+  layersOver,
   MOST_LAYERS,
   pressings,
   pressingsOf,
   seamMeetings,
 } from '../../src/garment/telling';
 import type { Design, PanelMark, PieceId } from '../../src/pattern';
+import { type Strip, stackOf } from '../../src/garment/telling/layers';
+import { DEMO, garmentFrom } from '../browser/onTable';
 import { lined, rectangle } from '../making/designs';
+
+const demo = garmentFrom(DEMO);
 
 /** A square of 300 mm with straight lines across and down. */
 const grid = (across: readonly number[], down: readonly number[]): Design =>
@@ -141,6 +146,20 @@ test('a seam ending on another has five layers, as it is pressed away from it', 
     ]),
   );
   expect(layersAt(garment).map((l) => l.most)).toEqual([5]);
+});
+
+// By hand, over a seam between pieces: pressed open, each side has its own 3 layers folded on themselves, 3 + 3; pressed to one side 3 + 3
+// and the other side's 1 where the panel seams nest, its 3 where they do not.
+test('panel seams that meet over an outer seam pile up to six layers where it is pressed open, to seven or nine where not', () => {
+  const strip = (towards: 1 | -1): Strip => ({ right: [1, 0], width: 15, towards });
+  const through = (towards: 1 | -1 | 0): Strip => ({ right: [0, 1], width: 15, towards });
+  const count = (a: 1 | -1, b: 1 | -1, over: 1 | -1 | 0): number =>
+    stackOf([strip(a)], [strip(b)], through(over), [1, 0]);
+  expect([count(1, 1, 0), count(1, -1, 0)]).toEqual([6, 6]);
+  expect([count(1, -1, 1), count(1, 1, 1)]).toEqual([7, 9]);
+  const meetings = demo.neighbours.seams.flatMap((n) => n.meetings.map((m) => layersOver(demo, n, m)));
+  expect(meetings.length).toBeGreaterThan(2);
+  for (const l of meetings) expect(l).toEqual({ most: 6, allOpen: 4 });
 });
 
 test('where three lines cross in one point the seams are pressed open and too many layers are said with a cure', () => {

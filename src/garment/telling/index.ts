@@ -14,7 +14,8 @@ export {
   pressings,
   pressingsOf,
 } from './pressings';
-export { type LayersAt, MOST_LAYERS, layerHints, layersAt } from './layers';
+export { type LayersAt, MOST_LAYERS, layersAt } from './layers';
+export { layerHints, layersOver } from './layersOver';
 export { type CurveCuts, STOPS_SHORT, curveCuts } from './curves';
 export { OFF_GRAIN, lengthOffGrain, offGrainAngle } from './offGrain';
 export { outerEdgesOf } from './outerEdges';

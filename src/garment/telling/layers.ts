@@ -1,5 +1,5 @@
 import { type Pt, add, dot, perpendicular, scale, unit } from '../../geometry';
-import { type PieceId, type Problem, problem, remember } from '../../pattern';
+import { type PieceId, remember } from '../../pattern';
 import type { Garment } from '../garment';
 import { type Ender, type SeamMeeting, seamMeetings } from './crossings';
 import { pressingsOf } from './pressings';
@@ -31,7 +31,7 @@ const DIRECTIONS = 24;
 const OUT = 0.4;
 
 /** A seam that ends at the meeting, as a straight line through it with its allowances on `ways` sides. */
-interface Strip {
+export interface Strip {
   readonly right: Pt;
   readonly width: number;
   readonly towards: 1 | -1 | 0;
@@ -51,7 +51,7 @@ function layersOf(strips: readonly Strip[], q: Pt): number {
  * Most layers near a meeting. Each unit is its cloth with the allowances of seams sewn earlier; when the through seam is pressed, its
  * allowances (units folded back along it, seams and all) come to lie on the one side or, open, each on its own.
  */
-function stack(left: readonly Strip[], right: readonly Strip[], through: Strip, along: Pt): number {
+export function stackOf(left: readonly Strip[], right: readonly Strip[], through: Strip, along: Pt): number {
   const reach = OUT * Math.min(through.width, ...[...left, ...right].map((s) => s.width));
   let most = 0;
   for (let i = 0; i < DIRECTIONS; i += 1) {
@@ -86,7 +86,7 @@ function layersOfMeeting(garment: Garment, meeting: SeamMeeting): LayersAt {
   const { through, direction, enders } = meeting;
   const along = unit(direction);
   const count = (throughOpen: boolean, endersOpen: boolean): number =>
-    stack(
+    stackOf(
       enders.filter((e) => e.side < 0).map((e) => stripOf(e, endersOpen)),
       enders.filter((e) => e.side > 0).map((e) => stripOf(e, endersOpen)),
       {
@@ -114,23 +114,9 @@ export const layersAt = remember((garment: Garment): readonly LayersAt[] =>
 );
 
 /** How far off a line would have to end so that the seams do not pile up: both allowances clear of each other, mm. */
-function movedBy(garment: Garment, { enders, through }: LayersAt): number {
+export function movedBy(garment: Garment, { enders, through }: LayersAt): number {
   const width = Math.max(
     ...[through, ...enders].flatMap((r) => r.seams.map((s) => widthOfSeam(garment, s.seam))),
   );
   return Math.ceil((2 * width) / 5) * 5;
 }
-
-/** Hints where too many layers lie over one another, with what helps. */
-export const layerHints = remember((garment: Garment): readonly Problem[] =>
-  layersAt(garment)
-    .filter((l) => l.most > MOST_LAYERS)
-    .map((l) => {
-      const { whole } = garment.pieceById.get(l.piece)!;
-      const lines = [
-        ...new Set([l.through, ...l.enders].flatMap((r) => r.seams.map((s) => s.seam.line.label))),
-      ];
-      const facts = { lines, layers: l.most, open: l.allOpen, apart: movedBy(garment, l) };
-      return problem('many-layers', facts, whole.name, l.at);
-    }),
-);

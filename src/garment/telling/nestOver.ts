@@ -18,7 +18,7 @@ import { sewnRuns } from './sewnRuns';
 const SAME_END = 1;
 
 /** Which way allowances lie at a line's end on an outer edge, as a vector; null where they lie open or the end is not sewn. */
-function lying(garment: Garment, { piece, at }: LineEnd): Pt | null {
+export function lying(garment: Garment, { piece, at }: LineEnd): Pt | null {
   for (const run of sewnRuns(garment)) {
     if (run.piece !== piece || run.isClosed || run.path.length === 0) continue;
     const towards = pressingsOf(garment).runs.get(run)?.towards ?? 0;

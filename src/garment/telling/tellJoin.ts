@@ -4,8 +4,11 @@ import type { PanelId } from '../../panels';
 import { middleOfEdge } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
+import { caughtIn } from './caughtIn';
 import { easedStretches, joinNotches, joinsOfStep, panelMeetings, withImages } from './joinWalks';
 import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, pieceName, wearersSide } from './names';
+import { MOST_LAYERS } from './layers';
+import { layersOver } from './layersOver';
 import { nestOver } from './nestOver';
 import { lengthOffGrain } from './offGrain';
 import { outerEdgesOf } from './outerEdges';
@@ -15,6 +18,8 @@ import { widthAlong } from './widths';
 
 const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
 
+/** More layers than this are worth a word: two seams pressed to one side that meet at one pressed open. */
+const MANY = 6;
 const MARK_WORDS = ['', 'single', 'double', 'triple'];
 
 /** A side of a seam: its piece, and the edge where pieces alone do not say enough. */
@@ -168,14 +173,30 @@ const PRESS: Readonly<Partial<Record<EdgeRole, string>>> = {
   armhole: 'both allowances into the sleeve, only up to the stitching',
 };
 
-function pressText(ns: readonly Neighbour[]): string {
+function pressText(garment: Garment, step: Step, ns: readonly Neighbour[]): string {
   const roles = [...new Set(ns.map((n) => n.join.role))];
   const words = roles.map((role) => {
     const how = (role && PRESS[role]) ?? 'the allowances open';
     return roles.length > 1 && role ? `${role}: ${how}` : how;
   });
+  const later = caughtIn(garment, step);
+  const before = later ? ` Press before step ${later} crosses it.` : '';
   const isOne = new Set(roles.map((role) => (role && PRESS[role]) ?? '')).size === 1;
-  return `Press as sewn, then ${isOne ? (PRESS[roles[0] ?? 'hem'] ?? 'the allowances open') : words.join('; ')}. Press before another seam crosses it.`;
+  return `Press as sewn, then ${isOne ? (PRESS[roles[0] ?? 'hem'] ?? 'the allowances open') : words.join('; ')}.${before}`;
+}
+
+/** Where many layers come together over these seams. */
+function layerParts(garment: Garment, ns: readonly Neighbour[]): TellingPart[] {
+  const all = ns.flatMap((n) => n.meetings.map((m) => layersOver(garment, n, m)));
+  const most = Math.max(0, ...all.map((l) => l.most));
+  if (most <= MANY) return [];
+  const cure = most > MOST_LAYERS ? ', or press the panel seams open near this seam' : '';
+  return [
+    part(
+      'layers',
+      `${most} layers of cloth lie over one another where panel seams meet: sew slowly over them and trim the allowances in steps${cure}.`,
+    ),
+  ];
 }
 
 /** A shoulder, or another edge that hangs, is held with tape where it runs off the grain; armholes and necklines were stay-stitched. */
@@ -257,7 +278,8 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
       ...parts,
       part('sew', sewText(garment, ns, zip !== null)),
       ...(zip ? [zip] : []),
-      part('press', pressText(ns)),
+      part('press', pressText(garment, step, ns)),
+      ...layerParts(garment, ns),
       ...(both ? [part('again', 'Do the same on the other side of the body.')] : []),
     ],
   };

@@ -37,7 +37,7 @@ function partsOfJoin(
   };
   const a = along(join.a, join.beginsLast);
   const b = along(join.b, join.beginsLast !== join.reversed);
-  return a.map((own, i) => ({ a: own, b: b[Math.min(i, b.length - 1)]! }));
+  return a.map((own, i) => ({ a: own, b: b[Math.min(i, b.length - 1)] ?? [] }));
 }
 
 /** The parts of a step that sews pieces to each other: those at the agreed ends in one go, the others seam by seam. */
@@ -55,7 +55,7 @@ function partTasks(
     edges: [join.a, join.b].map(({ piece, edge }) => ({ piece, edge })),
     parts: partsOfJoin(join, pieces, round),
   }));
-  const first = { ...task, lines: all.map((j) => j.parts[0]!) };
+  const first = { ...task, lines: all.flatMap((j) => j.parts.slice(0, 1)) };
   const later = unique(all.map((j) => j.name)).flatMap((name) => {
     const own = all.filter((j) => j.name === name);
     const most = Math.max(...own.map((j) => j.parts.length));

@@ -10,7 +10,7 @@ const IS_SEWN: readonly Task['kind'][] = ['seam', 'partial seam', 'join', 'zip']
 /** Lines of one seam with the same unit on the same side: those of several pieces may have been drawn either way. */
 function alike(lines: readonly SewnLine[], groups: Groups): readonly SewnLine[] {
   const [first] = lines;
-  if (!first || lines.length === 1 || first.b.length === 0) return lines;
+  if (!first || lines.length === 1 || first.a.length === 0 || first.b.length === 0) return lines;
   const left = groups.of(first.a[0]!);
   const right = groups.of(first.b[0]!);
   const isTurned = ({ a, b }: SewnLine): boolean =>

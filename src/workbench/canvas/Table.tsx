@@ -4,6 +4,7 @@ import { colourHand } from '../hands/colourHand';
 import type { Hand } from '../hands/hand';
 import { lineHand } from '../hands/lineHand';
 import { lookHand } from '../hands/lookHand';
+import { trimHand } from '../hands/trimHand';
 import { useBenchStore, type BenchState, type BenchStore } from '../store/benchStore';
 import { createBoard, type Board } from './board';
 import { listenToGestures } from './gestures';
@@ -15,21 +16,8 @@ import { fitAll, keepFitted, useTable, type TableControls } from './tableControl
 const POINTING_LASTS = 1600;
 
 function handsOf(store: BenchStore): (s: BenchState) => Hand {
-  const [lines, look] = [lineHand(store), lookHand(store)];
-  let colours = colourHand(store);
-  let asked = false;
-  /** The hand for trims is fetched when colours are first at hand; until then panels alone can be taken. */
-  const withTrims = (): Hand => {
-    if (!asked) {
-      asked = true;
-      import('../hands/trimHand').then(
-        ({ trimHand }) => (colours = trimHand(store, colours)),
-        () => (asked = false),
-      );
-    }
-    return colours;
-  };
-  return ({ place }) => (place === 'lines' ? lines : place === 'colours' ? withTrims() : look);
+  const [lines, colours, look] = [lineHand(store), trimHand(store, colourHand(store)), lookHand(store)];
+  return ({ place }) => (place === 'lines' ? lines : place === 'colours' ? colours : look);
 }
 
 /** Wire the pointers to the hand of the place; moves are taken once per frame. */

@@ -12,8 +12,8 @@ export interface Threaded {
   readonly part: number;
 }
 
-/** Orders looked at for each number of changes: with more the search keeps the ones that are furthest. */
-const KEPT = 400;
+/** Orders looked at for each number of changes: with more the search keeps the ones that are furthest. Fewer where there are many tasks. */
+const keptOf = (tasks: number): number => Math.max(12, Math.min(400, Math.floor(8000 / tasks)));
 
 interface State {
   readonly done: bigint;
@@ -48,15 +48,18 @@ class Threads {
   withThread({ done, order }: State, thread: string | null): State {
     const own = [...order];
     let set = done;
-    for (;;) {
-      const next = this.#ready(set).find((i) => {
-        const needed = this.#tasks[i]!.thread;
-        return needed === null || needed === thread;
+    // once through is enough where every task comes after what it needs
+    for (let count = -1; count !== own.length;) {
+      count = own.length;
+      this.#tasks.forEach((task, i) => {
+        if (task.thread !== null && task.thread !== thread) return;
+        const bit = 1n << BigInt(i);
+        if ((set & bit) !== 0n || (set & this.#before[i]!) !== this.#before[i]!) return;
+        own.push(i);
+        set |= bit;
       });
-      if (next === undefined) return { done: set, order: own, thread };
-      own.push(next);
-      set |= 1n << BigInt(next);
     }
+    return { done: set, order: own, thread };
   }
 
   /** Every state one change of thread further. */
@@ -67,17 +70,17 @@ class Threads {
 }
 
 /** Of several states only those that no other has got beyond. */
-function furthest(states: readonly State[]): State[] {
+function furthest(states: readonly State[], most: number): State[] {
   const kept: State[] = [];
   const count = (s: State): number => s.order.length;
   for (const s of states.toSorted((p, q) => count(q) - count(p)))
-    if (kept.length < KEPT && !kept.some((k) => (k.done & s.done) === s.done)) kept.push(s);
+    if (kept.length < most && !kept.some((k) => (k.done & s.done) === s.done)) kept.push(s);
   return kept;
 }
 
 /**
- * The order with the fewest changes of thread, by index. Exact as long as no more than `KEPT` orders lead equally far, which holds for
- * every garment of some dozens of steps we know; beyond that it is a good one. Tasks in a ring of needs come last.
+ * The order with the fewest changes of thread, by index. Exact as long as no more orders than are kept lead equally far (400 for up to
+ * twenty tasks); beyond that it is a good one. Tasks in a ring of needs come last. Time grows with tasks², memory with tasks.
  */
 export function fewestChanges(tasks: readonly Threaded[]): readonly number[] {
   const search = new Threads(tasks);
@@ -86,7 +89,10 @@ export function fewestChanges(tasks: readonly Threaded[]): readonly number[] {
     const [best] = states as [State];
     const finished = states.find((s) => s.order.length === tasks.length);
     if (finished) return finished.order;
-    const next = furthest(states.flatMap((s) => search.changed(s)));
+    const next = furthest(
+      states.flatMap((s) => search.changed(s)),
+      keptOf(tasks.length),
+    );
     if (next.length === 0 || next[0]!.order.length === best.order.length)
       return [...best.order, ...[...tasks.keys()].filter((i) => !best.order.includes(i))];
     states = next;

@@ -10,6 +10,7 @@ export { type Waits, sayNeed } from './sayNeed';
 export { type Numbered, keepNumbers, numbersMeanwhile, withNumbers } from './keepNumbers';
 export { type NumberChanges, numberChanges, sayNumberChanges } from './numberChanges';
 export { sayNumbers } from './sayStep';
+export { type CureGround, type OrderCure, orderCures } from './orderCures';
 export { type PlanFault, checkPlan } from './checkPlan';
 export type { SewnOrder, StripEnd, TrimStrip } from './trimStrip';
 export { trimStrips } from './trimStrips';

@@ -10,7 +10,7 @@ export interface Waits {
 const BECAUSE: Record<Because['kind'], (later: string) => string> = {
   'ends on it': (later) => `its seam ends on that of ${later}`,
   'is crossed': (later) => `its seam is in parts, which ${later} runs across`,
-  'end is caught': (later) => `its end is caught in ${later}`,
+  'end is caught': (later) => `an end of it is caught in ${later}`,
   'begun there': (later) => `${later} finishes the seam that it begins`,
   'lies on it': (later) => `what is laid on in ${later} lies on it`,
   'is set into it': (later) => `the zip of ${later} is set into it`,

@@ -71,10 +71,10 @@ test('what a step needs comes along', () => {
 test('a drag that cannot be sewn says what comes first, and why', () => {
   const start = shirt(LINED);
   expect(why(start, SLEEVES, SHOULDERS)).toEqual([
-    'Both shoulders are sewn first (step 6): its end is caught in step 8.',
+    'Both shoulders are sewn first (step 6): an end of it is caught in step 8.',
   ]);
   expect(why(start, SIDES, 'seam line-1')[0]).toMatch(
-    /^\d.* are sewn to \d.* first \(step \d\): its end is caught/,
+    /^\d.* are sewn to \d.* first \(step \d\): an end of it is caught/,
   );
   // through others: hems wait for sides, sides for sleeves
   expect(why(start, 'hem front/hem', SHOULDERS).length).toBeGreaterThan(1);

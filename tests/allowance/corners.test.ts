@@ -109,6 +109,35 @@ test('an edge that is bound or left is not turned back, and one that is said to 
   expect(points).toContainEqual([215.462, 0]);
 });
 
+test('a notched hem is mitred within itself, clipped at its inner corners, and turned back at its sides only', () => {
+  const outline = ringThrough([
+    [0, 0],
+    [300, 0],
+    [300, 300],
+    [200, 300],
+    [200, 250],
+    [100, 250],
+    [100, 300],
+    [0, 300],
+  ]);
+  const edgeNames = [{ name: 'hem', path: outline.slice(2, 7) }];
+  const garment = deriveGarment(design([piece(outline, { edgeNames })], [], { allowances }));
+  const points = cutAt(garment, [150, 100]);
+  for (const p of [
+    [160, 340],
+    [160, 290],
+    [140, 290],
+    [140, 340],
+    [315, 340],
+    [-15, 340],
+  ])
+    expect(points).toContainEqual(p);
+  expect(garment.cutPieces[0]!.clips).toEqual([
+    [200, 250],
+    [100, 250],
+  ]);
+});
+
 test('where the width changes along one straight edge the wider allowance ends in a step', () => {
   const outline = ringThrough([
     [0, 0],

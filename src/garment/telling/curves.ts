@@ -1,4 +1,4 @@
-import { type Path, curvatureAt, curveLength, parameterAtLength } from '../../geometry';
+import { type Path, curvatureAt, curveLength, distance, pointAt } from '../../geometry';
 
 /**
  * What an allowance along a curve needs. clip: the edge is hollow, the allowance too short; snip into it. notch: the edge is rounded,
@@ -36,15 +36,15 @@ interface Sample {
 /** How a stretch of boundary bends, every few mm. Run in ring order (signedArea > 0), positive curvature is a rounded edge. */
 function samples(path: Path, allowance: number): Sample[] {
   return path.flatMap((c): Sample[] => {
-    const length = curveLength(c);
-    const n = c.length === 2 ? 1 : Math.max(1, Math.round(length / STEP));
+    if (c.length === 2) return [{ kind: null, radius: Infinity, length: distance(c[0], c[1]) }];
+    const n = Math.max(2, Math.ceil(curveLength(c) / STEP));
     return Array.from({ length: n }, (_, i): Sample => {
-      const k = c.length === 2 ? 0 : curvatureAt(c, parameterAtLength(c, (length * (i + 0.5)) / n));
+      const k = curvatureAt(c, (i + 0.5) / n);
       const isBent = Math.abs(k) * allowance >= LIES_FLAT;
       return {
         kind: isBent ? (k > 0 ? 'notch' : 'clip') : null,
         radius: 1 / Math.abs(k),
-        length: length / n,
+        length: distance(pointAt(c, i / n), pointAt(c, (i + 1) / n)),
       };
     });
   });

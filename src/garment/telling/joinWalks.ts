@@ -1,12 +1,6 @@
-import {
-  type SeamStretch,
-  type Neighbour,
-  acrossToB,
-  isImageOf,
-  lengthOnSide,
-  sameEdge,
-} from '../../neighbours';
-import { pathLength, pointAtLength } from '../../geometry';
+import { type Neighbour, type SeamStretch, acrossToB, isImageOf, sameEdge } from '../../neighbours';
+import { type Pt, endOf, nearestOnPath, startOf } from '../../geometry';
+import { sewnEdge, sewnLengthAt } from '../../pattern';
 import type { Panel } from '../../panels';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
@@ -43,27 +37,21 @@ interface Along {
   readonly to: number;
 }
 
-/** How finely a panel's stretch of an edge is looked at. */
-const PLACES = 41;
-
 /** Panels along one side of a seam with where they begin and end, as lengths on b from the agreed end. */
 function panelsAlong(garment: Garment, n: Neighbour, which: 'a' | 'b'): Along[] {
-  const { wholes } = garment.neighbours;
-  const onB = (s: number): number => (which === 'a' ? acrossToB(n.walk, s) : s);
-  return outerEdgesOf(garment, n.join[which])
-    .flatMap(({ panel, edge }): Along[] => {
-      const length = pathLength(edge.path);
-      // a cap's one edge is shared by two seams: its own end need not lie on this one
-      const ends = Array.from({ length: PLACES }, (_, i) =>
-        lengthOnSide(
-          wholes,
-          n.join,
-          which,
-          pointAtLength(edge.path, (length * (i + 0.01)) / (PLACES - 0.98)).point,
-        ),
-      );
-      const known = ends.filter((s) => s !== null).map(onB);
-      return known.length < 2 ? [] : [{ panel, from: Math.min(...known), to: Math.max(...known) }];
+  const side = n.join[which];
+  const sewn = sewnEdge(garment.neighbours.wholes.get(side.piece)!, side.edge);
+  const beginsLast = which === 'a' ? n.join.beginsLast : n.join.beginsLast !== n.join.reversed;
+  // a cap's one edge is shared by two seams: what lies beyond this one is left out
+  const onB = (p: Pt): number => {
+    const own = Math.min(side.to, Math.max(side.from, sewnLengthAt(sewn, nearestOnPath(sewn.path, p))));
+    const s = beginsLast ? side.to - own : own - side.from;
+    return which === 'a' ? acrossToB(n.walk, s) : s;
+  };
+  return outerEdgesOf(garment, side)
+    .map(({ panel, edge }): Along => {
+      const ends = [onB(startOf(edge.path)), onB(endOf(edge.path))];
+      return { panel, from: Math.min(...ends), to: Math.max(...ends) };
     })
     .sort((p, q) => p.from - q.from);
 }

@@ -3,9 +3,9 @@ import {
   type Path,
   cross,
   curveLength,
-  directionAt,
+  distance,
   dot,
-  parameterAtLength,
+  pointAt,
   subtract,
   unit,
 } from '../../geometry';
@@ -23,15 +23,16 @@ export function offGrainAngle(direction: readonly [number, number], grain: Line)
   return Math.min(turn, Math.PI / 2 - turn);
 }
 
-/** How much of a path runs off the grain, mm; 0 where it is too little to matter. */
+/** How much of a path runs off the grain, mm; 0 where it is too little to matter. Curves are looked at chord by chord. */
 export function lengthOffGrain(path: Path, grain: Line): number {
   let off = 0;
   for (const c of path) {
-    const length = curveLength(c);
-    const n = c.length === 2 ? 1 : Math.max(1, Math.round(length / STEP));
-    for (let i = 0; i < n; i += 1) {
-      const t = parameterAtLength(c, (length * (i + 0.5)) / n);
-      if (offGrainAngle(directionAt(c, t), grain) > OFF_GRAIN) off += length / n;
+    const n = c.length === 2 ? 1 : Math.max(2, Math.ceil(curveLength(c) / STEP));
+    let last = c[0];
+    for (let i = 1; i <= n; i += 1) {
+      const next = i === n ? c[c.length - 1]! : pointAt(c, i / n);
+      if (offGrainAngle(subtract(next, last), grain) > OFF_GRAIN) off += distance(last, next);
+      last = next;
     }
   }
   return off >= SHORTEST ? off : 0;

@@ -1,4 +1,5 @@
 import { lazy, Suspense, useId, type ReactElement } from 'react';
+import { deriveGarment } from '../../garment';
 import { DropPlace } from '../bringIn/DropPlace';
 import { OpenEnds } from '../canvas/OpenEnds';
 import { Table } from '../canvas/Table';
@@ -16,6 +17,7 @@ import { useKeys } from './useKeys';
 import { ViewButtons } from './ViewButtons';
 
 const DartCures = lazy(() => import('../canvas/DartCures'));
+const OrderCures = lazy(() => import('../canvas/OrderCures'));
 
 /** Read out by screen readers as things change. */
 function Spoken(): ReactElement {
@@ -49,6 +51,22 @@ function CuresWhenChosen(): ReactElement | null {
   ) : null;
 }
 
+/** What a line drawn on would save in sewing: loaded when a seam has to be left open or set in at a corner. */
+function OrderCuresWhenNeeded(): ReactElement | null {
+  const isNeeded = useBench(
+    (s) =>
+      s.place === 'lines' &&
+      deriveGarment(s.draft ?? s.doc).problems.some(
+        (p) => p.code === 'partial-seam' || p.code === 'corner-set-in',
+      ),
+  );
+  return isNeeded ? (
+    <Suspense>
+      <OrderCures />
+    </Suspense>
+  ) : null;
+}
+
 /** The whole screen: the drawing with a title above it, a sheet beside it and the tape along its near edge. */
 export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): ReactElement {
   useKeys();
@@ -69,6 +87,7 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
           <TipLabel />
           <OpenEnds />
           <CuresWhenChosen />
+          <OrderCuresWhenNeeded />
         </Table>
         <StrokeSlip />
         <div className="corner">

@@ -66,7 +66,7 @@ class Table {
   readonly #leftOpen: ReadonlySet<SeamId>;
   readonly #meetings: Meetings;
   readonly #lineOf: ReadonlyMap<TrimId, LineId>;
-  /** Whether pieces hang together already: then two units may touch in more than one place. */
+  /** Whether pieces hang together already. */
   #hasJoined = false;
 
   constructor(pieces: readonly PanelledPiece[], steps: readonly Step[], around: Surroundings | null) {
@@ -115,8 +115,8 @@ class Table {
     this.#areWhole(step, a, b);
     const joins = (s: Seam): boolean => (a.has(s.a) && b.has(s.b)) || (a.has(s.b) && b.has(s.a));
     if (seams.some((s) => !joins(s))) this.#fault(step, 'a seam does not lie between the two units');
-    const isBehind = (s: Seam): boolean =>
-      joins(s) && !this.#leftOpen.has(s.id) && (!this.#hasJoined || !this.#endsFree([s]));
+    // later, where pieces hang together, two units may touch in more than one place: then the seam left closes one (see #close)
+    const isBehind = (s: Seam): boolean => !this.#hasJoined && joins(s) && !this.#leftOpen.has(s.id);
     if (step.kind === 'seam' && [...this.#unsewn].some(isBehind))
       this.#fault(step, 'part of the seam between the two units is left behind');
     this.#hangTogether(new Set([...a, ...b]));

@@ -5,7 +5,7 @@ import { openDesign } from '../../src/files';
 import type { Pt } from '../../src/geometry';
 import { checkGarment, deriveGarment } from '../../src/garment';
 import type { Closing, ClosingId, PanelLine, Trim, TrimId } from '../../src/pattern';
-import { type SewingPlan, checkPlan } from '../../src/sewing';
+import { type SewingPlan, checkPlan, planSewing } from '../../src/sewing';
 import { line } from '../neighbours/garments';
 import { BACK_AT, SLEEVE_AT, backLine, frontLine, shirt, sleeveLine, wanting } from './garments';
 
@@ -44,7 +44,7 @@ const RIBBON: Omit<Trim, 'id' | 'on'> = {
   ...{ name: 'ribbon', kind: 'straight', width: 10, fill: '#204060', rows: 2, shrinkage: 0, soldIn: null },
 };
 
-test('whatever is drawn on front, back and sleeve, the plan of the garment can be sewn', () => {
+test('whatever is drawn on front, back and sleeve, and whatever is wished, the plan of the garment can be sewn', () => {
   fc.assert(
     fc.property(
       someLines,
@@ -53,17 +53,21 @@ test('whatever is drawn on front, back and sleeve, the plan of the garment can b
         fewThreads: fc.boolean(),
         isRound: fc.boolean(),
         hasZip: fc.boolean(),
+        wished: fc.array(fc.tuple(fc.nat({ max: 99 }), fc.nat({ max: 99 })), { maxLength: 4 }),
       }),
-      (lines, { sleeves, fewThreads, isRound, hasZip }) => {
+      (lines, { sleeves, fewThreads, isRound, hasZip, wished }) => {
         const bands = isRound
           ? [frontLine('band-1', 520), backLine('band-2', 520), sleeveLine('band-3', 270)]
           : [];
         const all = [...lines, ...bands];
         const wanted = { sleeves, fewThreads, inTheRound: isRound ? all.map((l) => l.id) : [] };
-        const { plan, pieces, neighbours } = deriveGarment(
-          wanting(shirt(all, { closings: hasZip ? [zip] : [] }), wanted),
-        );
+        const design = wanting(shirt(all, { closings: hasZip ? [zip] : [] }), wanted);
+        const { plan, pieces, neighbours } = deriveGarment(design);
         expect(checkPlan(plan, pieces, { neighbours, wishes: [], trims: [] })).toEqual([]);
+        const keyAt = (n: number): string => plan.steps[n % plan.steps.length]!.key;
+        const wishes = wished.map(([a, b]) => ({ earlier: keyAt(a), later: keyAt(b) }));
+        const other = planSewing({ design: wanting(design, { order: wishes }), pieces, neighbours }).plan;
+        expect(checkPlan(other, pieces, { neighbours, wishes, trims: [] })).toEqual([]);
       },
     ),
     { seed: 51, numRuns: 30 },

@@ -132,3 +132,15 @@ test('a sleeve of a pair names the armhole panels of its own side, and its mirro
   // the front is not alike on both sides below the yoke
   expect(new Set(mates)).not.toEqual(new Set(mirrored));
 });
+
+test('mates are said in words: one, several, and what is another panel on the mirrored copy', () => {
+  const say = (mates: number[], mirroredMates: number[] | null, edgeName: string | null = null): string =>
+    mateWords({ mates, mirroredMates, isSeam: edgeName === null, edgeName });
+  expect(say([7], null)).toBe('to 7');
+  expect(say([9, 11], [11, 9])).toBe('to 9 and 11');
+  expect(say([7], [8])).toBe('to 7, mirrored to 8');
+  expect(say([8, 9, 5, 4], [8, 9, 5, 3], 'sleeve cap')).toBe(
+    'sleeve cap, to 8, 9, 5 and 4 (mirrored: 3 for 4)',
+  );
+  expect(say([], null, 'hem')).toBe('hem');
+});

@@ -57,7 +57,7 @@ function deriveAlone(design: Design, firstNumber: number): Garment {
     cut.flatMap((c) => c.cutPieces.map((p) => [p.panel, p] as const)),
   );
   const seams = pieces.flatMap((p) => p.seams);
-  const closings = placedClosings(design.closings, neighbours, sliced, design.units);
+  const closings = placedClosings(design, neighbours, sliced);
   const { trims, problems: trimProblems } = layTrims(design, pieces, plan);
   const numberOf = (p: Pick<Panel, 'id'>): number => plan.numbers.get(p.id)!;
   return {

@@ -1,20 +1,17 @@
 import { type OwnWidth, type PieceAllowances, allowancesByJob, widthOfOutline } from '../allowance';
-import type { EdgeRef, Neighbours } from '../neighbours';
-import { type Closing, type Design, remember } from '../pattern';
+import { type EdgeRef, type Neighbours, type Zip, allowanceOfZip, zipsOf } from '../neighbours';
+import { type Allowances, type Design, remember } from '../pattern';
 
-/** What the widths of edges and lines are told from. A look at the allowances alone leaves closings out. */
+/** What the widths of edges and lines are told from. A look at the allowances alone leaves closings out, but not the usual zips of edges. */
 type WidthSource = Pick<Design, 'allowances'> & Partial<Pick<Design, 'closings'>>;
 
-/** The widths that zips ask for: null where a zip leaves its seam's allowance as it is. */
-const zipWidths = remember(
-  (closings: readonly Closing[], wholes: Neighbours['wholes']): readonly OwnWidth[] =>
-    closings.flatMap(({ on, allowance }): OwnWidth[] => {
-      if (allowance === null) return [];
-      if (on.kind === 'line') return [{ kind: 'line', line: on.line, width: allowance }];
-      const edges = wholes.get(on.piece)?.edges ?? [];
-      const edge = edges.flatMap((e, i) => (e.plainName === on.edge ? [i] : []))[on.nth];
-      return edge === undefined ? [] : [{ kind: 'edge', piece: on.piece, edge, width: allowance }];
-    }),
+/** The widths that zips ask for on both sides of their seams. */
+const zipWidths = remember((zips: readonly Zip[], allowances: Allowances): readonly OwnWidth[] =>
+  zips.flatMap((zip): OwnWidth[] => {
+    const width = allowanceOfZip(zip, allowances);
+    if (zip.on.kind === 'line') return [{ kind: 'line', line: zip.on.line, width }];
+    return zip.edge ? [{ kind: 'edge', ...zip.edge, width }] : [];
+  }),
 );
 
 /** A design's allowances with what the jobs of one piece's edges and the zips ask for. */
@@ -24,7 +21,9 @@ export const allowancesAt = (
   { jobs, wholes }: Neighbours,
 ): PieceAllowances => {
   const { id } = whole.piece;
-  return allowancesByJob(allowances, wholes.get(id)!, jobs.edges.get(id)!, zipWidths(closings, wholes));
+  const zips = zipsOf(closings, jobs, wholes);
+  const widths = zips.length > 0 ? zipWidths(zips, allowances) : [];
+  return allowancesByJob(allowances, wholes.get(id)!, jobs.edges.get(id)!, widths);
 };
 
 /** Allowance of one outline edge, mm: added on a net tracing, included on a cut one. */

@@ -39,7 +39,6 @@ export {
   ZIP_SLOT,
   allowanceOfZip,
   edgesOfZip,
-  zipAllowances,
   zipPlace,
   zipsOf,
 } from './zips';

@@ -1,8 +1,7 @@
 import {
+  type Allowances,
   type Closing,
   type ClosingId,
-  type EdgeAllowance,
-  type LineAllowance,
   type PieceId,
   type WholePiece,
   remember,
@@ -28,8 +27,21 @@ export const ZIP_ALLOWANCE = 20;
 /** Slot of a shown zip where none is said, mm: dress-weight zips show about 10 of teeth and tape. Common practice, no source. */
 export const ZIP_SLOT = 10;
 
-export const allowanceOfZip = ({ allowance }: Pick<Closing, 'allowance'>): number =>
-  allowance ?? ZIP_ALLOWANCE;
+/**
+ * Allowance on both sides of a zip, mm: as said of the zip, else as set by hand for its edge or line, else the usual one.
+ * @param included what a cut tracing includes at its edge, which nothing changes; null on a net tracing and for a panel line
+ */
+export function allowanceOfZip(
+  { on, allowance }: Pick<Closing, 'on' | 'allowance'>,
+  { edges, lines }: Pick<Allowances, 'edges' | 'lines'>,
+  included: number | null = null,
+): number {
+  const byHand =
+    on.kind === 'line'
+      ? lines.find((l) => l.line === on.line)
+      : edges.find((e) => e.piece === on.piece && e.edge === on.edge);
+  return included ?? allowance ?? byHand?.width ?? ZIP_ALLOWANCE;
+}
 
 type Wholes = ReadonlyMap<PieceId, WholePiece>;
 
@@ -124,22 +136,3 @@ export const edgesOfZip = ({ edge, join }: Zip): readonly EdgeRef[] => {
   if (!join || sameEdge(join.a, join.b)) return [edge];
   return [join.a, join.b].map((side): EdgeRef => ({ piece: side.piece, edge: side.edge }));
 };
-
-/** What zips ask for on both sides of their seams, mm: by plain name of the edge, and by line. */
-export function zipAllowances(
-  zips: readonly Zip[],
-  wholes: Wholes,
-): { readonly edges: readonly EdgeAllowance[]; readonly lines: readonly LineAllowance[] } {
-  return {
-    edges: zips.flatMap((zip) =>
-      edgesOfZip(zip).map(({ piece, edge }) => ({
-        piece,
-        edge: wholes.get(piece)!.edges[edge]!.plainName,
-        width: allowanceOfZip(zip),
-      })),
-    ),
-    lines: zips.flatMap((zip) =>
-      zip.on.kind === 'line' ? [{ line: zip.on.line, width: allowanceOfZip(zip) }] : [],
-    ),
-  };
-}

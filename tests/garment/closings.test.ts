@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { checkGarment, deriveGarment, zipMarks, type PlacedClosing } from '../../src/garment';
 import { type Path, type Pt, distance, distanceToSegment, flattenPath, startOf } from '../../src/geometry';
-import { zipAllowances } from '../../src/neighbours';
 import type { Closing, ClosingId, Design, LineId, PieceId } from '../../src/pattern';
 import { sayZip, takeZipOut, zipInLine, zipOnFold } from '../../src/workbench/store/closingEdits';
 import { design, panelLine, piece, rectangle } from '../making/designs';
@@ -119,17 +118,11 @@ test('a piece on the fold gains a seam for its zip, with allowance, and loses it
   expect(checkGarment(garment)).toEqual([]);
   const whole = deriveGarment(plain).panels[0]!;
   expect(garment.panels.reduce((sum, p) => sum + p.area, 0)).toBeCloseTo(whole.area, 3);
-  // on each side of the fold an allowance as long as the seam and as wide as new seams have, at least
+  // on each side of the fold an allowance as long as the seam and as wide as zips have
   const cut = garment.cutPieces.reduce((sum, c) => sum + c.cutArea, 0);
   const before = deriveGarment(plain).cutPieces[0]!.cutArea;
   const [placed] = garment.closings;
-  expect(cut - before).toBeGreaterThan(2 * 15 * placed!.seam * 0.98);
-  expect(
-    zipAllowances(
-      garment.closings.map((c) => c.zip),
-      garment.neighbours.wholes,
-    ).lines,
-  ).toEqual([{ line: zipped.lines[0]!.id, width: 20 }]);
+  expect(cut - before).toBeGreaterThan(2 * 20 * placed!.seam * 0.98);
   expect(zipOnFold('front' as PieceId)(zipped)).toBe(zipped);
   const out = takeZipOut(placed!.zip)(zipped);
   expect(out.lines).toEqual([]);
@@ -317,4 +310,27 @@ test('panel lines that miss each other across a zip are told', () => {
       .filter((c) => c === 'zip-lines-miss');
   expect(said(doc(0))).toEqual([]);
   expect(said(doc(5))).toEqual(['zip-lines-miss']);
+});
+
+test('the allowance at a zip is its own on both sides, else what was set by hand, else the usual one', () => {
+  const doc = design([front, back], [], { edgeJobs: [zipJob('back', 'centre back')] });
+  const widthIn = (d: Design): [number, number] => {
+    const { closings, cutPieces, panels } = deriveGarment(d);
+    const cut = cutPieces[panels.findIndex((p) => p.piece === 'back')]!;
+    const label = cut.edgeLabels.find((e) => e.edgeName === 'centre back')!;
+    return [label.allowance, closings[0]!.allowance];
+  };
+  expect(widthIn(doc)).toEqual([20, 20]);
+  const byHand = {
+    ...doc,
+    allowances: {
+      ...doc.allowances,
+      edges: [{ piece: 'back' as PieceId, edge: 'centre back', width: 25 }],
+    },
+  };
+  expect(widthIn(byHand)).toEqual([25, 25]);
+  const { zip: proposed } = deriveGarment(byHand).closings[0]!;
+  expect(widthIn(sayZip(proposed, { allowance: 18 })(byHand))).toEqual([18, 18]);
+  const cut: Design = { ...doc, allowances: { ...doc.allowances, tracing: { kind: 'cut', included: 12 } } };
+  expect(widthIn(cut)).toEqual([12, 12]);
 });

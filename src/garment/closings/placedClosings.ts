@@ -3,7 +3,8 @@ import { findLevel, levelHeight } from '../../lines';
 import { type Neighbours, type Wholes, type Zip, allowanceOfZip, zipsOf } from '../../neighbours';
 import type { PanelledPiece } from '../../panels';
 import {
-  type Closing,
+  type Allowances,
+  type Design,
   type PieceId,
   type Units,
   type WholePiece,
@@ -75,12 +76,22 @@ function proposedLength(side: ZipSide, whole: WholePiece, seam: number, units: U
   return Math.min(most, Math.max(step, Math.round((wanted ?? seam * MOST_OF_SEAM) / step) * step));
 }
 
+/** What a cut tracing includes along a side; null on a net one and for a panel line. */
+const includedAt = ({ edge }: ZipSide, { edges }: WholePiece, { tracing }: Allowances): number | null =>
+  edge === null || tracing.kind === 'net' ? null : (edges[edge]!.included ?? tracing.included);
+
 function placedSide(side: ZipSide, whole: WholePiece, length: number): PlacedSide {
   const stop = placeOnSide(side, whole, length);
   return { ...side, stop, opening: subPath(side.path, { index: 0, t: 0 }, nearestOnPath(side.path, stop)) };
 }
 
-function place(zip: Zip, wholes: Wholes, pieces: readonly PanelledPiece[], units: Units): PlacedClosing[] {
+function place(
+  zip: Zip,
+  wholes: Wholes,
+  pieces: readonly PanelledPiece[],
+  units: Units,
+  allowances: Allowances,
+): PlacedClosing[] {
   const sides = zipSides(zip, wholes, pieces).filter((s) => s.path.length > 0);
   const [own] = sides;
   if (!own) return [];
@@ -94,7 +105,7 @@ function place(zip: Zip, wholes: Wholes, pieces: readonly PanelledPiece[], units
       length,
       proposed,
       seam,
-      allowance: allowanceOfZip(zip),
+      allowance: allowanceOfZip(zip, allowances, includedAt(own, whole(own.piece), allowances)),
       slot: zip.kind === 'shown' ? zip.slot : 0,
       sides: sides.map((s) => placedSide(s, whole(s.piece), length)),
     },
@@ -108,8 +119,9 @@ const placeOnce = remember(
     zips: readonly Zip[],
     wholes: Wholes,
     units: Units,
+    allowances: Allowances,
     pieces: readonly PanelledPiece[],
-  ): readonly PlacedClosing[] => zips.flatMap((zip) => place(zip, wholes, pieces, units)),
+  ): readonly PlacedClosing[] => zips.flatMap((zip) => place(zip, wholes, pieces, units, allowances)),
 );
 
 /**
@@ -118,14 +130,13 @@ const placeOnce = remember(
  * @param pieces all of them, sliced: zips in panel lines run along the lines as they are laid
  */
 export function placedClosings(
-  closings: readonly Closing[],
+  { closings, units, allowances }: Pick<Design, 'closings' | 'units' | 'allowances'>,
   neighbours: Neighbours,
   pieces: readonly PanelledPiece[],
-  units: Units,
 ): readonly PlacedClosing[] {
   const zips = zipsOf(closings, neighbours.jobs, neighbours.wholes);
   if (zips.length === 0) return NONE;
-  return placeOnce(zips, neighbours.wholes, units, pieces);
+  return placeOnce(zips, neighbours.wholes, units, allowances, pieces);
 }
 
 /** Arc length along a side's flat path at which its opening ends, mm. */

@@ -76,13 +76,13 @@ interface Sources extends Pick<Design, 'pieces' | 'allowances' | 'edgeJobs' | 'l
 }
 
 /** Zips at folds, as text: the same zips give the same. */
-function openFoldsOf({ closings, lines, pieces }: Design): string {
+function openFoldsOf({ closings, lines, pieces, allowances }: Design): string {
   const found = closings.flatMap((closing): OpenFolds => {
     const { on } = closing;
     const line = on.kind === 'line' ? lines.find((l) => l.id === on.line) : undefined;
     const piece = line && pieces.find((p) => p.id === line.piece);
     const isThere = piece && liesOnFold({ foldLine: piece.fold }, line.path);
-    return isThere ? [[piece.id, allowanceOfZip(closing)]] : [];
+    return isThere ? [[piece.id, allowanceOfZip(closing, allowances)]] : [];
   });
   return JSON.stringify(found);
 }

@@ -1,6 +1,6 @@
 import type { ReactElement } from 'react';
 import type { PlacedClosing } from '../../garment';
-import { ZIP_ALLOWANCE } from '../../neighbours';
+
 import { type PanelLine, type Piece, formatLength } from '../../pattern';
 import { liesOnFold } from '../../lines';
 import { Choice } from '../parts/Choice';
@@ -43,11 +43,7 @@ export function ZipCard({ placed }: { placed: PlacedClosing }): ReactElement {
         units={doc.units}
         least={5}
         most={60}
-        onChange={(mm) =>
-          say('Change the allowance at a zip', {
-            allowance: Math.abs(mm - ZIP_ALLOWANCE) < 1e-6 ? null : mm,
-          })
-        }
+        onChange={(allowance) => say('Change the allowance at a zip', { allowance })}
       />
       {zip.kind === 'shown' && (
         <LengthField

@@ -14,26 +14,40 @@ interface PanelCuts {
 
 const sumOf = (cuts: readonly CurveCuts[]): number => cuts.reduce((sum, c) => sum + c.count, 0);
 
-/** `clip 4 (blue) every 1 cm, 12 snips`. */
-function cutWords(garment: Garment, { panel, cuts }: PanelCuts, kind: CurveCuts['kind']): string {
-  const apart = Math.min(...cuts.map((c) => c.spacing));
-  const every = apart < 10 ? fineIn(garment)(apart) : lengthIn(garment)(apart);
-  const name = panelWords(garment, [panel]);
+/** `clip into the allowances of 4 (blue) and 5 (sand) every 1 cm (12 snips)`. */
+function cutWords(
+  garment: Garment,
+  panels: readonly PanelId[],
+  every: string,
+  count: number,
+  kind: CurveCuts['kind'],
+): string {
+  const of = `allowance${panels.length > 1 ? 's' : ''} of ${listed(panels.map((id) => panelWords(garment, [id])))}`;
   return kind === 'clip'
-    ? `clip into the allowance of ${name} every ${every} (${counted(sumOf(cuts), 'snip')})`
-    : `cut small wedges out of the allowance of ${name} every ${every} (${counted(sumOf(cuts), 'wedge')})`;
+    ? `clip into the ${of} every ${every} (${counted(count, 'snip')})`
+    : `cut small wedges out of the ${of} every ${every} (${counted(count, 'wedge')})`;
 }
 
 /** The cuts of some panels' edges. */
 type SideCuts = readonly PanelCuts[];
 
-const wordsFor = (garment: Garment, sides: SideCuts, kind: CurveCuts['kind']): string | null => {
-  const words = sides.flatMap(({ panel, cuts }) => {
+/** Cuts of one kind in words, panels that are cut as closely told together; null where there are none. */
+function wordsFor(garment: Garment, sides: SideCuts, kind: CurveCuts['kind']): string | null {
+  const byPanel = new Map<PanelId, CurveCuts[]>();
+  for (const { panel, cuts } of sides) {
     const own = cuts.filter((c) => c.kind === kind);
-    return own.length > 0 ? [cutWords(garment, { panel, cuts: own }, kind)] : [];
-  });
+    if (own.length > 0) byPanel.set(panel, [...(byPanel.get(panel) ?? []), ...own]);
+  }
+  const alike = new Map<string, { panels: PanelId[]; count: number }>();
+  for (const [panel, cuts] of byPanel) {
+    const apart = Math.min(...cuts.map((c) => c.spacing));
+    const every = apart < 10 ? fineIn(garment)(apart) : lengthIn(garment)(apart);
+    const known = alike.get(every) ?? { panels: [], count: 0 };
+    alike.set(every, { panels: [...known.panels, panel], count: known.count + sumOf(cuts) });
+  }
+  const words = [...alike].map(([every, { panels, count }]) => cutWords(garment, panels, every, count, kind));
   return words.length > 0 ? listed(words) : null;
-};
+}
 
 /** What is clipped and what is notched along a curved edge that is turned in once it is sewn. */
 export function cutsAlong(garment: Garment, sides: SideCuts): readonly TellingPart[] {

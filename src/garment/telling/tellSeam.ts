@@ -33,7 +33,11 @@ const runsOf = (garment: Garment, step: Step): readonly SewnRun[] => {
 };
 
 const lineWords = (runs: readonly SewnRun[]): string =>
-  listed([...new Set(runs.flatMap((r) => r.seams.map((s) => s.seam.line.label)))]);
+  listed([
+    ...new Set(
+      runs.flatMap((r) => r.seams.map((s) => s.seam.line.label.replace(/ mirrored$/, ' (mirrored)'))),
+    ),
+  ]);
 
 /** The words that stand on the edges of the cut pieces: ` (marked “to 3” and “to 4”)`. */
 function markedWords(garment: Garment, runs: readonly SewnRun[]): string {
@@ -79,6 +83,16 @@ function notchWords(notches: readonly RunNotch[], length: (mm: number) => string
     .join(', ');
 }
 
+/** On a seam that closes on itself: each notch, and how far on the next one is. */
+function roundWords(notches: readonly RunNotch[], { path }: SewnRun, length: (mm: number) => string): string {
+  const total = pathLength(path);
+  const words = notches.map(({ at, marks }, i) => {
+    const next = notches[i + 1]?.at ?? notches[0]!.at + total;
+    return `${MARK_WORDS[marks] ?? `${marks} strokes`}, ${length(next - at)} on`;
+  });
+  return `${words.join(' ')} the first again`;
+}
+
 /** Which notches meet, where; and what is eased in between which. */
 function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
   const [length, fine] = [lengthIn(garment), fineIn(garment)];
@@ -89,12 +103,10 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
       .sort((p, q) => p - q)
       .map((m) => MARK_WORDS[m] ?? `${m}`);
     const kinds = words.length > 1 ? `, ${listed(words.map((w) => `${w} to ${w}`))}` : '';
-    parts.push(
-      part(
-        'match',
-        `Match the notches${kinds}. From ${endWords(garment, run, true)}: ${notchWords(notches, length)}.`,
-      ),
-    );
+    const where = run.isClosed
+      ? `They follow each other all round: ${roundWords(notches, run, length)}`
+      : `From ${endWords(garment, run, true)}: ${notchWords(notches, length)}`;
+    parts.push(part('match', `Match the notches${kinds}. ${where}.`));
   }
   const crossings = runCrossings(garment, run);
   if (crossings.length > 0) {
@@ -126,10 +138,12 @@ function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[], hasZip:
   const widths = [...new Set(runs.flatMap((r) => r.seams.map((s) => length(widthOfSeam(garment, s.seam)))))];
   const total = runs.reduce((sum, r) => sum + pathLength(r.path), 0);
   const partial = step.kind === 'partial seam' ? partialWords(garment, step, runs) : null;
-  const corners = step.corners.map(
-    () => 'to the corner, stop with the needle down, turn the work, spread the clip and sew on',
-  );
-  const way = corners.length > 0 ? ` Sew in passes: ${corners.join('; then ')}.` : '';
+  const { length: corners } = step.corners;
+  const to = corners > 1 ? `each of the ${corners} corners` : 'the corner';
+  const way =
+    corners > 0
+      ? ` Sew in passes: to ${to}, stop with the needle down, turn the work, spread the clip and sew on.`
+      : '';
   const along = runs.every((r) => r.isClosed) ? 'all the way round' : 'from cut edge to cut edge';
   const how =
     partial ?? (hasZip ? 'Sew up to where the zip begins.' : `Sew ${along}, ${length(total)} in all.`);
@@ -170,12 +184,15 @@ function isNearer(run: SewnRun, rest: SewnRun): boolean {
 /** Corners to be set in: held, clipped, and only then sewn. */
 function cornerParts(garment: Garment, step: Step): TellingPart[] {
   const fine = fineIn(garment);
-  return step.corners.map(({ clip }) =>
-    part(
+  return [...new Set(step.corners.map((c) => c.clip))].map((clip) => {
+    const count = step.corners.filter((c) => c.clip === clip).length;
+    const what = count > 1 ? `its ${count} inner corners (ringed)` : 'inner corner (ringed)';
+    const at = count > 1 ? 'each corner' : 'the corner';
+    return part(
       'prepare',
-      `${panelWords(garment, [clip])}, inner corner (ringed): sew a row of small stitches (1.5 to 2 mm) in the allowance, within ${fine(3)} of the stitching line, ${lengthIn(garment)(25)} to either side of the corner. Then clip the allowance to the corner, up to the stitches but not through them.`,
-    ),
-  );
+      `${panelWords(garment, [clip])}, ${what}: sew a row of small stitches (1.5 to 2 mm) in the allowance, within ${fine(3)} of the stitching line, ${lengthIn(garment)(25)} to either side of ${at}. Then clip the allowance to ${at}, up to the stitches but not through them.`,
+    );
+  });
 }
 
 /** Edges that run off the grain and would stretch under the machine. */

@@ -93,6 +93,10 @@ function earlierOf(before: Side, after: Side): 'before' | 'after' | null {
     if (before.line === after.line) return null;
     if (before.stops !== after.stops) return before.stops ? 'before' : 'after';
   }
+  const isLeft = (side: Side): boolean => side.line === null && side.rank === null;
+  // whatever becomes of an outer edge that nobody has spoken of, it comes after the panels are joined
+  if (before.line !== null && isLeft(after)) return 'before';
+  if (after.line !== null && isLeft(before)) return 'after';
   if (before.rank === null || after.rank === null || before.rank === after.rank) return null;
   return before.rank < after.rank ? 'before' : 'after';
 }

@@ -6,6 +6,7 @@ import {
   boxesMeet,
   cross,
   distance,
+  distanceToSegment,
   flattenPath,
   flattenRing,
   isClosed,
@@ -23,12 +24,14 @@ import {
   subtract,
 } from '../geometry';
 import { type PanelledPiece, type Seam, layLine } from '../panels';
-import type { LineId, PanelLine, Trim, TrimPlace } from '../pattern';
+import { type LineId, type PanelLine, type Trim, remember } from '../pattern';
 import { edgesAt } from './edgesAt';
 import { type StripEnd, type TrimStrip, endsOf } from './trimStrip';
 
 /** How closely a path of its own is looked at, mm. */
-const LOOK = 2;
+const LOOK = 6;
+/** How near a drawn-out seam is to its curve, mm: enough to tell what lies under a trim. */
+const SEAM_SAGITTA = 0.1;
 /** Shorter than this there is nothing to lay, mm. */
 const SHORTEST = 1;
 
@@ -68,41 +71,50 @@ function insideParts(path: Path, { whole }: PanelledPiece): Path[] {
   });
 }
 
-/** Whether a seam lies under a strip: crossed by it, or nearer to its middle than half its width, but for what lies just at its ends. */
-function isUnder(seam: Seam, path: Path, width: number): boolean {
-  if (!boxesMeet(pathBox(seam.path), pathBox(path), width)) return false;
-  const ends = isClosed(path) ? [] : [startOf(path), endOf(path)];
-  const isAtEnd = (p: Pt, reach: number): boolean => ends.some((e) => distance(e, p) <= reach);
-  const crossed = crossings(flattenPath(path).points, flattenPath(seam.path).points);
-  if (crossed.some((p) => !isAtEnd(p, JOIN_GAP))) return true;
-  const total = pathLength(path);
-  const steps = Math.ceil(total / Math.max(LOOK, width / 4));
-  return Array.from(
-    { length: steps - 1 },
-    (_, i) => pointAtLength(path, ((i + 1) * total) / steps).point,
-  ).some((p) => !isAtEnd(p, width + JOIN_GAP) && nearestOnPath(seam.path, p).distance < width / 2);
+/** A strip's course drawn out: corner points, and places along it near enough to each other for any panel that can be sewn. */
+interface Course {
+  readonly path: Path;
+  readonly points: Polyline;
+  readonly spots: Polyline;
 }
 
-/** Whether some point of a path lies in a panel, looked at closely enough for any panel that can be sewn. */
-const panelsUnder = (path: Path, { panels }: PanelledPiece): TrimStrip['panels'] => {
-  const total = pathLength(path);
-  const steps = Math.max(1, Math.ceil(total / (4 * LOOK)));
-  const spots = Array.from(
-    { length: steps },
-    (_, i) => pointAtLength(path, ((i + 0.5) * total) / steps).point,
+function courseOf(path: Path): Course {
+  const { points } = flattenPath(path);
+  const spots = points.slice(1).flatMap((b, i) => {
+    const a = points[i]!;
+    const parts = Math.max(1, Math.ceil(distance(a, b) / LOOK));
+    return Array.from({ length: parts }, (_, k) => mix(a, b, (k + 0.5) / parts));
+  });
+  return { path, points, spots };
+}
+
+const toPolyline = (p: Pt, line: Polyline): number =>
+  Math.min(...line.slice(1).map((b, i) => distanceToSegment(p, line[i]!, b).distance));
+
+/** Whether a seam lies under a strip: crossed by it, or nearer to its middle than half its width, but for what lies just at its ends. */
+function isUnder(seam: Seam, { path, points, spots }: Course, width: number): boolean {
+  const box = pathBox(seam.path);
+  if (!boxesMeet(box, pathBox(path), width)) return false;
+  const ends = isClosed(path) ? [] : [startOf(path), endOf(path)];
+  const isAtEnd = (p: Pt, reach: number): boolean => ends.some((e) => distance(e, p) <= reach);
+  const line = flattenPath(seam.path, SEAM_SAGITTA).points;
+  if (crossings(points, line).some((p) => !isAtEnd(p, JOIN_GAP))) return true;
+  return spots.some(
+    (p) =>
+      boxesMeet(box, { minX: p[0], minY: p[1], maxX: p[0], maxY: p[1] }, width / 2) &&
+      !isAtEnd(p, width + JOIN_GAP) &&
+      toPolyline(p, line) < width / 2,
   );
-  return panels
-    .filter(({ flat }) =>
-      spots.some((p) =>
-        isInPolygon(
-          p,
-          flat.points,
-          flat.holeRings.map((r) => flattenRing(r)),
-        ),
-      ),
-    )
+}
+
+/** The panels that some place of a strip's middle lies in. */
+const panelsUnder = ({ spots }: Course, { panels }: PanelledPiece): TrimStrip['panels'] =>
+  panels
+    .filter(({ flat }) => {
+      const holes = flat.holeRings.map((r) => flattenRing(r));
+      return spots.some((p) => isInPolygon(p, flat.points, holes));
+    })
     .map((p) => p.id);
-};
 
 /** The junction of panel lines at a point, if it lies at one. */
 const nodeAt = ({ nodePoints, runs }: PanelledPiece, p: Pt): number | null => {
@@ -111,12 +123,10 @@ const nodeAt = ({ nodePoints, runs }: PanelledPiece, p: Pt): number | null => {
   return node < 0 ? null : node;
 };
 
-/** The strips of a trim on a path of its own: its mirror image too, as far as they lie on the piece. */
-export function freeStrips(
-  trim: Trim,
-  on: Extract<TrimPlace, { kind: 'path' }>,
-  piece: PanelledPiece,
-): TrimStrip[] {
+/** The strips of a trim on a path of its own: its mirror image too, as far as they lie on the piece. Remembered; none on other places. */
+export const freeStrips = remember((piece: PanelledPiece, trim: Trim): readonly TrimStrip[] => {
+  const { on } = trim;
+  if (on.kind !== 'path') return [];
   const drawn: PanelLine = {
     id: trim.id as string as LineId, // laid on the piece as a panel line is
     piece: on.piece,
@@ -128,6 +138,7 @@ export function freeStrips(
   let [plain, mirrored] = [0, 0];
   return layLine(drawn, 0, piece.whole).flatMap((laid) =>
     insideParts(laid.path, piece).map((path): TrimStrip => {
+      const course = courseOf(path);
       const nth = laid.mirrored ? (mirrored += 1) : (plain += 1);
       const where = (p: Pt): Pick<StripEnd, 'node' | 'edges'> => ({
         node: nodeAt(piece, p),
@@ -143,9 +154,9 @@ export function freeStrips(
         isClosed: distance(startOf(path), endOf(path)) <= JOIN_GAP,
         ends: endsOf(path, [where(startOf(path)), where(endOf(path))]),
         stretches: [],
-        seams: piece.seams.filter((s) => isUnder(s, path, trim.width)).map((s) => s.id),
-        panels: panelsUnder(path, piece),
+        seams: piece.seams.filter((s) => isUnder(s, course, trim.width)).map((s) => s.id),
+        panels: panelsUnder(course, piece),
       };
     }),
   );
-}
+});

@@ -157,9 +157,9 @@ function stripOn(
 }
 
 /** The strips of one trim on one piece, in order along their lines. */
-function stripsOf(trim: Trim, piece: PanelledPiece, order: SewnOrder): TrimStrip[] {
+function stripsOf(trim: Trim, piece: PanelledPiece, order: SewnOrder): readonly TrimStrip[] {
   const { on } = trim;
-  if (on.kind === 'path') return on.piece === piece.whole.piece.id ? freeStrips(trim, on, piece) : [];
+  if (on.kind === 'path') return on.piece === piece.whole.piece.id ? freeStrips(piece, trim) : [];
   const counts = new Map<LaidLine, number>();
   return piece.runs
     .filter((r) => r.line.line === on.line && r.stretches.length > 0)

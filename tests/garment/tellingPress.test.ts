@@ -11,7 +11,7 @@ import {
   pressingsOf,
   seamMeetings,
 } from '../../src/garment/telling';
-import type { Design, PanelMark, PieceId } from '../../src/pattern';
+import { type Design, type PanelMark, type PieceId, type TrimId, sayProblem } from '../../src/pattern';
 import { type Strip, stackOf } from '../../src/garment/telling/layers';
 import { DEMO, garmentFrom } from '../browser/onTable';
 import { lined, rectangle } from '../making/designs';
@@ -160,6 +160,32 @@ test('panel seams that meet over an outer seam pile up to six layers where it is
   const meetings = demo.neighbours.seams.flatMap((n) => n.meetings.map((m) => layersOver(demo, n, m)));
   expect(meetings.length).toBeGreaterThan(2);
   for (const l of meetings) expect(l).toEqual({ most: 6, allOpen: 4 });
+});
+
+test('trims over both seams of a crossing make it too thick: a hint with a cure, at the crossing', () => {
+  const bare = grid([150], [150]);
+  const trims = bare.lines.map((line, i) => ({
+    id: `trim-${i}` as TrimId,
+    name: `braid ${i}`,
+    on: { kind: 'line' as const, line: line.id, from: 0, to: 1 },
+    kind: 'straight' as const,
+    width: 12,
+    fill: '#eeeeee',
+    rows: 2 as const,
+    shrinkage: 0,
+    soldIn: null,
+  }));
+  const garment = deriveGarment({ ...bare, trims });
+  const [hint, ...others] = layerHints(garment);
+  expect(others).toEqual([]);
+  expect(hint!.code).toBe('many-layers');
+  expect(hint!.piece).toBe('front');
+  expect(hint!.at![0]).toBeCloseTo(150, 6);
+  expect(hint!.at![1]).toBeCloseTo(150, 6);
+  // 7 at a crossing that nests, and a trim over the one that goes through and over each part of the other
+  expect(sayProblem(hint!, 'mm')).toMatch(
+    /^10 layers of cloth .* L1, L2 meet\. Press the seams open there \(7 layers\).*30 mm apart\.$/,
+  );
 });
 
 test('where three lines cross in one point the seams are pressed open and too many layers are said with a cure', () => {

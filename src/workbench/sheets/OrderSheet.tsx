@@ -8,6 +8,7 @@ import { type HandleProps, useRowDrag } from './dragRow';
 import { litBy, placeOfStep } from './litStep';
 import { OrderChoices } from './OrderChoices';
 import { Part, Sheet } from './Sheet';
+import { ThickPlaces } from './ThickPlaces';
 import { useMoves } from './useMoves';
 
 /** Loaded when a step is first chosen: it draws with the paper's own hand. */
@@ -198,6 +199,7 @@ export function OrderSheet(): ReactElement {
           </Part>
         ))}
       </div>
+      <ThickPlaces garment={garment} />
       {garment.extras && (
         <Suspense fallback={null}>
           <ExtraSteps garment={garment} />

@@ -111,3 +111,23 @@ test('nothing is proposed where all seams are whole and straight', () => {
   ]);
   expect(orderCures(d, FRONT, [150, 150])).toEqual([]);
 });
+
+test('on a piece cut on the fold a drawn line and its image are drawn on together', () => {
+  const half = lined(
+    rectangle(300, 300),
+    pinwheel([0, 0], 300).map((l) => l.map(([x, y]): Pt => [x * 0.9, y])),
+    {
+      fold: [
+        [300, 0],
+        [300, 300],
+      ],
+    },
+  );
+  const open = runsOf(half).filter((r) => r.openAt !== null);
+  expect(open).toHaveLength(2);
+  const piece = slicedPiece(half.pieces[0]!, half);
+  for (const run of open) {
+    const [cure] = orderCures(half, FRONT, piece.nodePoints[run.openAt!]!);
+    expect(runsOf(cured(half, cure!)).filter((r) => r.openAt !== null)).toEqual([]);
+  }
+});

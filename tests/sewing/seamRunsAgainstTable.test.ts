@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Polyline } from '../../src/geometry';
 import { type PanelledPiece, slicedPiece } from '../../src/panels';
+import type { SeamRun } from '../../src/sewing';
 import { seamRuns } from '../../src/sewing/runs';
 import { lined, rectangle } from '../making/designs';
 import {
@@ -10,6 +11,7 @@ import {
   latticed,
   pinwheel,
   randomFrom,
+  shuffled,
   strokes,
 } from '../making/randomLines';
 import { type Best, bestOrder, canBeSewn, layOut, replay } from './sewingTable';
@@ -125,6 +127,37 @@ test('a design turned, mirrored or drawn in another order keeps its number of pa
     const { best } = replayed(drawn);
     for (const other of [turned, mirrored, drawn.toReversed(), drawn.map((l) => l.toReversed())])
       expect({ i, best: replayed(other).best }).toEqual({ i, best });
+  }
+});
+
+/** The runs in some order in which each comes after all it needs. */
+function reordered(runs: readonly SeamRun[], random: Random): SeamRun[] {
+  const left = shuffled(runs, random);
+  const done: SeamRun[] = [];
+  while (left.length > 0) {
+    const waits = (r: SeamRun): boolean => r.needs.some((n) => left.some((o) => o.key === n.key));
+    const next = left.findIndex((r) => !waits(r));
+    if (next < 0) throw new Error('needs have no order');
+    done.push(...left.splice(next, 1));
+  }
+  return done;
+}
+
+test('whatever order keeps what each run needs can be sewn', () => {
+  for (let i = 1; i <= 120; i += 1) {
+    const random = randomFrom(i);
+    const kinds = [
+      () => dissection(5, 5, 3, random),
+      () => divided(4, 0.4, random),
+      () => strokes(5, random),
+      () => latticed(3, 4, random),
+    ];
+    const drawn = kinds[i % 4]!();
+    const piece = slicedSquare(drawn);
+    for (let k = 0; k < 3; k += 1) {
+      const { faults } = replay(layOut(piece), reordered(seamRuns(piece), random));
+      expect({ i, drawn, faults }).toEqual({ i, drawn, faults: [] });
+    }
   }
 });
 

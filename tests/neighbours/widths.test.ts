@@ -32,7 +32,7 @@ test('a hem named by its shape gets the hem’s width, other edges the outer one
   }
 });
 
-test('jobs give widths: nothing where cloth is bound or folded, the outer width at a zip, the hem’s at a hem', () => {
+test('jobs give widths: nothing where cloth is bound or folded, a zip’s own at a zip, the hem’s at a hem', () => {
   const found = widths(
     named,
     [],
@@ -44,7 +44,7 @@ test('jobs give widths: nothing where cloth is bound or folded, the outer width 
     ],
   );
   expect(found['neckline']).toBe(0);
-  expect(found['shoulder']).toBe(15);
+  expect(found['shoulder']).toBe(20);
   expect(found['armhole, mirrored']).toBe(40);
   expect(found['hem']).toBe(15);
 });

@@ -5,6 +5,7 @@ import { Choice } from '../parts/Choice';
 import { LengthField } from '../parts/LengthField';
 import { bandDepth, sewBandRound } from '../store/bandEdits';
 import { useBench, useBenchStore } from '../store/benchStore';
+import { lineOf } from '../store/lineEdits';
 import { BAND_ORDERS } from './BandOnHem';
 
 /** The depth of the band a line belongs to, and how it is sewn; nothing for any other line. */
@@ -12,7 +13,7 @@ export function BandCard({ line }: { line: PanelLine }): ReactElement | null {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
   const { commit } = store.getState();
-  const around = bandAround(doc, line);
+  const around = bandAround(doc, lineOf(doc, line.id) ?? line);
   const own = around.find((b) => b.line === line.id);
   if (!own) return null;
   const isRound = doc.sewing.inTheRound.includes(line.id);

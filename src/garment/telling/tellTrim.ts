@@ -69,7 +69,7 @@ export function tellTrim(garment: Garment, step: Step): StepTelling {
   const called = trim ? shortened(trim.name) : 'the trim';
   const where =
     trim?.on.kind === 'line'
-      ? `over the seam ${underWords(garment, step, trim.on.line)}(${panelWords(garment, panels)}), its middle on the stitching`
+      ? `over the seam ${underWords(garment, step, trim.on.line)}in ${panelWords(garment, panels)}, its middle on the stitching`
       : `on ${panelWords(garment, panels)}, its middle on the marked line`;
   const [cut, ends] = runParts(garment, runs);
   const said = [...new Set(runs.flatMap((r) => sayAttaching(attachingOf(r))))];

@@ -68,7 +68,7 @@ function ProblemRow({ problem: p }: { problem: Problem }): ReactElement {
           </button>
         )}
         {p.code === 'panel-too-narrow' && (
-          <button type="button" onClick={() => trimForPanel(store, p.facts.panel)}>
+          <button type="button" onClick={() => void trimForPanel(store, p.facts.panel)}>
             Lay a trim instead
           </button>
         )}

@@ -66,9 +66,10 @@ function isCrossed(garment: Garment, seam: Seam, piece: Panel['piece'], a: SeamE
   const own = garment.plan.stepOfSeam.get(seam.id);
   if (own === undefined) return false;
   if (one.kind === 'outline' && other.kind === 'outline') {
-    const isHem = garment.neighbours.jobs.edges.get(piece)![one.edge]!.job.kind === 'hem';
+    const { kind } = garment.neighbours.jobs.edges.get(piece)![one.edge]!.job;
     const step = garment.plan.stepOfEdge.get(edgeKey({ piece, edge: one.edge }));
-    return one.edge === other.edge && !isHem && step !== undefined && step > own;
+    if (one.edge !== other.edge || kind === 'hem' || kind === 'fold') return false;
+    return step !== undefined && step > own;
   }
   if (one.kind !== 'seam' || other.kind !== 'seam' || one.line !== other.line || one.line === seam.line.line)
     return false;

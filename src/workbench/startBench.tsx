@@ -1,16 +1,14 @@
 import { StrictMode, type ReactElement } from 'react';
 import { createRoot } from 'react-dom/client';
-import type { Design } from '../pattern';
 import { Bench } from './app/Bench';
-import { FIRST_EXAMPLE } from './bringIn/examples';
 import { FilesContext } from './bringIn/FilesContext';
 import { useFileDoors } from './bringIn/useFileDoors';
 import { TableContext, type TableControls } from './canvas/tableControls';
 import { designFile } from './handOut/designFile';
 import { giveFile } from './handOut/giveFile';
-import { firstDesign } from './keep/firstDesign';
+import type { FirstDesign } from './keep/firstDesign';
 import { keepDesign } from './keep/keeper';
-import { browserShelf } from './keep/shelf';
+import type { Shelf } from './keep/shelf';
 import { ErrorBoundary } from './parts/ErrorBoundary';
 import { BenchContext, createBench, type BenchStore } from './store/benchStore';
 
@@ -34,20 +32,12 @@ function App({ store, table }: { store: BenchStore; table: TableControls }): Rea
   );
 }
 
-/** The first example. It is a file of ours that a test holds to opening unchanged, so what checks foreign files need not be loaded. */
-async function example(): Promise<Design> {
-  const { default: text } = await FIRST_EXAMPLE.load();
-  return JSON.parse(text) as Design;
-}
-
-/** Put the kept design, or the example, on the table and show the bench. */
-export async function startBench(root: HTMLElement): Promise<BenchStore> {
-  const shelf = browserShelf();
-  const { design, from, trouble, unread } = await firstDesign(
-    shelf,
-    async (text) => (await import('./bringIn/openKept')).openKept(text),
-    example,
-  );
+/** Put the design to begin with on the table and show the bench, which keeps it on the shelf from now on. */
+export function startBench(
+  root: HTMLElement,
+  shelf: Shelf,
+  { design, from, trouble, unread }: FirstDesign,
+): BenchStore {
   const store = createBench(design);
   if (from === 'shelf') store.getState().set({ keeping: { state: 'kept' } });
   // one lasting notice is enough where nothing can be kept

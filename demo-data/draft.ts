@@ -3,9 +3,10 @@
  * See README.md beside this file for what is measured, what is leaned on and what is invented.
  */
 import { writeFileSync } from 'node:fs';
-import { designFromTracings, readTracing, saveDesign } from '../src/files';
+import { readTracing, saveDesign } from '../src/files';
 import { bodice } from './drafting/bodice';
 import { sheath } from './drafting/sheath';
+import { sheathDesign } from './drafting/sheathDesign';
 import { tshirt } from './drafting/tshirt';
 import { writeTracing } from './drafting/tracing';
 
@@ -14,12 +15,9 @@ for (const [name, draft] of Object.entries({ sheath, tshirt, bodice })) {
 }
 
 /**
- * The design that the bench opens with is the sheath as our reader reads it, saved: opening it needs far less script than reading
+ * The design that the bench opens with is the sheath as our reader reads it, with a zip so that it can be put on, saved: opening it needs far less script than reading
  * the tracing.
  */
 const read = readTracing(writeTracing(sheath()), 'sheath.svg');
 if (!read.ok) throw new Error(read.problems.map((p) => p.code).join(', '));
-writeFileSync(
-  new URL('sheath.json', import.meta.url),
-  saveDesign(designFromTracings([read.value], { name: 'Fenlight sheath' })),
-);
+writeFileSync(new URL('sheath.json', import.meta.url), saveDesign(sheathDesign(read.value)));

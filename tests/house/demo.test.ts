@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { sheathDesign } from '../../demo-data/drafting/sheathDesign';
 import { designFromTracings, openDesign, readTracing, saveDesign } from '../../src/files';
 import { deriveGarment } from '../../src/garment';
 import { isRefusal, sayProblem } from '../../src/pattern';
@@ -41,8 +42,9 @@ describe.each([
   });
 });
 
-test('the design that the bench opens with is the sheath as our reader reads it, and opens as the same', () => {
-  const design = designFromTracings([valueOf(read('sheath'))], { name: 'Fenlight sheath' });
+test('the design that the bench opens with is the sheath as our reader reads it, with its zip, and opens as the same', () => {
+  const design = sheathDesign(valueOf(read('sheath')));
+  expect(deriveGarment(design).plan.steps.filter((s) => s.kind === 'zip')).toHaveLength(1);
   const saved = readFileSync(join(import.meta.dirname, '../../demo-data/sheath.json'), 'utf8');
   expect(saved).toBe(saveDesign(design));
   expect(valueOf(openDesign(saved, 'sheath.json'))).toEqual(design);

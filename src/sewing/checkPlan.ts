@@ -155,15 +155,17 @@ class Table {
   #close(step: Step, seams: readonly Seam[], group: ReadonlySet<PanelId>): void {
     if (seams.some((s) => !group.has(s.a) || !group.has(s.b)))
       this.#fault(step, 'a closing seam leaves its unit');
-    if (step.kind === 'seam' && !this.#endsFree(seams))
+    if (step.kind === 'seam' && !this.#endsFree(seams, group))
       this.#fault(step, 'a seam is trapped: it ends at a seam already sewn');
   }
 
-  /** Whether a run's ends touch no sewn seam. */
-  #endsFree(seams: readonly Seam[]): boolean {
+  /** Whether a run's ends touch no sewn seam of its unit: another unit's may come to the same place and not be joined there yet. */
+  #endsFree(seams: readonly Seam[], group: ReadonlySet<PanelId>): boolean {
     const ends = seams.flatMap(endsOf);
     const free = ends.filter((p, i) => !ends.some((q, k) => k !== i && isAt(p, q)));
-    const sewn = [...this.#byId.values()].filter((s) => !this.#unsewn.has(s) && !seams.includes(s));
+    const sewn = [...this.#byId.values()].filter(
+      (s) => !this.#unsewn.has(s) && !seams.includes(s) && group.has(s.a),
+    );
     return free.every((p) => sewn.every((s) => endsOf(s).every((q) => !isAt(p, q))));
   }
 

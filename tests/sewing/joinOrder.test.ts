@@ -316,3 +316,24 @@ test('an inset that a line crosses is sewn in parts before the line, whichever w
     expect(new Set(steps.at(-1)!.seams).size).toBe(3);
   }
 });
+
+test('a slit may be closed up to a line beyond which another unit is sewn already', () => {
+  const inset: Polyline = [
+    [128, 132],
+    [244, 132],
+    [244, 296],
+    [128, 296],
+    [128, 132],
+  ];
+  const slit: Polyline = [
+    [186, 296],
+    [186, 600],
+  ];
+  const across: Polyline = [
+    [0, 520],
+    [400, 500],
+  ];
+  const d = lined(rectangle(400, 600), [inset, across, slit]);
+  const { plan, pieces } = planOf(d);
+  expect(checkPlan(plan, pieces)).toEqual([]);
+});

@@ -105,6 +105,8 @@ export function checkGarment(garment: Garment, isExtra = false): readonly Garmen
     neighbours: garment.neighbours,
     wishes: garment.design.sewing.order,
     trims: garment.design.trims,
+    closings: garment.design.closings,
+    leavesEdges: isExtra,
   }).map(({ step, what }): GarmentFault => ({
     law: `the plan can be sewn: ${what}`,
     where: `step ${step ?? '–'}`,

@@ -1,6 +1,7 @@
 import { type Pt, endOf, nearestOnPath, startOf } from '../geometry';
-import type { Neighbours } from '../neighbours';
+import type { EdgeWork, Neighbours } from '../neighbours';
 import type { PanelledPiece, Seam } from '../panels';
+import type { Closing } from '../pattern';
 import { edgePath } from '../pattern';
 import type { SewingPlan, Step } from './plan';
 
@@ -26,18 +27,27 @@ function stepsByEdge({ steps }: SewingPlan): ReadonlyMap<Name, readonly Step[]> 
   return found;
 }
 
-/** Every seam between pieces is sewn, and every hem and zip. */
-function missingFaults(byEdge: ReadonlyMap<Name, readonly Step[]>, { jobs }: Neighbours): Fault[] {
+/** Every seam between pieces is sewn, every hem, and every edge to be bound unless all are left; of edges of one name one has the zip. */
+function missingFaults(
+  byEdge: ReadonlyMap<Name, readonly Step[]>,
+  { jobs }: Neighbours,
+  leavesEdges: boolean,
+): Fault[] {
   const has = (name: Name, kind: Step['kind']): boolean =>
     (byEdge.get(name) ?? []).some((s) => s.kind === kind);
+  const hasOne = (works: readonly EdgeWork[], { piece, plainName }: EdgeWork, kind: Step['kind']): boolean =>
+    works.some((w) => w.plainName === plainName && has(nameOf(piece, w.edge), kind));
   const joins = jobs.joins.filter((j) => [j.a, j.b].some((s) => !has(nameOf(s.piece, s.edge), 'join')));
-  const others = [...jobs.edges.values()].flat().flatMap(({ piece, edge, job, name }) => {
-    const kind =
-      job.kind === 'hem' ? 'hem' : job.kind === 'zip' ? 'zip' : job.kind === 'bound' ? 'edge' : null;
-    return kind && !has(nameOf(piece, edge), kind)
-      ? [{ step: null, what: `no ${kind} of ${piece}/${name}` }]
-      : [];
-  });
+  const stepFor = (job: EdgeWork['job']): Step['kind'] | null =>
+    job.kind === 'hem' || job.kind === 'zip' ? job.kind : job.kind === 'bound' && !leavesEdges ? 'edge' : null;
+  const others = [...jobs.edges.values()].flatMap((works) =>
+    works.flatMap((work) => {
+      const kind = stepFor(work.job);
+      const isDone =
+        kind === 'zip' ? hasOne(works, work, kind) : kind === null || has(nameOf(work.piece, work.edge), kind);
+      return isDone ? [] : [{ step: null, what: `no ${kind} of ${work.piece}/${work.name}` }];
+    }),
+  );
   return [
     ...joins.map((j) => ({ step: null, what: `${j.a.piece} is never sewn to ${j.b.piece}` })),
     ...others,
@@ -94,7 +104,7 @@ function dartFaults(
   });
 }
 
-/** A hem comes after every seam between pieces that ends on it, a zip after the seam it is set into; hems come last unless wished. */
+/** A hem comes after every seam between pieces that ends on it, hems come last unless wished. */
 function hemFaults({ steps }: SewingPlan, { wholes }: Neighbours, hasWishes: boolean): Fault[] {
   const isBeside = (hem: Step, other: Step): boolean =>
     hem.edges.some((h) =>
@@ -117,34 +127,43 @@ function hemFaults({ steps }: SewingPlan, { wholes }: Neighbours, hasWishes: boo
   return [...late, ...after.map((s) => ({ step: s.step, what: 'it comes after a hem' }))];
 }
 
-function zipFaults({ steps }: SewingPlan): Fault[] {
-  return steps.flatMap((zip) =>
-    zip.kind !== 'zip' || zip.edges.length === 0
-      ? []
-      : steps
-          .filter(
-            (s) =>
-              s.kind === 'join' &&
-              s.step > zip.step &&
-              zip.edges.every((z) => s.edges.some((e) => e.piece === z.piece && e.edge === z.edge)),
-          )
-          .map(() => ({ step: zip.step, what: 'the seam it is set into is not sewn by then' })),
-  );
+/** A zip comes after the seam it is set into; a hidden one may come before it, where that seam waits for it. */
+function zipFaults({ steps }: SewingPlan, closings: readonly Closing[]): Fault[] {
+  const isShown = (zip: Step): boolean => closings.some((c) => c.id === zip.closing && c.kind === 'shown');
+  return steps
+    .filter((zip) => zip.kind === 'zip' && zip.edges.length > 0)
+    .flatMap((zip) =>
+      steps
+        .filter(
+          (s) =>
+            s.kind === 'join' &&
+            s.step > zip.step &&
+            (isShown(zip) || !s.needs.some((n) => n.key === zip.key)) &&
+            zip.edges.every((z) => s.edges.some((e) => e.piece === z.piece && e.edge === z.edge)),
+        )
+        .map(() => ({ step: zip.step, what: 'the seam it is set into is not sewn by then' })),
+    );
+}
+
+interface Around {
+  readonly neighbours: Neighbours;
+  readonly wishes: readonly unknown[];
+  readonly closings?: readonly Closing[];
+  readonly leavesEdges?: boolean;
 }
 
 /** The laws of what is sewn along outer edges, from the geometry alone. */
 export function edgeFaults(
   plan: SewingPlan,
   pieces: readonly PanelledPiece[],
-  neighbours: Neighbours,
-  hasWishes: boolean,
+  { neighbours, wishes, closings = [], leavesEdges = false }: Around,
 ): readonly Fault[] {
   const byEdge = stepsByEdge(plan);
   return [
-    ...missingFaults(byEdge, neighbours),
+    ...missingFaults(byEdge, neighbours, leavesEdges),
     ...caughtFaults(plan, pieces, byEdge),
     ...dartFaults(plan, pieces, byEdge),
-    ...hemFaults(plan, neighbours, hasWishes),
-    ...zipFaults(plan),
+    ...hemFaults(plan, neighbours, wishes.length > 0),
+    ...zipFaults(plan, closings),
   ];
 }

@@ -1,7 +1,7 @@
 import { type Pt, SAME_POINT, distance, endOf, startOf } from '../geometry';
 import type { Neighbours } from '../neighbours';
 import type { PanelId, PanelledPiece, Seam, SeamId } from '../panels';
-import type { LineId, OrderWish, Trim, TrimId } from '../pattern';
+import type { Closing, LineId, OrderWish, Trim, TrimId } from '../pattern';
 import { edgeFaults } from './checkEdges';
 import type { SewingPlan, Step } from './plan';
 
@@ -16,6 +16,10 @@ export interface Surroundings {
   readonly neighbours: Neighbours;
   readonly wishes: readonly OrderWish[];
   readonly trims: readonly Trim[];
+  /** Zips without an entry are hidden ones. */
+  readonly closings?: readonly Closing[];
+  /** Outer edges are finished with another garment's: those of lining and facings. */
+  readonly leavesEdges?: boolean;
 }
 
 interface Ends {
@@ -135,7 +139,9 @@ class Table {
     const unit = this.#unitOf(on);
     if (on.length === 0 || unit.size !== on.length) this.#fault(step, 'the trim lies on no whole unit');
     const line = step.trim && this.#lineOf.get(step.trim);
-    const isUnder = (s: Seam): boolean => s.line.line === line && unit.has(s.a) && unit.has(s.b);
+    const isImage = step.key.includes(' mirrored');
+    const isUnder = (s: Seam): boolean =>
+      s.line.line === line && s.line.mirrored === isImage && unit.has(s.a) && unit.has(s.b);
     if ([...this.#unsewn].some((s) => isUnder(s) && !this.#leftOpen.has(s.id)))
       this.#fault(step, 'the seam under the trim is not sewn by then');
   }
@@ -202,9 +208,5 @@ export function checkPlan(
 ): readonly PlanFault[] {
   const table = new Table(pieces, plan.steps, around);
   for (const step of plan.steps) table.follow(step);
-  return [
-    ...table.finish(),
-    ...needFaults(plan),
-    ...(around ? edgeFaults(plan, pieces, around.neighbours, around.wishes.length > 0) : []),
-  ];
+  return [...table.finish(), ...needFaults(plan), ...(around ? edgeFaults(plan, pieces, around) : [])];
 }

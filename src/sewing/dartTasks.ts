@@ -1,4 +1,4 @@
-import { LIES_ON, type Pt, boxOfPoints, boxesMeet, nearestOnPath, pathBox } from '../geometry';
+import { LIES_ON, type Pt, passesNear } from '../geometry';
 import type { Panel, PanelledPiece, SeamId } from '../panels';
 import { type PlacedDart } from '../pattern';
 import { dartGroups } from './dartWords';
@@ -20,18 +20,21 @@ function caughtAt(panel: Panel, darts: readonly PlacedDart[]): { seams: SeamId[]
   const reaches: Reach[] = [];
   for (const p of darts.flatMap(cornersOf))
     for (const { origin, path } of [panel.boundary, ...panel.holes].flat()) {
-      const isFar = !boxesMeet(pathBox(path), boxOfPoints([p]), LIES_ON);
-      if (isFar || nearestOnPath(path, p).distance > LIES_ON) continue;
+      if (!passesNear(path, p, LIES_ON)) continue;
       if (origin.kind === 'seam') seams.push(origin.seam);
       else reaches.push({ edge: origin.edge, at: p });
     }
   return { seams, reaches };
 }
 
+/** Kinds of darts that one panel may have, and a step of place so small that no panels of a piece reach the next run. */
+const MOST_KINDS = 20;
+const LITTLE = 1e-7;
+
 /** Darts of one piece as tasks: those of a panel that are called alike are sewn in one. They come before the first seam of their panel. */
 export function dartTasks(piece: PanelledPiece, runs: readonly SeamRun[]): readonly DartTask[] {
   const counts = new Map<string, number>();
-  return piece.panels.flatMap((panel): DartTask[] => {
+  return piece.panels.flatMap((panel, of): DartTask[] => {
     if (panel.darts.length === 0) return [];
     const first = runs.findIndex((r) => r.stretches.some((s) => s.a === panel.id || s.b === panel.id));
     return dartGroups(panel.darts, piece.whole).map(({ what, darts }, nth): DartTask => {
@@ -44,7 +47,8 @@ export function dartTasks(piece: PanelledPiece, runs: readonly SeamRun[]): reado
         key,
         kind: 'dart',
         piece: piece.whole.piece.id,
-        place: (first < 0 ? runs.length : first) - 0.5 + nth / 1000,
+        // panel by panel: each has its thread
+        place: (first < 0 ? runs.length : first) - 0.5 + (of * MOST_KINDS + nth) * LITTLE,
         lines: [{ a: [panel.id], b: [panel.id] }],
         darts,
         reaches,

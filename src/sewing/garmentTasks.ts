@@ -1,7 +1,7 @@
 import { type EdgeRef, type EdgeRole, type Neighbours, sameEdge } from '../neighbours';
 import type { PanelId, PanelledPiece } from '../panels';
 import { type Closing, type Facing, type PieceId, remember } from '../pattern';
-import { type ZipStep, zipSteps } from './closingTasks';
+import { type ZipStep, zipNeeds, zipSteps } from './closingTasks';
 import { areBeside, plainKey } from './edgeRing';
 import { type EdgeStep, edgeSteps } from './edgeTasks';
 import { edgesAlong } from './edgesAlong';
@@ -44,9 +44,11 @@ export const edgeWork = remember(
             .filter((e) => isCaughtBySides(e, sleeves) && touch(e.edges, join.edges))
             .map((e) => caught(e.key))
         : [];
+    const inOrder = joins.map((j) => ({ ...j, needs: [...j.needs, ...afterArmholes(j)] }));
+    const zips = zipSteps(neighbours, inOrder, closings);
     return {
-      joins: joins.map((j) => ({ ...j, needs: [...j.needs, ...afterArmholes(j)] })),
-      zips: zipSteps(neighbours, joins, closings),
+      joins: inOrder.map((j) => ({ ...j, needs: [...j.needs, ...zipNeeds(zips, j.key)] })),
+      zips,
       edges,
     };
   },

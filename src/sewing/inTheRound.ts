@@ -1,6 +1,7 @@
 import { type EdgeRef, type SeamJoin, sameEdge } from '../neighbours';
 import type { PanelId, PanelledPiece, SeamId } from '../panels';
 import type { PieceId } from '../pattern';
+import { afterItsSeam } from './closingTasks';
 import { edgesAlong } from './edgesAlong';
 import { plainKey } from './edgeRing';
 import type { EdgeWorkToDo, Ground } from './garmentTasks';
@@ -118,12 +119,16 @@ export function inTheRound(
   const seams = new Set(rounds.flatMap((r) => r.tasks.flatMap((t) => t.seams)));
   const crossed = unique(rounds.flatMap((r) => r.crosses.map((x) => stepOfJoin(work.joins, x.join))));
   const isLate = ({ key }: Need): boolean => runKeys.has(key) || waiting.has(key);
+  const crossedKeys = new Set(crossed.map((c) => c.key));
+  const zips = new Map(
+    work.zips.filter((z) => z.seam?.isLater && crossedKeys.has(z.seam.key)).map((z) => [z.key, z] as const),
+  );
   const partsByKey = new Map<StepKey, readonly Task[]>();
   const partsByJoin = new Map<SeamJoin, readonly Task[]>();
   for (const step of crossed) {
     const task = between.find((t) => t.key === step.key)!;
     const parts = partTasks(
-      { ...task, needs: task.needs.filter((n) => !isLate(n)) },
+      { ...task, needs: task.needs.filter((n) => !isLate(n) && !zips.has(n.key)) },
       step.joins,
       ground,
       seams,
@@ -145,6 +150,13 @@ export function inTheRound(
     .map((t, i) => ({ ...t, place: Math.max(...rounded.map((r) => r.place)) + (i + 1) / 100 }));
   return {
     within: within.filter((t) => !isLate({ ...t, because: { kind: 'lies on it', at: null } })),
-    between: [...between.flatMap((t) => partsByKey.get(t.key) ?? [t]), ...rounded, ...late].map(renamed),
+    between: [
+      ...between.flatMap((t) => {
+        const zip = zips.get(t.key);
+        return partsByKey.get(t.key) ?? [zip ? afterItsSeam(zip, t) : t];
+      }),
+      ...rounded,
+      ...late,
+    ].map(renamed),
   };
 }

@@ -1,9 +1,10 @@
-import type { PanelledPiece } from '../panels';
+import { isClosed } from '../geometry';
+import type { LaidLine, PanelledPiece } from '../panels';
 import { type Closing, type LineId, type OrderWish, type Trim, remember } from '../pattern';
 import { zipsInLines } from './closingTasks';
 import { dartTasks } from './dartTasks';
 import type { Need } from './plan';
-import { seamRuns } from './runs';
+import { lineName, seamKey, seamRuns } from './runs';
 import type { SeamRun } from './seamRun';
 import { seamTasks } from './seamTasks';
 import type { Task } from './task';
@@ -15,16 +16,30 @@ export interface PieceTasks {
   readonly tasks: readonly Task[];
 }
 
-/** Lines in the round run through where they are crossed, so that they are whole when their turn comes: that goes before other wishes. */
-function withRounds(
+/**
+ * Lines in the round run through where they are crossed, so that they are whole when their turn comes, and so do lines with a zip, but for
+ * those in the round: that goes before other wishes. A closed line goes round nothing.
+ */
+function withWholeLines(
   { lines }: PanelledPiece,
   wishes: readonly OrderWish[],
   inTheRound: readonly LineId[],
+  closings: readonly Closing[],
 ): readonly OrderWish[] {
-  const names = lines.map((l) => ({ key: `seam ${l.line}${l.mirrored ? ' mirrored' : ''}`, line: l.line }));
-  const round = names.filter((n) => inTheRound.includes(n.line));
-  const others = names.filter((n) => !inTheRound.includes(n.line));
-  return [...wishes, ...round.flatMap((r) => others.map((o) => ({ earlier: o.key, later: r.key })))];
+  const isRound = (l: LaidLine): boolean => inTheRound.includes(l.line) && !isClosed(l.path);
+  const hasZip = ({ line, mirrored }: LaidLine): boolean =>
+    !mirrored && closings.some(({ on }) => on.kind === 'line' && on.line === line);
+  const rank = (l: LaidLine): number => (isRound(l) ? 2 : hasZip(l) ? 1 : 0);
+  const whole = lines.filter((l) => rank(l) > 0);
+  const through = whole.flatMap((later) =>
+    lines
+      .filter((l) => rank(l) < rank(later))
+      .map((earlier): OrderWish => ({
+        earlier: seamKey(lineName(earlier), 1),
+        later: seamKey(lineName(later), 1),
+      })),
+  );
+  return [...wishes, ...through];
 }
 
 /** Darts, seams, trims and zips within one piece. Kept while only other pieces change. */
@@ -36,7 +51,7 @@ export const pieceTasks = remember(
     wanted: readonly OrderWish[],
     inTheRound: readonly LineId[],
   ): PieceTasks => {
-    const wishes = withRounds(piece, wanted, inTheRound);
+    const wishes = withWholeLines(piece, wanted, inTheRound, closings);
     const runs = seamRuns(piece, wishes);
     const darts = dartTasks(piece, runs);
     const underTrims = trimsBeforeSeams(piece, runs, trims, wishes);

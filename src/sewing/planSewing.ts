@@ -108,13 +108,19 @@ function plan(ground: PlanGround): Planned {
     firstNumber,
   );
   const writer = new StepWriter(pieces, order, numbers);
-  const steps = order.map((task, i) => writer.step(task, units[i]!, i, threadOf(task)?.id ?? null));
+  const steps: readonly Step[] = order.map((task, i) =>
+    writer.step(task, units[i]!, i, threadOf(task)?.id ?? null),
+  );
   return {
     plan: {
       steps,
       numbers,
       stepOfSeam: firstSteps<SeamId>(steps, (s) => s.seams),
-      stepOfEdge: firstSteps(steps, (s) => s.edges.map(edgeKey)),
+      // a hidden zip comes before the seam that its edges are joined in
+      stepOfEdge: firstSteps(
+        steps.toSorted((p, q) => Number(p.kind === 'zip') - Number(q.kind === 'zip')),
+        (s) => s.edges.map(edgeKey),
+      ),
     },
     problems: [
       ...order.flatMap((task, i) => writer.problems(task, units[i]!)),

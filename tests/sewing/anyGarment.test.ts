@@ -52,22 +52,23 @@ test('whatever is drawn on front, back and sleeve, and whatever is wished, the p
         sleeves: fc.constantFrom('flat' as const, 'set in' as const),
         fewThreads: fc.boolean(),
         isRound: fc.boolean(),
-        hasZip: fc.boolean(),
+        zipKind: fc.constantFrom(null, 'hidden' as const, 'shown' as const),
         wished: fc.array(fc.tuple(fc.nat({ max: 99 }), fc.nat({ max: 99 })), { maxLength: 4 }),
       }),
-      (lines, { sleeves, fewThreads, isRound, hasZip, wished }) => {
+      (lines, { sleeves, fewThreads, isRound, zipKind, wished }) => {
         const bands = isRound
           ? [frontLine('band-1', 520), backLine('band-2', 520), sleeveLine('band-3', 270)]
           : [];
         const all = [...lines, ...bands];
         const wanted = { sleeves, fewThreads, inTheRound: isRound ? all.map((l) => l.id) : [] };
-        const design = wanting(shirt(all, { closings: hasZip ? [zip] : [] }), wanted);
+        const closings = zipKind ? [{ ...zip, kind: zipKind }] : [];
+        const design = wanting(shirt(all, { closings }), wanted);
         const { plan, pieces, neighbours } = deriveGarment(design);
-        expect(checkPlan(plan, pieces, { neighbours, wishes: [], trims: [] })).toEqual([]);
+        expect(checkPlan(plan, pieces, { neighbours, wishes: [], trims: [], closings })).toEqual([]);
         const keyAt = (n: number): string => plan.steps[n % plan.steps.length]!.key;
         const wishes = wished.map(([a, b]) => ({ earlier: keyAt(a), later: keyAt(b) }));
         const other = planSewing({ design: wanting(design, { order: wishes }), pieces, neighbours }).plan;
-        expect(checkPlan(other, pieces, { neighbours, wishes, trims: [] })).toEqual([]);
+        expect(checkPlan(other, pieces, { neighbours, wishes, trims: [], closings })).toEqual([]);
       },
     ),
     { seed: 51, numRuns: 30 },
@@ -120,6 +121,7 @@ test('the demo reads from the first panels to the last hem', () => {
   expect(checkGarment(garment)).toEqual([]);
   const between = garment.plan.steps.filter((s) => s.edges.length > 0);
   expect(between.map((s) => s.text)).toEqual([
+    'Set the zip into the centre back: 6–9 to the other half.',
     'Sew the centre back: 6–9 to the other half.',
     'Sew both shoulders: 1–5 to 6–9.',
     'Finish the neckline of 5+9.',

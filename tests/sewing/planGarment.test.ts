@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Closing, ClosingId, EdgeAnswer, LineId, Piece, PieceId } from '../../src/pattern';
 import type { Path, Pt } from '../../src/geometry';
-import type { Step } from '../../src/sewing';
+import { type Step, edgeKey } from '../../src/sewing';
 import { lined, piece, rectangle, ringThrough } from '../making/designs';
 import { garmentDesign, bodice, line, sleeve } from '../neighbours/garments';
 import {
@@ -80,10 +80,14 @@ test('every edge that is sewn knows its step; both body sides are one step', () 
   expect(new Set(sides.map((e) => stepOfEdge.get(`front/${e.edge}`))).size).toBe(1);
 });
 
-test('a zip in the centre back follows the seam it is set into and comes before the neckline', () => {
+// Hidden zips while both edges lie flat, shown ones into the sewn seam: common practice, no source.
+test.each([
+  ['hidden', ['zip closing-1', CENTRE]],
+  ['shown', [CENTRE, 'zip closing-1']],
+] as const)('a %s zip in the centre back comes beside its seam and before the neckline', (kind, both) => {
   const zip = {
     id: 'closing-1' as ClosingId,
-    kind: 'hidden',
+    kind,
     length: null,
     allowance: null,
     slot: 0,
@@ -92,18 +96,21 @@ test('a zip in the centre back follows the seam it is set into and comes before 
   const { garment, faults } = sewn({ ...shirt([backLine('line-2', 300)]), closings: [{ ...zip, on }] });
   expect(faults).toEqual([]);
   const keys = garment.plan.steps.map((s) => s.key);
-  expect(keys.slice(1, 5)).toEqual([CENTRE, 'zip closing-1', SHOULDERS, 'edge front/neckline']);
-  expect(garment.plan.steps[2]!.text).toBe('Set the zip into the centre back: 1+2 to the other half.');
+  expect(keys.slice(1, 5)).toEqual([...both, SHOULDERS, 'edge front/neckline']);
+  const set = garment.plan.steps.find((s) => s.kind === 'zip')!;
+  expect(set.text).toBe('Set the zip into the centre back: 1+2 to the other half.');
   const neck = garment.plan.steps.find((s) => s.key === 'edge front/neckline')!;
   expect(neck.needs.map((n) => n.key)).toContain('zip closing-1');
+  const seam = garment.plan.steps.find((s) => s.key === CENTRE)!;
+  expect(garment.plan.stepOfEdge.get(edgeKey(seam.edges[0]!))).toBe(seam.step);
 });
 
-test('an edge whose job is a zip is sewn below the zip, then the zip is set in', () => {
+test('an edge whose job is a zip gets the zip first, then the seam below it is sewn', () => {
   const job = { piece: 'back' as never, edge: 'centre back', job: { kind: 'zip' } } as const;
   const { garment, faults } = sewn({ ...shirt(), edgeJobs: [job] });
   expect(faults).toEqual([]);
   const keys = garment.plan.steps.map((s) => s.key);
-  expect(keys.slice(0, 2)).toEqual([CENTRE, 'zip back/centre back']);
+  expect(keys.slice(0, 2)).toEqual(['zip back/centre back', CENTRE]);
 });
 
 test('a zip in a panel line follows its seam and comes before the edges it reaches', () => {

@@ -36,11 +36,11 @@ export const beforeYouSew = remember((garment: Garment): StepTelling => {
   const parts: TellingPart[] = [
     {
       topic: 'take care',
-      text: 'Sew a toile first, from cloth you can spare. Wash, dry and press every cloth as the garment will be washed; test dark beside light on a scrap, and the iron on a scrap of each cloth.',
+      text: 'Sew a toile (a trial garment) first, from cloth you can spare. Wash, dry and press every cloth as the garment will be washed; test dark beside light on a scrap, and the iron on a scrap of each cloth.',
     },
     {
       topic: 'prepare',
-      text: 'Lay the pieces out in the order of their numbers, right side up, arrows all one way. Mark notches, darts and corners before you take the paper off. Stitch length for seams: 2.5 mm.',
+      text: 'Lay the pieces out in the order of their numbers, right side up, arrows all one way. Mark notches, darts and corners before you take the paper off. “To 7” on an edge: it is sewn to panel 7.',
     },
   ];
   if (held.length > 0)
@@ -48,9 +48,15 @@ export const beforeYouSew = remember((garment: Garment): StepTelling => {
       topic: 'grain',
       text: `These open edges stretch while you work. Stay-stitch them now, in the allowance within ${fineIn(garment)(3)} of the stitching line, with stitches of 1.5 to 2 mm, each panel from its higher end: ${listed(held.map((h) => `the ${h.name} of ${h.numbers}`))}.`,
     });
-  parts.push({
-    topic: 'press',
-    text: 'Press every seam before another crosses it. A seam is pressed flat as it was sewn first, then to its side. If a cloth frays, neaten its allowances then, before the next seam covers them.',
-  });
+  parts.push(
+    {
+      topic: 'sew',
+      text: 'Notches meet single to single and double to double; their distances are along the stitching line. Sew from cut edge to cut edge where nothing else is said. Stitch length 2.5 mm.',
+    },
+    {
+      topic: 'press',
+      text: 'Press every seam before another crosses it: flat as it was sewn, then to its side. If a cloth frays, neaten its allowances then, before the next seam covers them.',
+    },
+  );
   return { title: 'Before you sew', parts };
 });

@@ -1,8 +1,7 @@
 import { type PlacedDart, type Pressed, dartIntake, dartLegLengths, nameDart, pressed } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
-import { caughtIn } from './caughtIn';
-import { capital, lengthIn, listed, numbersOf, panelWords, titleStart } from './names';
+import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, titleStart } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
 
 /** `dart from the side seam`, and in plural. */
@@ -28,7 +27,7 @@ function sewPart(garment: Garment, dart: PlacedDart): TellingPart {
   if (dart.kind === 'double')
     return {
       topic: 'sew',
-      text: `${intake} wide at its middle: sew from the middle to one point, then from the middle to the other. Run off the fold at each point and knot the threads; do not sew back.`,
+      text: `${intake} wide at its middle: sew from the middle to one point, then to the other. Run off the fold and knot the threads; do not sew back.`,
     };
   return {
     topic: 'sew',
@@ -54,16 +53,22 @@ function pressPart(garment: Garment, step: Step): TellingPart {
         );
   const it = step.darts.length > 1 ? 'them' : 'it';
   const past = step.darts.length > 1 ? 'their points' : 'its point';
-  const open = step.darts.some((d) => d.kind === 'double')
-    ? ' Clip the fold at its widest place so that it lies flat.'
-    : '';
-  const later = caughtIn(garment, step);
-  const before = later ? ` Press before step ${later} catches ${it}.` : '';
   return {
     topic: 'press',
-    text: `Press ${it} as sewn, then ${way}, over a rounded pad, not past ${past}.${open}${before}`,
+    text: `Press ${it} flat, then ${way}, over a rounded pad, not past ${past}.`,
   };
 }
+
+/** The fold of a double-pointed dart lies flat only when it is clipped. Common practice, no source. */
+const clipParts = (garment: Garment, { darts }: Step): TellingPart[] =>
+  darts.some((d) => d.kind === 'double')
+    ? [
+        {
+          topic: 'clip',
+          text: `Clip the fold at its widest place, to ${fineIn(garment)(3)} from the stitching.`,
+        },
+      ]
+    : [];
 
 /** Unlike darts of one step are told one by one, like ones together. */
 function alike(darts: readonly PlacedDart[]): readonly PlacedDart[] {
@@ -84,9 +89,10 @@ export function tellDart(garment: Garment, step: Step): StepTelling {
     parts: [
       {
         topic: 'lay',
-        text: `Fold ${panelWords(garment, panels)} right sides together along the middle of ${step.darts.length > 1 ? 'each dart' : 'the dart'}, so that its two legs lie on each other; pin through both.`,
+        text: `Fold ${panelWords(garment, panels)} right sides together along the middle of ${step.darts.length > 1 ? 'each dart' : 'the dart'}, its two legs on each other.`,
       },
       ...darts.map((d) => sewPart(garment, d)),
+      ...clipParts(garment, step),
       ...(step.darts.length > 0 && step.piece !== null ? [pressPart(garment, step)] : []),
     ],
   };

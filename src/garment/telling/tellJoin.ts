@@ -1,12 +1,12 @@
-import type { EdgeRole, Neighbour } from '../../neighbours';
+import type { EdgeRole, LineMeeting, Neighbour } from '../../neighbours';
 import { sameEdge } from '../../neighbours';
 import type { PanelId } from '../../panels';
 import { middleOfEdge } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
-import { caughtIn } from './caughtIn';
 import { easedStretches, joinNotches, joinsOfStep, panelMeetings, withImages } from './joinWalks';
-import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, pieceName, wearersSide } from './names';
+import { isInHand, isSewnBy, pairWords, panelsOfSeams, reachOf, seamsAt } from './meetingWords';
+import { capital, fineIn, lengthIn, listed, numbersOf, pieceName, wearersSide } from './names';
 import { MOST_LAYERS } from './layers';
 import { layersOver } from './layersOver';
 import { nestOver } from './nestOver';
@@ -55,20 +55,26 @@ function capNotch(n: Neighbour, to: string): string {
   return ` The side of the cap with the ${word} notch goes to the ${to}.`;
 }
 
+/** The seams of a step that a sleeve's cap is sewn in with: told once, then side by side. */
+const isCapAgain = (n: Neighbour, ns: readonly Neighbour[]): boolean =>
+  n.join.role === 'armhole' && ns.indexOf(n) > 0 && ns[0]!.join.b.piece === n.join.b.piece;
+
 /** What is laid on what. */
-function layText(garment: Garment, n: Neighbour): string {
+function layText(garment: Garment, n: Neighbour, ns: readonly Neighbour[]): string {
   const { a, b, edgeA, edgeB } = sides(garment, n);
   const { join } = n;
   const from = ` Begin pinning at ${join.beginsAt}.`;
   const notch = capNotch(n, a);
+  if (isCapAgain(n, ns)) return notch === '' ? `Then the ${a}.` : notch.trim();
+  const top = ns.length > 1 ? ', the top of the cap on the shoulder seam' : '';
   if (sameEdge(join.a, join.b))
     return `Lay the two ${a}s on each other, right sides together, their ${edgeA} edges level.${from}`;
   if (join.a.piece === join.b.piece)
     return `Fold the ${a} right sides together, so that its ${edgeA === edgeB ? `${edgeA} edges` : `${edgeA} and ${edgeB}`} lie level.${from}`;
   if (isSetIn(garment, n))
-    return `Turn the ${b} right side out and put it into the armhole of the ${a}, right sides together: underarm seam on side seam.${notch}`;
+    return `Turn the ${b} right side out and put it into the armhole, right sides together: underarm seam on side seam${top}.${notch}`;
   if (join.role === 'armhole')
-    return `Lay the ${b} on the open armhole of the ${a}, right sides together.${notch}${from}`;
+    return `Lay the ${b} on the open armhole, right sides together${top}.${notch}${from}`;
   return `Lay the ${b} on the ${a}, right sides together, the ${edgeA === edgeB ? `${edgeA} edges` : `${edgeB} along the ${edgeA}`} level.${from}`;
 }
 
@@ -83,16 +89,15 @@ function bodySide(garment: Garment, { join }: Neighbour): string | null {
 }
 
 /** Which panels lie on which, side by side where the two body sides differ; and which panel seams run on over the seam. */
-function meetParts(garment: Garment, n: Neighbour): TellingPart[] {
+function meetParts(garment: Garment, step: Step, n: Neighbour): TellingPart[] {
   const parts: TellingPart[] = [];
   if (!sameEdge(n.join.a, n.join.b)) {
     const told = withImages(garment, n).map((m) => {
-      const pairs = panelMeetings(garment, m);
-      const words = pairs.map((p) => `${panelWords(garment, [p.b.id])} on ${panelWords(garment, [p.a.id])}`);
+      const pairs = panelMeetings(garment, m).filter((p) => isInHand(step, [p.a.id, p.b.id]));
       const isOwn = pairs.length > 0 && pairs.every((p) => p.a === p.b);
       return {
         side: bodySide(garment, m),
-        words: isOwn ? 'each panel on itself' : listed([...new Set(words)]),
+        words: isOwn ? 'each panel on itself' : listed(pairWords(garment, pairs)),
       };
     });
     const kinds = [...new Set(told.map((t) => t.words))].filter((w) => w !== '');
@@ -110,17 +115,22 @@ function meetParts(garment: Garment, n: Neighbour): TellingPart[] {
     const text = `Pin first where the seams between ${listed(own.map((id) => numbersOf(garment, [id])))} meet their likes on the other copy. Their allowances lie the same way there: trim them in steps inside this seam.`;
     parts.push(part('match', text));
   }
-  if (n.meetings.length > 0) {
-    const lines = n.meetings.map(({ a, b, mm }) => {
+  const met = n.meetings.filter(
+    ({ a, b }) =>
+      isSewnBy(garment, step, seamsAt(garment, a)) && isSewnBy(garment, step, seamsAt(garment, b)),
+  );
+  if (met.length > 0) {
+    const seams = met.map(({ a, b, mm }) => {
       const off = mm >= 1 ? ` (they miss each other by ${fineIn(garment)(mm)})` : '';
-      return a.label === b.label
-        ? `the seam of line ${a.label} on itself${off}`
-        : `the seam of line ${a.label} on that of ${b.label}${off}`;
+      const [own, other] = [panelsOfSeams(garment, n, a), panelsOfSeams(garment, n, b)];
+      return own === other
+        ? `the seam of ${own} on itself${off}`
+        : `the seam of ${own} on that of ${other}${off}`;
     });
     parts.push(
       part(
         'match',
-        `Pin first where panel seams meet: ${listed([...new Set(lines)])}.${lockWords(garment, n)}`,
+        `Pin first where panel seams meet: ${listed([...new Set(seams)])}.${lockWords(garment, n, met)}`,
       ),
     );
   }
@@ -128,23 +138,26 @@ function meetParts(garment: Garment, n: Neighbour): TellingPart[] {
 }
 
 /** How the allowances of panel seams lie where they meet over this seam. */
-function lockWords(garment: Garment, n: Neighbour): string {
-  const own = n.meetings.map((m) => ({ label: m.a.label, nests: nestOver(garment, n, m) }));
+function lockWords(garment: Garment, n: Neighbour, met: readonly LineMeeting[]): string {
+  const own = met.map((m) => ({ label: panelsOfSeams(garment, n, m.a), nests: nestOver(garment, n, m) }));
   const lying = own.filter((m) => m.nests === false).map((m) => m.label);
   const words = own.some((m) => m.nests)
     ? [' Where their allowances lie opposite ways, push them against each other.']
     : [];
   if (lying.length > 0)
     words.push(
-      ` At ${listed([...new Set(lying)])} both allowances lie the same way: trim them in steps inside this seam.`,
+      lying.length === own.length
+        ? ' Their allowances lie the same way: trim them in steps inside this seam.'
+        : ` At the seam of ${listed([...new Set(lying)])} both lie the same way: trim them in steps inside this seam.`,
     );
   return words.join('');
 }
 
 /** Notches with their distances, and what is eased in between which. */
-function notchParts(garment: Garment, n: Neighbour): TellingPart[] {
+function notchParts(garment: Garment, step: Step, n: Neighbour, isAgain: boolean): TellingPart[] {
   const [length, fine] = [lengthIn(garment), fineIn(garment)];
-  const notches = joinNotches(n);
+  const isHere = reachOf(garment, step, n);
+  const notches = joinNotches(n).filter(({ at }) => isHere(at));
   const parts: TellingPart[] = [];
   const named = notches.map(({ at, marks }) => `${MARK_WORDS[marks] ?? `${marks} strokes`} at ${length(at)}`);
   if (notches.length > 0) parts.push(part('match', `Notches, from ${n.join.beginsAt}: ${listed(named)}.`));
@@ -161,7 +174,10 @@ function notchParts(garment: Garment, n: Neighbour): TellingPart[] {
   );
   if (eased.length > 0)
     parts.push(
-      part('match', `Ease in ${listed(eased)}: pin closely and sew with the fuller side underneath.`),
+      part(
+        'match',
+        `Ease in ${listed(eased)}${isAgain ? '' : ': pin closely and sew with the fuller side underneath'}.`,
+      ),
     );
   return parts;
 }
@@ -173,16 +189,14 @@ const PRESS: Readonly<Partial<Record<EdgeRole, string>>> = {
   armhole: 'both allowances into the sleeve, only up to the stitching',
 };
 
-function pressText(garment: Garment, step: Step, ns: readonly Neighbour[]): string {
+function pressText(ns: readonly Neighbour[]): string {
   const roles = [...new Set(ns.map((n) => n.join.role))];
   const words = roles.map((role) => {
     const how = (role && PRESS[role]) ?? 'the allowances open';
     return roles.length > 1 && role ? `${role}: ${how}` : how;
   });
-  const later = caughtIn(garment, step);
-  const before = later ? ` Press before step ${later} crosses it.` : '';
   const isOne = new Set(roles.map((role) => (role && PRESS[role]) ?? '')).size === 1;
-  return `Press as sewn, then ${isOne ? (PRESS[roles[0] ?? 'hem'] ?? 'the allowances open') : words.join('; ')}.${before}`;
+  return `Press ${isOne ? (PRESS[roles[0] ?? 'hem'] ?? 'the allowances open') : words.join('; ')}.`;
 }
 
 /** Where many layers come together over these seams. */
@@ -234,15 +248,20 @@ function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): s
     : ns.some((n) => isSetIn(garment, n))
       ? 'Sew all the way round, a second row beside the first under the arm.'
       : hasZip
-        ? 'Sew up to where the zip begins.'
+        ? ''
         : 'Sew from cut edge to cut edge.';
-  return `Allowance ${told.join('; ')}. ${way}`;
+  return `Allowance ${told.join('; ')}. ${way}`.trim();
 }
 
 /** Whether a step sews a seam on each body side. */
 const isOnBothSides = ({ neighbours }: Garment, { edges }: Step): boolean =>
   edges.some(({ piece, edge }) => neighbours.wholes.get(piece)!.edges[edge]!.mirrored) ||
   edges.some(({ piece }) => neighbours.wholes.get(piece)!.piece.cutting === 'pair');
+
+const againText = ({ neighbours }: Garment, { edges }: Step): string =>
+  edges.every(({ piece }) => neighbours.wholes.get(piece)!.piece.cutting === 'pair')
+    ? 'Do the same with the mirrored copy.'
+    : 'Do the same on the other side of the body.';
 
 const pieceWords = (garment: Garment, panels: readonly PanelId[]): string => {
   const pieces = [...new Set(panels.map((id) => garment.panelById.get(id)!.piece))];
@@ -254,8 +273,11 @@ const pieceWords = (garment: Garment, panels: readonly PanelId[]): string => {
   );
 };
 
-/** Edges of pieces sewn to each other. */
-export function tellJoin(garment: Garment, step: Step): StepTelling {
+/**
+ * Edges of pieces sewn to each other.
+ * @param open what is left open for a zip that belongs to another garment: that which it lines
+ */
+export function tellJoin(garment: Garment, step: Step, open: TellingPart | null = null): StepTelling {
   const ns = joinsOfStep(garment, step);
   const [left, right] = step.joins;
   const isOneUnit = right.length === 0 || left.some((id) => right.includes(id));
@@ -265,12 +287,12 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
     : `${pieceWords(garment, left)} to ${pieceWords(garment, right)}`;
   const between = ns.some((n) => sameEdge(n.join.a, n.join.b));
   const both = isOnBothSides(garment, step) && !between;
-  const zip = openForZip(garment, step);
+  const zip = open ?? openForZip(garment, step);
   const parts = ns.flatMap((n): TellingPart[] => [
     ...grainParts(garment, n),
-    part('lay', layText(garment, n)),
-    ...meetParts(garment, n),
-    ...notchParts(garment, n),
+    part('lay', layText(garment, n, ns)),
+    ...meetParts(garment, step, n),
+    ...notchParts(garment, step, n, isCapAgain(n, ns)),
   ]);
   return {
     title: capital(`sew ${listed(names.map((name) => (both ? `both ${name}s` : `the ${name}`)))}: ${what}`),
@@ -278,9 +300,9 @@ export function tellJoin(garment: Garment, step: Step): StepTelling {
       ...parts,
       part('sew', sewText(garment, ns, zip !== null)),
       ...(zip ? [zip] : []),
-      part('press', pressText(garment, step, ns)),
+      part('press', pressText(ns)),
       ...layerParts(garment, ns),
-      ...(both ? [part('again', 'Do the same on the other side of the body.')] : []),
+      ...(both ? [part('again', againText(garment, step))] : []),
     ],
   };
 }

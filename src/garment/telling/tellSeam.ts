@@ -2,8 +2,6 @@ import { luminance } from '../../pattern';
 import { pathLength } from '../../geometry';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
-import { caughtIn } from './caughtIn';
-import { seamMeetings } from './crossings';
 import { MOST_LAYERS, layersAt } from './layers';
 import { type RunNotch, endWords, runCrossings, runNotches } from './matching';
 import { capital, counted, fineIn, lengthIn, listed, numbersOf, panelWords, titleStart } from './names';
@@ -32,13 +30,6 @@ const runsOf = (garment: Garment, step: Step): readonly SewnRun[] => {
   return known.length > 0 ? known : runsOfStep(garment, step);
 };
 
-const lineWords = (runs: readonly SewnRun[]): string =>
-  listed([
-    ...new Set(
-      runs.flatMap((r) => r.seams.map((s) => s.seam.line.label.replace(/ mirrored$/, ' (mirrored)'))),
-    ),
-  ]);
-
 /** The words that stand on the edges of the cut pieces: ` (marked “to 3” and “to 4”)`. */
 function markedWords(garment: Garment, runs: readonly SewnRun[]): string {
   const beside = runs.flatMap((r) => [...panelsBeside(r, 1), ...panelsBeside(r, -1)]);
@@ -57,7 +48,6 @@ function onTop(garment: Garment, [left, right]: Step['joins']): Step['joins'] {
 }
 
 function layPart(garment: Garment, step: Step, runs: readonly SewnRun[]): TellingPart {
-  const lines = lineWords(runs);
   const [top, under] = onTop(garment, step.joins);
   const isOneUnit = top.some((id) => under.includes(id));
   if (isOneUnit || runs.every((r) => r.isClosed)) {
@@ -65,12 +55,12 @@ function layPart(garment: Garment, step: Step, runs: readonly SewnRun[]): Tellin
       runs.length > 0 ? [...panelsBeside(runs[0]!, 1), ...panelsBeside(runs[0]!, -1)] : [...top, ...under];
     return part(
       'lay',
-      `Bring the two edges of line ${lines} together, right sides facing: ${panelWords(garment, [...new Set(inner)])} meet here.`,
+      `Bring the two edges together, right sides facing: ${panelWords(garment, [...new Set(inner)])} meet here${markedWords(garment, runs)}.`,
     );
   }
   return part(
     'lay',
-    `Lay ${panelWords(garment, top)} on ${panelWords(garment, under)}, right sides together, their edges along line ${lines} level${markedWords(garment, runs)}. The wrong side of ${numbersOf(garment, top)} is up.`,
+    `Lay ${panelWords(garment, top)} on ${panelWords(garment, under)}, right sides together, edges level${markedWords(garment, runs)}.`,
   );
 }
 
@@ -99,14 +89,10 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
   const notches = runNotches(garment, run, 1);
   const parts: TellingPart[] = [];
   if (notches.length > 0) {
-    const words = [...new Set(notches.map((n) => n.marks))]
-      .sort((p, q) => p - q)
-      .map((m) => MARK_WORDS[m] ?? `${m}`);
-    const kinds = words.length > 1 ? `, ${listed(words.map((w) => `${w} to ${w}`))}` : '';
     const where = run.isClosed
-      ? `They follow each other all round: ${roundWords(notches, run, length)}`
-      : `From ${endWords(garment, run, true)}: ${notchWords(notches, length)}`;
-    parts.push(part('match', `Match the notches${kinds}. ${where}.`));
+      ? `all round: ${roundWords(notches, run, length)}`
+      : `from ${endWords(garment, run, true)}: ${notchWords(notches, length)}`;
+    parts.push(part('match', `Notches ${where}.`));
   }
   const crossings = runCrossings(garment, run);
   if (crossings.length > 0) {
@@ -114,7 +100,7 @@ function matchParts(garment: Garment, run: SewnRun): TellingPart[] {
     parts.push(
       part(
         'match',
-        `Pin first where the seams meet, ${places} from ${endWords(garment, run, true)}: seam on seam, their allowances pressed opposite ways so that they lock into each other.`,
+        `Pin first where the seams meet, ${places} from ${endWords(garment, run, true)}: seam on seam, their allowances pushed against each other.`,
       ),
     );
   }
@@ -224,28 +210,16 @@ const WHY: Readonly<Record<RunPressing['because'], string>> = {
   zip: 'for the zip',
 };
 
-/** Which way the seam is pressed, what is trimmed so that it does not show, and that it is done before the next seam crosses. */
-function pressParts(garment: Garment, step: Step, run: SewnRun): TellingPart[] {
+/** Which way the seam is pressed, and what is trimmed so that it does not show. */
+function pressParts(garment: Garment, run: SewnRun): TellingPart[] {
   const pressing = pressingsOf(garment).runs.get(run);
   if (!pressing) return [];
   const why = WHY[pressing.because];
-  const crossing = seamMeetings(garment)
-    .filter((m) => m.enders.some((e) => e.run === run))
-    .map((m) => m.through.step.step)
-    .concat(caughtIn(garment, step) ?? [])
-    .filter((s) => s > step.step);
-  const before = crossing.length > 0 ? ` Press before step ${Math.min(...crossing)} crosses it.` : '';
-  if (pressing.towards === 0)
-    return [
-      part(
-        'press',
-        `Press the seam as sewn, then press the allowances open${why ? `, ${why}` : ''}.${before}`,
-      ),
-    ];
+  if (pressing.towards === 0) return [part('press', `Press the allowances open${why ? `, ${why}` : ''}.`)];
   const towards: 1 | -1 = pressing.towards;
   const beside = (s: RunSeam, isUnder: boolean) => panelBeside(s, towards > 0 === isUnder ? -1 : 1);
   const to = panelsBeside(run, towards);
-  const text = `Press the seam as sewn, then both allowances towards ${panelWords(garment, to)}${why ? `, ${why}` : ''}.${before}`;
+  const text = `Press both allowances towards ${panelWords(garment, to)}${why ? `, ${why}` : ''}.`;
   const shows = run.seams.filter((s) => {
     const [under, over] = [true, false].map((isUnder) =>
       luminance(clothOf(garment, beside(s, isUnder)).fill),
@@ -293,7 +267,7 @@ export function tellSeam(garment: Garment, step: Step): StepTelling {
       sewPart(garment, step, runs, zip !== null),
       ...(zip ? [zip] : []),
       ...runs.flatMap((r) => roundedParts(garment, r)),
-      ...runs.flatMap((r) => pressParts(garment, step, r)),
+      ...runs.flatMap((r) => pressParts(garment, r)),
       ...runs.flatMap((r) => layerParts(garment, r)),
     ],
   };

@@ -27,16 +27,16 @@ function threadParts(garment: Garment, step: Step): TellingPart[] {
   const own = threadOf(garment, step);
   const before = threadBefore(garment).get(step.step) ?? null;
   if (!own || own.name === before?.name) return [];
-  const text = before
-    ? `Change the thread to ${shortened(own.name)}.`
-    : `Thread the machine with ${shortened(own.name)}.`;
+  const name = step.kind === 'trim' ? `match ${shortened(own.name)}` : shortened(own.name);
+  const text =
+    step.kind === 'trim' || before ? `Change the thread to ${name}.` : `Thread the machine with ${name}.`;
   return [{ topic: 'thread', text }];
 }
 
 /** What is done to one of two mirrored copies is done to the other. */
 const againParts = (garment: Garment, step: Step): TellingPart[] =>
   isPair(garment, step.piece) && step.kind !== 'join' && !(step.kind === 'zip' && step.edges.length > 0)
-    ? [{ topic: 'again', text: 'Make a second one, mirrored: lay everything the other way round.' }]
+    ? [{ topic: 'again', text: 'Do the same with the mirrored copy.' }]
     : [];
 
 const tellingsOf = remember(

@@ -43,12 +43,17 @@ export function openForZip(garment: Garment, step: Step): TellingPart | null {
   const closing = zipIn(garment, step);
   const later = closing && garment.plan.steps.find((s) => s.kind === 'zip' && zipIn(garment, s) === closing);
   if (!closing || !later) return null;
+  const side = bodySide(garment, closing);
+  if (later.step < step.step)
+    return part(
+      'sew',
+      `${side ? `On the wearer’s ${side} the` : 'The'} zip is in: close it and sew only below it, beginning as near to its stop as the zip foot can go, and on to the hem.`,
+    );
   const open = Math.min(closing.seam, closing.length + (closing.zip.kind === 'hidden' ? OPEN_BELOW : 0));
   const below =
     closing.zip.kind === 'hidden'
       ? `, ${lengthIn(garment)(OPEN_BELOW)} below the stop mark`
       : ', to the stop mark';
-  const side = bodySide(garment, closing);
   return part(
     'sew',
     `${side ? `On the wearer’s ${side} leave` : 'Leave'} the upper ${lengthIn(garment)(open)} open${below}: the zip goes in there in step ${later.step}. Baste it shut where that helps to match.`,
@@ -73,7 +78,15 @@ function shownParts(closing: PlacedClosing, length: (mm: number) => string): Tel
   ];
 }
 
-function hiddenParts(closing: PlacedClosing, length: (mm: number) => string): TellingPart[] {
+function hiddenParts(
+  closing: PlacedClosing,
+  length: (mm: number) => string,
+  seam: number | null,
+): TellingPart[] {
+  const below =
+    seam === null
+      ? 'Close the zip, then sew what is still open of the seam below it, as near to the zip as the foot can go.'
+      : `The seam below it is sewn in step ${seam}.`;
   return [
     part(
       'prepare',
@@ -81,13 +94,13 @@ function hiddenParts(closing: PlacedClosing, length: (mm: number) => string): Te
     ),
     part(
       'lay',
-      'Lay one tape face down on the right side of the cloth, its coil along the stitching line, its top at the upper stitching line; baste it. Then the other tape to the other side.',
+      'Lay one tape face down on the right side of the cloth, its coil along the stitching line, its teeth beginning at the upper stitching line; baste it. Then the other tape to the other edge, not twisted.',
     ),
     part(
       'sew',
-      'With the zip foot sew close along the coil down to the stop mark, one side, then the other, both from the top. Close the zip, then sew what is still open of the seam below it, as near to the zip as the foot can go.',
+      `With the zip foot sew close along the coil down to the stop mark, one side, then the other, both from the top. ${below}`,
     ),
-    part('press', 'Press the allowances open through a cloth; do not iron the coils.'),
+    part('press', 'Press the cloth away from the zip, through a cloth; do not iron the coils.'),
   ];
 }
 
@@ -105,14 +118,16 @@ export function tellZip(garment: Garment, step: Step): StepTelling {
         part('press', 'Press through a cloth; do not iron the teeth.'),
       ],
     };
-  const [first, lay, sew, press] = (closing.zip.kind === 'shown' ? shownParts : hiddenParts)(
-    closing,
-    lengthIn(garment),
-  ) as [TellingPart, TellingPart, TellingPart, TellingPart];
-  const matched = part(
-    'match',
-    'Close the zip half sewn and look: panel seams, neckline and waist must meet across it.',
+  const length = lengthIn(garment);
+  const seam = garment.plan.steps.find((s) =>
+    s.needs.some((n) => n.key === step.key && n.because.kind === 'begun there'),
   );
+  const [first, lay, sew, press] = (
+    closing.zip.kind === 'shown'
+      ? shownParts(closing, length)
+      : hiddenParts(closing, length, seam?.step ?? null)
+  ) as [TellingPart, TellingPart, TellingPart, TellingPart];
+  const matched = part('match', 'Close the basted zip and look: panel seams and ends must meet across it.');
   return {
     title: capital(`set the ${closing.zip.kind} zip into ${where}`),
     parts: [first, lay, matched, sew, press],

@@ -27,22 +27,24 @@ function placesOf({ stretches }: LineRun, outlineNodes: ReadonlySet<number>): Pt
   ];
 }
 
+/** The same end while it stays where it is: what is worked out from it is kept while other lines move. */
+const endAt = remember(
+  (line: PanelLine, whole: WholePiece, isImage: boolean, label: string, x: number, y: number): LineEnd => {
+    const at: Pt = [x, y];
+    const drawn = drawnEnd(at, line, whole);
+    const mirrored = isImage || drawn.mirrored;
+    return { line: line.id, label, ...drawn, mirrored, piece: whole.piece.id, at };
+  },
+);
+
 const endsOnce = remember((sliced: PanelledPiece, lines: readonly PanelLine[]): readonly LineEnd[] =>
   sliced.runs.flatMap((run) => {
     const { label, line: id, mirrored }: LaidLine = run.line;
     const line = lines.find((l) => l.id === id);
     if (!line || line.path.length === 0) return [];
-    return placesOf(run, sliced.outlineNodes).map((at): LineEnd => {
-      const drawn = drawnEnd(at, line, sliced.whole);
-      return {
-        line: id,
-        label,
-        ...drawn,
-        mirrored: mirrored || drawn.mirrored,
-        piece: sliced.whole.piece.id,
-        at,
-      };
-    });
+    return placesOf(run, sliced.outlineNodes).map(([x, y]) =>
+      endAt(line, sliced.whole, mirrored, label, x, y),
+    );
   }),
 );
 

@@ -105,11 +105,12 @@ export function withEnds(c: Curve, a: Pt, b: Pt): Curve {
 export function controlBox(c: Curve): Box {
   let [minX, minY] = c[0];
   let [maxX, maxY] = c[0];
-  for (const [x, y] of c) {
-    minX = Math.min(minX, x);
-    minY = Math.min(minY, y);
-    maxX = Math.max(maxX, x);
-    maxY = Math.max(maxY, y);
+  for (let i = 1; i < c.length; i += 1) {
+    const p = c[i]!;
+    if (p[0] < minX) minX = p[0];
+    else if (p[0] > maxX) maxX = p[0];
+    if (p[1] < minY) minY = p[1];
+    else if (p[1] > maxY) maxY = p[1];
   }
   return { minX, minY, maxX, maxY };
 }
@@ -123,13 +124,22 @@ const GAUSS: readonly (readonly [number, number])[] = [
   [-0.906179845938664, 0.23692688505618908],
 ];
 
-function gaussLength(c: Cubic, t0: number, t1: number): number {
+/** Plain numbers instead of points: lengths are measured all the time while a line is dragged. */
+function gaussLength([p, q, r, s]: Cubic, t0: number, t1: number): number {
   const half = (t1 - t0) / 2;
   const middle = (t0 + t1) / 2;
+  const [ax, ay, bx, by] = [q[0] - p[0], q[1] - p[1], r[0] - q[0], r[1] - q[1]];
+  const [cx, cy] = [s[0] - r[0], s[1] - r[1]];
   let sum = 0;
-  for (const [x, w] of GAUSS) {
-    const d = derivativeAt(c, middle + half * x);
-    sum += w * Math.hypot(d[0], d[1]);
+  for (let i = 0; i < GAUSS.length; i += 1) {
+    const t = middle + half * GAUSS[i]![0];
+    const u = 1 - t;
+    const k0 = 3 * u * u;
+    const k1 = 6 * u * t;
+    const k2 = 3 * t * t;
+    const dx = ax * k0 + bx * k1 + cx * k2;
+    const dy = ay * k0 + by * k1 + cy * k2;
+    sum += GAUSS[i]![1] * Math.sqrt(dx * dx + dy * dy);
   }
   return sum * half;
 }
@@ -168,21 +178,43 @@ export function parameterAtLength(c: Curve, s: number): number {
   return t;
 }
 
-/** One step of nearestOnCurve: Newton on (p − c)·c' = 0 from a guess, kept in 0..1. */
-function nearestFromGuess(c: Cubic, p: Pt, guess: number): number {
+/** One step of nearestOnCurve: Newton on (p − c)·c' = 0 from a guess, kept in 0..1. Plain numbers: it is the innermost loop of many. */
+function nearestFromGuess([c0, c1, c2, c3]: Cubic, [px, py]: Pt, guess: number): number {
+  const [ax, ay, bx, by] = [c1[0] - c0[0], c1[1] - c0[1], c2[0] - c1[0], c2[1] - c1[1]];
+  const [cx, cy] = [c3[0] - c2[0], c3[1] - c2[1]];
+  const [mx, my] = [c2[0] - c1[0] * 2 + c0[0], c2[1] - c1[1] * 2 + c0[1]];
+  const [nx, ny] = [c3[0] - c2[0] * 2 + c1[0], c3[1] - c2[1] * 2 + c1[1]];
   let t = guess;
   for (let i = 0; i < 12; i += 1) {
-    const toPoint = subtract(pointAt(c, t), p);
-    const d1 = derivativeAt(c, t);
-    const slope = dot(d1, d1) + dot(toPoint, secondDerivativeAt(c, t));
+    const u = 1 - t;
+    const w0 = u * u * u;
+    const w1 = 3 * u * u * t;
+    const w2 = 3 * u * t * t;
+    const w3 = t * t * t;
+    const x = w0 * c0[0] + w1 * c1[0] + w2 * c2[0] + w3 * c3[0] - px;
+    const y = w0 * c0[1] + w1 * c1[1] + w2 * c2[1] + w3 * c3[1] - py;
+    const k0 = 3 * u * u;
+    const k1 = 6 * u * t;
+    const k2 = 3 * t * t;
+    const dx = ax * k0 + bx * k1 + cx * k2;
+    const dy = ay * k0 + by * k1 + cy * k2;
+    const l0 = 6 * u;
+    const l1 = 6 * t;
+    const slope = dx * dx + dy * dy + (x * (mx * l0 + nx * l1) + y * (my * l0 + ny * l1));
     if (slope <= 0) break;
-    const next = Math.min(1, Math.max(0, t - dot(toPoint, d1) / slope));
+    const next = Math.min(1, Math.max(0, t - (x * dx + y * dy) / slope));
     const moved = Math.abs(next - t);
     t = next;
     if (moved < 1e-12) break;
   }
   return t;
 }
+
+const SAMPLES = 24;
+const SHIFTS = [-0.5, 0, 0.5] as const;
+
+/** How far p is from so many places on a cubic; filled anew each time. */
+const away = new Float64Array(SAMPLES + 1);
 
 /** Nearest point of c to p: coarse samples, then Newton from each sample nearer than both its neighbours (a curve may pass p twice). */
 export function nearestOnCurve(c: Curve, p: Pt): { t: number; point: Pt; distance: number } {
@@ -199,15 +231,15 @@ export function nearestOnCurve(c: Curve, p: Pt): { t: number; point: Pt; distanc
     if (l2 > 0) offer(Math.min(1, Math.max(0, dot(subtract(p, c[0]), d) / l2)));
     return best;
   }
-  const samples = 24;
-  const away = Array.from({ length: samples + 1 }, (_, i) => distance(p, pointAt(c, i / samples)));
-  away.forEach((d, i) => {
-    if (d > (away[i - 1] ?? Infinity) || d > (away[i + 1] ?? Infinity)) return;
-    offer(i / samples);
-    for (const shift of [-0.5, 0, 0.5]) {
-      offer(nearestFromGuess(c, p, Math.min(1, Math.max(0, (i + shift) / samples))));
+  for (let i = 0; i <= SAMPLES; i += 1) away[i] = distance(p, pointAt(c, i / SAMPLES));
+  for (let i = 0; i <= SAMPLES; i += 1) {
+    const d = away[i]!;
+    if ((i > 0 && d > away[i - 1]!) || (i < SAMPLES && d > away[i + 1]!)) continue;
+    offer(i / SAMPLES);
+    for (const shift of SHIFTS) {
+      offer(nearestFromGuess(c, p, Math.min(1, Math.max(0, (i + shift) / SAMPLES))));
     }
-  });
+  }
   return best;
 }
 

@@ -67,22 +67,37 @@ export function pointAtLength(path: Path, s: number): { point: Pt; direction: Pt
   return { point: pointOn(path, ref), direction: directionAt(path[ref.index]!, ref.t) };
 }
 
-/** Nearest place of the path to p. @throws RangeError for an empty path */
-export function nearestOnPath(path: Path, p: Pt): CurveRef & { point: Pt; distance: number } {
-  let best: (CurveRef & { point: Pt; distance: number }) | undefined;
-  path.forEach((c, index) => {
-    const b = controlBox(c);
-    const away = Math.hypot(
-      Math.max(b.minX - p[0], 0, p[0] - b.maxX),
-      Math.max(b.minY - p[1], 0, p[1] - b.maxY),
-    );
-    if (best && away >= best.distance) return;
-    const near = nearestOnCurve(c, p);
-    if (!best || near.distance < best.distance) best = { index, ...near };
-  });
-  if (!best) throw new RangeError('an empty path has no nearest point');
-  return best;
+/** No point of the curve is nearer to p than this, mm. */
+function leastDistance(c: Curve, [x, y]: Pt): number {
+  const { minX, minY, maxX, maxY } = controlBox(c);
+  const [dx, dy] = [Math.max(minX - x, 0, x - maxX), Math.max(minY - y, 0, y - maxY)];
+  return Math.sqrt(dx * dx + dy * dy);
 }
+
+/** Nearest place of the path to p; the earliest where several are as near. @throws RangeError for an empty path */
+export function nearestOnPath(path: Path, p: Pt): CurveRef & { point: Pt; distance: number } {
+  if (path.length === 0) throw new RangeError('an empty path has no nearest point');
+  const least = path.map((c) => leastDistance(c, p));
+  // the likeliest curve first: most others are then too far to be looked at
+  let index = 0;
+  for (let i = 1; i < path.length; i += 1) if (least[i]! < least[index]!) index = i;
+  const first = index;
+  let best = nearestOnCurve(path[first]!, p);
+  for (let i = 0; i < path.length; i += 1) {
+    if (i === first || least[i]! > best.distance + ROUNDING) continue;
+    const near = nearestOnCurve(path[i]!, p);
+    if (near.distance < best.distance || (near.distance === best.distance && i < index))
+      [index, best] = [i, near];
+  }
+  return { index, ...best };
+}
+
+/** What rounding may make of a distance, mm. */
+const ROUNDING = 1e-9;
+
+/** Whether a path passes a point at this distance or nearer, mm. Never for an empty path. */
+export const passesNear = (path: Path, p: Pt, reach: number): boolean =>
+  path.some((c) => leastDistance(c, p) <= reach + ROUNDING && nearestOnCurve(c, p).distance <= reach);
 
 /**
  * The stretch of an open path from one place to a later one; for a ring, `from` after `to` runs through the start.

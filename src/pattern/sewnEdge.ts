@@ -49,10 +49,12 @@ function mouthOn(path: Path, mouth: readonly [Pt, Pt]): { from: number; to: numb
   return { from: Math.min(s, t), to: Math.max(s, t) };
 }
 
+/** Edges of a piece as they are asked for: a piece may have any number of them. */
+const sewnEdges = remember((_whole: WholePiece): SewnEdge[] => []);
+
 /** One edge of a whole piece as sewn; `edge` indexes WholePiece.edges. */
-export const sewnEdge = remember((whole: WholePiece, edge: number): SewnEdge =>
-  sewnPath(edgePath(whole, edge), whole.darts),
-);
+export const sewnEdge = (whole: WholePiece, edge: number): SewnEdge =>
+  (sewnEdges(whole)[edge] ??= sewnPath(edgePath(whole, edge), whole.darts));
 
 /** A stretch of outline as sewn: the mouths of the darts that lie on it take up no length. */
 export function sewnPath(path: Path, darts: readonly DartShape[]): SewnEdge {

@@ -18,11 +18,13 @@ interface StyledCorner {
   readonly end: string | null;
 }
 
-/** The two ends of an edge of a whole piece. */
-const edgeEnds = remember((whole: WholePiece, edge: number) => {
-  const path = edgePath(whole, edge);
-  return path.length === 0 ? null : { first: startOf(path), last: endOf(path) };
-});
+/** The two ends of each edge of a whole piece. */
+const edgeEnds = remember((whole: WholePiece) =>
+  whole.edges.map((_, edge) => {
+    const path = edgePath(whole, edge);
+    return path.length === 0 ? null : { first: startOf(path), last: endOf(path) };
+  }),
+);
 
 const outerEnd = (edge: number, end: 'first' | 'last'): string => `edge ${edge} ${end}`;
 
@@ -36,7 +38,7 @@ function endName(
   const { origin } = edge;
   if (origin.kind === 'seam')
     return `${origin.seam} ${(end === 'first') === origin.forward ? 'start' : 'end'}`;
-  const ends = edgeEnds(whole, origin.edge);
+  const ends = edgeEnds(whole)[origin.edge];
   return ends && distance(ends[end], at) < SAME_POINT ? outerEnd(origin.edge, end) : null;
 }
 

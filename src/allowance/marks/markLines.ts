@@ -1,4 +1,4 @@
-import { type Line, type Pt, add, nearestOnPath, perpendicular, scale } from '../../geometry';
+import { type Line, type Pt, add, passesNear, perpendicular, scale } from '../../geometry';
 import type { Path } from '../../geometry';
 import type { CutNotch } from '../cutPiece';
 
@@ -25,16 +25,26 @@ export function snipDepth(allowance: number): number {
 }
 
 /** A notch with its base on the cutting line and the depth its allowance permits. */
-export const notchAt = (notch: Omit<CutNotch, 'base' | 'depth' | 'together'>): CutNotch => ({
-  ...notch,
-  base: add(notch.at, scale(notch.outward, notch.allowance)),
-  depth: snipDepth(notch.allowance),
-  together: notch.marks,
-});
+export function notchAt(notch: Omit<CutNotch, 'base' | 'depth' | 'together'>): CutNotch {
+  const { at, outward, allowance, marks, along, seam, ease } = notch;
+  const base = add(at, scale(outward, allowance));
+  return {
+    at,
+    outward,
+    allowance,
+    base,
+    depth: snipDepth(allowance),
+    marks,
+    together: marks,
+    along,
+    seam,
+    ease,
+  };
+}
 
 /** The same notch where the cutting edge turns out not to run along the stitching line there: a chalk mark beside that line. */
 export function onCuttingEdge(notch: CutNotch, cuttings: readonly Path[]): CutNotch {
-  const isThere = cuttings.some((c) => c.length > 0 && nearestOnPath(c, notch.base).distance <= ON_EDGE);
+  const isThere = cuttings.some((c) => passesNear(c, notch.base, ON_EDGE));
   return isThere ? notch : { ...notch, base: notch.at, depth: 0 };
 }
 

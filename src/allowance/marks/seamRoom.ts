@@ -1,5 +1,4 @@
 import {
-  type Box,
   type Path,
   type Pt,
   add,
@@ -10,8 +9,7 @@ import {
   dot,
   endOf,
   isCubic,
-  nearestOnPath,
-  pathBox,
+  passesNear,
   perpendicular,
   samePoint,
   scale,
@@ -179,14 +177,9 @@ function isOpenOn({ panel, edge }: Side, widthOf: WidthOf, at: number): boolean 
   const { point, direction } = placeAlong(alongSeam(edge), panel.darts, at);
   const forward = edge.origin.kind === 'seam' && edge.origin.forward;
   const foot = add(point, scale(perpendicular(direction), forward ? -widthOf(edge) : widthOf(edge)));
-  return [...panel.boundary, ...panel.holes.flat()].every((other) => {
-    const width = widthOf(other) - TAKEN_IN;
-    return !isNearBox(foot, pathBox(other.path), width) || nearestOnPath(other.path, foot).distance >= width;
-  });
+  const isTakenIn = (other: PanelEdge): boolean => passesNear(other.path, foot, widthOf(other) - TAKEN_IN);
+  return ![panel.boundary, ...panel.holes].some((ring) => ring.some(isTakenIn));
 }
-
-const isNearBox = ([x, y]: Pt, b: Box, reach: number): boolean =>
-  x > b.minX - reach && x < b.maxX + reach && y > b.minY - reach && y < b.maxY + reach;
 
 function openness(sides: readonly Side[], widthOf: WidthOf): (at: number) => boolean {
   const known = new Map<number, boolean>();

@@ -85,8 +85,9 @@ function startNet(polylines: readonly NodingPolyline[], snap: number): Net {
   const idOf = (p: Pt): number => store.findOrAdd(p[0], p[1], snap * MERGE);
   for (const { points, closed, corners } of polylines) {
     if (points.length > 0) idOf(points[0]!);
-    for (const c of corners ?? []) idOf(points[c]!);
+    // ends before corners: a short stretch drawn on to something has to keep the place where it meets that
     if (points.length > 0 && !closed) idOf(points[points.length - 1]!);
+    for (const c of corners ?? []) idOf(points[c]!);
   }
   const net: Net = { store, ids: [], places: [], arrivals: [], departures: [], first: [0] };
   for (const { points, closed } of polylines) {

@@ -17,6 +17,13 @@ describe('ends near things', () => {
     ]);
   });
 
+  test('an end that stops a hair short is drawn on, however small the gap', () => {
+    for (let gap = 0.001; gap < 0.06; gap += 0.0005) {
+      const sub = cut(square, [line([50, 0], [50, 60 - gap]), line([0, 60], [100, 60])]);
+      expect([gap, sub.faces.length, sub.looseEnds]).toEqual([gap, 3, []]);
+    }
+  });
+
   test('an end that points past its target goes to the nearest point', () => {
     const sub = cut(square, [line([50, 0], [50, 99.5], [40, 99.5])]);
     expect(sub.faces.length).toBe(2);

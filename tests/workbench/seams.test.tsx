@@ -115,7 +115,9 @@ test('an edge is bound: it gets no allowance, until a width is given by hand', a
   await userEvent.click(screen.getByRole('button', { name: /^neckline/, hidden: true }));
   await userEvent.selectOptions(screen.getByLabelText('It is'), 'bound');
   const widthOf = (): number => {
-    const cut = deriveGarment(store.getState().doc).cutPieces[0]!;
+    const { panels, cutPieces } = deriveGarment(store.getState().doc);
+    const own = panels.filter((p) => p.piece === front.id).map((p) => p.id);
+    const cut = cutPieces.find((c) => own.includes(c.panel))!;
     return cut.edgeLabels.find((l) => l.edgeName === 'neckline')!.allowance;
   };
   expect(widthOf()).toBe(0);

@@ -21,7 +21,9 @@ export function OpenEnds(): ReactElement | null {
   const place = useBench((s) => s.place);
   if (busy || place !== 'lines') return null;
   const garment = garmentOf(store.getState());
-  const byHow = ({ gap }: CurableEnd): string => (gap === null ? '' : ` ${formatLength(gap, doc.units)}`);
+  /** Below a pencil's width a length would read as nothing. */
+  const byHow = ({ gap }: CurableEnd): string =>
+    gap === null || gap < 1 ? '' : ` ${formatLength(gap, doc.units)}`;
   return (
     <>
       {garment.pieces.flatMap(({ whole }) =>

@@ -61,9 +61,9 @@ export function OutlineFields({ doc }: { doc: Design }): ReactElement {
 }
 
 const PRESET_WORDS: Record<PresetName, string> = {
-  'home cm': 'home, 1.5 cm',
-  'home inch': 'home, 5/8 in',
-  workroom: 'workroom, 1 cm',
+  'home cm': '1.5 cm',
+  'home inch': '5/8 in',
+  workroom: '1 cm',
 };
 
 /** One width for all seams at once; 'own' once one of the general widths is typed. */
@@ -76,12 +76,15 @@ function PresetChoice({ doc }: { doc: Design }): ReactElement {
     if (preset) store.getState().commit('Change all seam allowances', allowAll(preset.width));
   };
   return (
-    <Choice<PresetName | 'own'>
-      label="All seams"
-      options={chosen === 'own' ? [...presets, ['own', 'own widths']] : presets}
-      value={chosen}
-      onChoose={choose}
-    />
+    <>
+      <Choice<PresetName | 'own'>
+        label="All seams"
+        options={chosen === 'own' ? [...presets, ['own', 'own']] : presets}
+        value={chosen}
+        onChoose={choose}
+      />
+      <p className="note">At home 1.5 cm or 5/8 in is usual, in workrooms 1 cm.</p>
+    </>
   );
 }
 

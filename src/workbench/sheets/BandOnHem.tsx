@@ -43,17 +43,17 @@ export function BandOnHem({ work }: { work: EdgeWork }): ReactElement {
           setTooDeep(false);
         }}
       />
+      {isTooDeep && (
+        <p className="field-wrong" role="alert">
+          There is no room for a band this deep from one closing seam to the other. Make it narrower.
+        </p>
+      )}
       <Choice label="How the band is sewn" quiet options={BAND_ORDERS} value={order} onChoose={setOrder} />
       <div className="actions">
         <button type="button" onClick={add}>
           Add a band
         </button>
       </div>
-      {isTooDeep && (
-        <p className="field-wrong" role="alert">
-          There is no room for a band this deep from one closing seam to the other. Make it narrower.
-        </p>
-      )}
     </div>
   );
 }

@@ -156,11 +156,13 @@ export function ColoursSheet(): ReactElement {
           />
         )}
       </Part>
+      <Suspense fallback={null}>
+        <TrimsPart />
+      </Suspense>
       <Part title="Panels">
         <PanelRows />
       </Part>
       <Suspense fallback={null}>
-        <TrimsPart />
         <ExtrasPart />
       </Suspense>
     </Sheet>

@@ -10,7 +10,7 @@ import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { agreeTo, answerEdge, callEdge } from '../store/edgeEdits';
 import { allowEdge } from '../store/patternEdits';
 import { BandOnHem } from './BandOnHem';
-import { ZipsOnEdge } from './ZipCard';
+import { ZipsOnEdge, useZipsOnEdge } from './ZipCard';
 
 /** The edges of a piece, one of each plain name: settings are kept by that. */
 function ofEachName(works: readonly EdgeWork[]): readonly EdgeWork[] {
@@ -70,6 +70,7 @@ function EdgeCard({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours
   const doc = useBench((s) => s.doc);
   const { commit } = store.getState();
   const usual = usualWidth(doc, work, neighbours);
+  const hasZip = useZipsOnEdge(work.piece, work.plainName).length > 0;
   const { naming } = neighbours.wholes.get(work.piece)!.edges[work.edge]!;
   return (
     <div className="card edge-card">
@@ -85,18 +86,20 @@ function EdgeCard({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours
         <p className="note">Named by its shape and place. Type another name if it is wrong.</p>
       )}
       <JobField work={work} neighbours={neighbours} label="It is" />
-      <LengthField
-        label={doc.allowances.tracing.kind === 'cut' ? 'Allowance inside it' : 'Allowance'}
-        value={widthOfEdge(work, doc, neighbours)}
-        units={doc.units}
-        most={200}
-        onChange={(mm) =>
-          commit(
-            `Change the allowance of ${work.plainName}`,
-            allowEdge(work.piece, work.plainName, Math.abs(mm - usual) < 1e-6 ? null : mm),
-          )
-        }
-      />
+      {!hasZip && (
+        <LengthField
+          label={doc.allowances.tracing.kind === 'cut' ? 'Allowance inside it' : 'Allowance'}
+          value={widthOfEdge(work, doc, neighbours)}
+          units={doc.units}
+          most={200}
+          onChange={(mm) =>
+            commit(
+              `Change the allowance of ${work.plainName}`,
+              allowEdge(work.piece, work.plainName, Math.abs(mm - usual) < 1e-6 ? null : mm),
+            )
+          }
+        />
+      )}
       {doc.allowances.edges.some((e) => e.piece === work.piece && e.edge === work.plainName) && (
         <div className="actions">
           <button
@@ -111,6 +114,22 @@ function EdgeCard({ work, neighbours }: { work: EdgeWork; neighbours: Neighbours
       )}
       {work.job.kind === 'hem' && <BandOnHem work={work} />}
       <ZipsOnEdge piece={work.piece} edge={work.plainName} />
+      {!hasZip && work.job.kind === 'joins' && (
+        <div className="actions">
+          <button
+            type="button"
+            onClick={() => {
+              commit(
+                `Put a zip into ${work.plainName}`,
+                answerEdge(work.piece, work.plainName, { kind: 'zip' }),
+              );
+              store.getState().set({ spoken: `There is a zip in ${work.plainName} now.` });
+            }}
+          >
+            A zip in this seam
+          </button>
+        </div>
+      )}
       {work.isAnswered && (
         <div className="actions">
           <button

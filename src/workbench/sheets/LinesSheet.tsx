@@ -1,6 +1,6 @@
 import { lazy, Suspense, useEffect, useRef, type ReactElement } from 'react';
 import type { PanelledPiece } from '../../panels';
-import type { PanelLine } from '../../pattern';
+import type { Design, PanelLine } from '../../pattern';
 import { showPlace, useTable } from '../canvas/tableControls';
 import { middleOf } from '../drawing/bendLine';
 import { describeLine } from '../drawing/words';
@@ -12,6 +12,7 @@ import { NewLineCard } from './NewLineCard';
 import { Part, Sheet } from './Sheet';
 
 const DartsPart = lazy(() => import('./DartsPart'));
+const BandWord = lazy(() => import('./BandWord'));
 const MeetPart = lazy(() => import('./MeetPart'));
 
 function LineRow({
@@ -25,7 +26,7 @@ function LineRow({
 }): ReactElement {
   const store = useBenchStore();
   const table = useTable();
-  const units = useBench((s) => s.doc.units);
+  const doc = useBench((s) => s.doc);
   const chosen = useBench((s) => s.selected?.kind === 'line' && s.selected.line === line.id);
   const row = useRef<HTMLLIElement>(null);
   useEffect(() => {
@@ -41,8 +42,13 @@ function LineRow({
       <button type="button" className="row-button" aria-pressed={chosen} onClick={choose}>
         <span className="row-number">{index + 1}</span>
         <span>
-          {describeLine(line, piece.whole, units)}
-          <em>{manner(line, piece)}</em>
+          {describeLine(line, piece.whole, doc.units)}
+          {line.ties?.nodes[0]?.kind === 'edge' && (
+            <Suspense fallback={null}>
+              <BandWord line={line} />
+            </Suspense>
+          )}
+          <em>{manner(doc, line, piece)}</em>
         </span>
       </button>
       {chosen && <LineCard line={line} piece={piece} />}
@@ -50,9 +56,14 @@ function LineRow({
   );
 }
 
-/** Which sides a line is on, and whether it follows its piece. */
-const manner = (line: PanelLine, { whole }: PanelledPiece): string =>
-  [whole.unfolded ? (line.once ? 'this side only' : 'both sides') : null, line.ties ? 'tied' : null]
+/** Which sides a line is on, whether it follows its piece, and what it is besides a seam. */
+const manner = (doc: Design, line: PanelLine, { whole }: PanelledPiece): string =>
+  [
+    whole.unfolded ? (line.once ? 'this side only' : 'both sides') : null,
+    line.ties ? 'tied' : null,
+    doc.closings.some(({ on }) => on.kind === 'line' && on.line === line.id) ? 'zip' : null,
+    ...doc.trims.filter(({ on }) => on.kind === 'line' && on.line === line.id).map(({ name }) => name),
+  ]
     .filter((word) => word !== null)
     .join(', ');
 

@@ -3,20 +3,59 @@ import type { Garment } from '../../garment';
 import { Choice, Tick } from '../parts/Choice';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { forgetWishes, numberAnew, setFewThreads, setSleeves } from '../store/orderEdits';
-import { Part } from './Sheet';
 
 const hasSleeves = ({ neighbours }: Garment): boolean =>
   neighbours.seams.some(({ join }) => join.role === 'armhole');
 
-/** What is wanted of the order as a whole. */
-export function OrderChoices({ garment }: { garment: Garment }): ReactElement {
+/** The ways back once steps were dragged or panels kept their numbers; nothing before. */
+export function OrderAgain(): ReactElement | null {
   const store = useBenchStore();
   const { sewing, numbers } = useBench((s) => s.doc);
   const { commit, set } = store.getState();
   const isDragged = sewing.order.length > 0;
+  if (!isDragged && numbers.length === 0) return null;
   return (
-    <Part title="How you like to sew">
-      {hasSleeves(garment) && (
+    <div className="actions">
+      {isDragged && (
+        <button
+          type="button"
+          onClick={() => {
+            commit('Take the order as proposed', forgetWishes);
+            set({ spoken: 'The steps are in the proposed order.' });
+          }}
+        >
+          As proposed
+        </button>
+      )}
+      {numbers.length > 0 && (
+        <button
+          type="button"
+          onClick={() => {
+            commit('Number the panels anew', numberAnew);
+            set({ spoken: 'The panels are numbered in sewing order.' });
+          }}
+        >
+          Number panels anew in sewing order
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** What is wanted of the order as a whole: chosen once, so folded away; how it is now is said on the fold. */
+export function OrderChoices({ garment }: { garment: Garment }): ReactElement {
+  const store = useBenchStore();
+  const { sewing } = useBench((s) => s.doc);
+  const { commit } = store.getState();
+  const withSleeves = hasSleeves(garment);
+  const now = [
+    withSleeves ? (sewing.sleeves === 'flat' ? 'sleeves sewn in flat' : 'sleeves set in') : null,
+    sewing.fewThreads ? 'few changes of thread' : null,
+  ].filter((w) => w !== null);
+  return (
+    <details className="about-cloth">
+      <summary>{`How you like to sew${now.length > 0 ? `: ${now.join(', ')}` : ''}`}</summary>
+      {withSleeves && (
         <>
           <Choice
             label="Sleeves"
@@ -36,28 +75,6 @@ export function OrderChoices({ garment }: { garment: Garment }): ReactElement {
         on={sewing.fewThreads}
         onChange={(on) => commit('Choose how often the thread changes', setFewThreads(on))}
       />
-      <div className="actions">
-        <button
-          type="button"
-          disabled={!isDragged}
-          onClick={() => {
-            commit('Take the order as proposed', forgetWishes);
-            set({ spoken: 'The steps are in the proposed order.' });
-          }}
-        >
-          As proposed
-        </button>
-        <button
-          type="button"
-          disabled={numbers.length === 0}
-          onClick={() => {
-            commit('Number the panels anew', numberAnew);
-            set({ spoken: 'The panels are numbered in sewing order.' });
-          }}
-        >
-          Number panels anew in sewing order
-        </button>
-      </div>
-    </Part>
+    </details>
   );
 }

@@ -6,7 +6,7 @@ import { showPlace, useTable } from '../canvas/tableControls';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { type HandleProps, useRowDrag } from './dragRow';
 import { litBy, placeOfStep } from './litStep';
-import { OrderChoices } from './OrderChoices';
+import { OrderAgain, OrderChoices } from './OrderChoices';
 import { Part, Sheet } from './Sheet';
 import { ThickPlaces } from './ThickPlaces';
 import { useMoves } from './useMoves';
@@ -170,8 +170,13 @@ export function OrderSheet(): ReactElement {
       title="Sewing order"
       lead="A line that ends on another is sewn before it. Choose a step to see how it is sewn; drag it by its handle to sew it earlier or later."
     >
-      {steps.length > 0 && <OrderChoices garment={garment} />}
-      {steps.length > 0 && <BeforeYouSew garment={garment} />}
+      {steps.length > 0 && (
+        <div className="order-ways">
+          <OrderAgain />
+          <OrderChoices garment={garment} />
+          <BeforeYouSew garment={garment} />
+        </div>
+      )}
       <div className="stages" data-step-list onPointerLeave={lightChosen}>
         {stagesOf(garment).map((stage) => (
           <Part key={stage.steps[0]!.key} title={stage.title}>

@@ -123,6 +123,7 @@ export function PatternSheet(): ReactElement {
       </div>
       <UnclaimedPart />
       <LookOverPart />
+      {doc.pieces.length > 0 && <AllowancePart doc={doc} />}
       <Part title="Pieces">
         <ul className="rows">
           {doc.pieces.map((piece) => (
@@ -130,7 +131,6 @@ export function PatternSheet(): ReactElement {
           ))}
         </ul>
       </Part>
-      <AllowancePart doc={doc} />
       {!isLookedOver && (
         <div className="actions">
           <button type="button" onClick={() => store.getState().set({ lookOver: { doubts: [] } })}>

@@ -1,5 +1,6 @@
 import type { ReactElement } from 'react';
 import type { PanelLine } from '../../pattern';
+import { capital } from '../drawing/words';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { addTrim, freshTrim, lineToTrim, onLine } from '../store/trimEdits';
 
@@ -25,6 +26,9 @@ export function TrimOnLine({ line }: { line: PanelLine }): ReactElement {
             const trim = freshTrim(doc, onLine(line.id));
             commit('Lay a trim on a line', addTrim(trim));
             open(trim.id);
+            set({
+              spoken: `${capital(trim.name)} lies on the line. What it is can be changed in the list of trims.`,
+            });
           }}
         >
           Lay a trim on this line
@@ -36,7 +40,9 @@ export function TrimOnLine({ line }: { line: PanelLine }): ReactElement {
         onClick={() => {
           commit('Make a line the path of a trim', lineToTrim(line.id));
           const made = store.getState().doc.trims.at(-1);
-          if (made) open(made.id);
+          if (!made) return;
+          open(made.id);
+          set({ spoken: `${capital(made.name)} lies where the line was; nothing is sliced there any more.` });
         }}
       >
         Make it a trim without a seam

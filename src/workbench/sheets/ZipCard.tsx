@@ -102,12 +102,12 @@ export function ZipOnLine({ line }: { line: PanelLine }): ReactElement {
   );
 }
 
-/** The zips in edges of a name of a piece. */
-export function ZipsOnEdge({ piece, edge }: { piece: Piece['id']; edge: string }): ReactElement {
+/** The zips in edges of a name of a piece, as they lie. */
+export function useZipsOnEdge(piece: Piece['id'], edge: string): readonly PlacedClosing[] {
   const store = useBenchStore();
   useBench((s) => s.doc);
   const garment = garmentOf(store.getState());
-  const own = garment.closings.filter(({ sides }) =>
+  return garment.closings.filter(({ sides }) =>
     sides.some(
       (s) =>
         s.piece === piece &&
@@ -115,9 +115,13 @@ export function ZipsOnEdge({ piece, edge }: { piece: Piece['id']; edge: string }
         garment.neighbours.wholes.get(piece)?.edges[s.edge]?.plainName === edge,
     ),
   );
+}
+
+/** The cards of the zips in edges of a name of a piece. */
+export function ZipsOnEdge({ piece, edge }: { piece: Piece['id']; edge: string }): ReactElement {
   return (
     <>
-      {own.map((placed) => (
+      {useZipsOnEdge(piece, edge).map((placed) => (
         <ZipCard key={placed.zip.id} placed={placed} />
       ))}
     </>

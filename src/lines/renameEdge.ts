@@ -10,6 +10,7 @@ import {
   sewnEdge,
 } from '../pattern';
 import { edgeId } from './edgeOnPiece';
+import { renamedSteps } from './renamedSteps';
 
 /** How an edge is meant in ties: plain name and which of that name. */
 type Named = (name: string, nth: number) => { name: string; nth: number };
@@ -53,8 +54,9 @@ function newNames(before: WholePiece, after: WholePiece): Named {
 }
 
 /**
- * Give an edge another name by hand. What is kept under its old name goes along: widths, jobs, seams that name it, places darts are swung
- * to, and what lines are tied to. The same design when there is no such edge.
+ * Give an edge another name by hand. What is kept under its old name goes along: widths, jobs, seams that name it, facings, zips, wishes for
+ * the sewing order, places darts are swung to, and what lines are tied to. Where another edge had the name already, the first
+ * of what is kept under it counts for both. The same design when there is no such edge.
  */
 export function renameEdge(design: Design, id: PieceId, plainName: string, name: string): Design {
   const piece = design.pieces.find((p) => p.id === id);
@@ -76,17 +78,27 @@ export function renameEdge(design: Design, id: PieceId, plainName: string, name:
     lines: design.lines.map((l) =>
       l.piece === id && l.ties ? { ...l, ties: renamedTies(l.ties, named) } : l,
     ),
-    allowances: { ...design.allowances, edges: design.allowances.edges.map(keptAs) },
-    facings: design.facings.map(keptAs),
+    allowances: { ...design.allowances, edges: onceEach(design.allowances.edges.map(keptAs)) },
+    facings: onceEach(design.facings.map(keptAs)),
     closings: design.closings.map((c) =>
       c.on.kind === 'edge' && c.on.piece === id ? { ...c, on: renamedPlace(c.on, named) } : c,
     ),
-    edgeJobs: design.edgeJobs.map((a) => {
-      const own = keptAs(a);
-      return own.job.kind === 'joins' ? { ...own, job: keptAs(own.job) } : own;
-    }),
+    edgeJobs: onceEach(
+      design.edgeJobs.map((a) => {
+        const own = keptAs(a);
+        return own.job.kind === 'joins' ? { ...own, job: keptAs(own.job) } : own;
+      }),
+    ),
+    sewing: { ...design.sewing, order: renamedSteps(design.sewing, outerEdges(design), id, nameOf) },
   };
 }
+
+/** The first of what is kept for each edge. */
+const onceEach = <T extends { readonly piece: PieceId; readonly edge: string }>(kept: readonly T[]): T[] =>
+  kept.filter((k, i) => kept.findIndex((o) => o.piece === k.piece && o.edge === k.edge) === i);
+
+const outerEdges = ({ pieces }: Design): { piece: PieceId; edge: string }[] =>
+  pieces.flatMap((p) => openOut(p, null).whole.edges.map((e) => ({ piece: p.id, edge: e.plainName })));
 
 function renamedPlace(on: Extract<ClosingPlace, { kind: 'edge' }>, named: Named): ClosingPlace {
   const { name, nth } = named(on.edge, on.nth);

@@ -20,5 +20,6 @@ export * from './sewnEdge';
 export * from './grainFrame';
 export { type TracedEdge, nameEdge, tracedEdges } from './nameEdge';
 export { withPathEnds } from './halfToWhole';
+export { withoutSteps, withoutWhatIsOn } from './forget';
 export { type MovedRun, type OutlineSpot, movedRuns } from './movedIn';
 export { remember } from './remember';

@@ -2,6 +2,7 @@ import { type Path, type Pt, distance, endOf, nearestOnPath, pathLength, startOf
 import { tied } from '../lines';
 import { type LaidLine, type Panel, type PanelledPiece, withLines } from '../panels';
 import {
+  type Closing,
   type Design,
   type LineId,
   type Outcome,
@@ -11,6 +12,7 @@ import {
   type TrimId,
   problem,
   withPathEnds,
+  withoutWhatIsOn,
 } from '../pattern';
 import { betweenLines } from './betweenLines';
 import { bendOf } from './trimBend';
@@ -83,24 +85,23 @@ export function followed(line: PanelLine, was: readonly Path[], now: readonly Pa
 
 const round = (mm: number): number => Math.round(mm * 1000) / 1000;
 
-/** What goes with a line goes with the one that takes its place. */
+/** Trims, the zip and the allowance of a line go to the one that takes its place, where that has none of its own; all else is forgotten. */
 function handedOver(design: Design, from: LineId, to: LineId): Design {
-  const on = <P extends Design['trims'][number]['on'] | Design['closings'][number]['on']>(place: P): P =>
-    place.kind === 'line' && place.line === from ? { ...place, line: to } : place;
-  const hasOwn = design.allowances.lines.some((l) => l.line === to);
-  return {
+  const { allowances } = design;
+  const moved = <T extends Trim | Closing>(all: readonly T[]): T[] =>
+    all.map((t) => (t.on.kind === 'line' && t.on.line === from ? { ...t, on: { ...t.on, line: to } } : t));
+  const hasZip = design.closings.some(({ on }) => on.kind === 'line' && on.line === to);
+  const hasWidth = allowances.lines.some((l) => l.line === to);
+  const widths = hasWidth
+    ? allowances.lines
+    : allowances.lines.map((l) => (l.line === from ? { ...l, line: to } : l));
+  const handed = {
     ...design,
-    trims: design.trims.map((t) => ({ ...t, on: on(t.on) })),
-    closings: design.closings.filter((c) => c.on.kind !== 'line' || c.on.line !== from),
-    sewing: { ...design.sewing, inTheRound: design.sewing.inTheRound.filter((l) => l !== from) },
-    allowances: {
-      ...design.allowances,
-      lines: design.allowances.lines
-        .filter((l) => l.line !== from || !hasOwn)
-        .map((l) => (l.line === from ? { ...l, line: to } : l)),
-    },
-    meantOff: design.meantOff.filter((m) => m.line !== from),
+    trims: moved(design.trims),
+    closings: hasZip ? design.closings : moved(design.closings),
+    allowances: { ...allowances, lines: widths },
   };
+  return withoutWhatIsOn(handed, from);
 }
 
 /**

@@ -25,6 +25,7 @@ import {
   type TrimId,
   problem,
   withPathEnds,
+  withoutSteps,
 } from '../pattern';
 import { parallelPath } from './betweenLines';
 import { ENDS_ON, followed } from './panelToTrim';
@@ -93,7 +94,11 @@ export function trimToPanel(
   const sides = [parallelPath(line.path, half), parallelPath(line.path, -half)];
   if (!sides[0] || !sides[1]) return refuse('bends');
   const [left, right] = sides.map((s) => grounded(s!, line, piece, trim.width)) as [Path, Path];
-  const without: Design = { ...design, trims: design.trims.filter((t) => t !== trim) };
+  const without: Design = {
+    ...design,
+    trims: design.trims.filter((t) => t !== trim),
+    sewing: withoutSteps(design.sewing, trimId),
+  };
   const hold = (l: PanelLine, rest: readonly PanelLine[]): PanelLine =>
     line.ties ? tied({ ...without, lines: rest }, { ...l, ties: null }) : { ...l, ties: null };
   const others = design.lines

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { deriveGarment } from '../../src/garment';
+import { checkGarment, deriveGarment } from '../../src/garment';
 import { renameEdge } from '../../src/lines';
 import type { Design, PieceId } from '../../src/pattern';
 import { HALF } from '../workbench/pieces';
@@ -71,4 +71,39 @@ test('a name that is empty, the same, or for no edge changes nothing', () => {
     ['collar', 'hem'],
   ] as const)
     expect(renameEdge(design, 'front' as PieceId, edge, name)).toBe(design);
+});
+
+test('what is wanted of the sewing order goes along with a renamed edge', () => {
+  const back = bodice('back', { at: [900, 0] }, { onFold: false });
+  const order = [
+    { earlier: 'join front/side seam back/side seam #2', later: 'join front/shoulder back/shoulder' },
+    { earlier: 'hem front/hem', later: 'zip front/side seam' },
+    { earlier: 'hem back/hem', later: 'seam line-1 #2' },
+  ];
+  const start = garmentDesign([bodice('front'), back]);
+  const design: Design = { ...start, sewing: { ...start.sewing, order } };
+  const renamed = renameEdge(design, 'front' as PieceId, 'side seam', 'side');
+  expect(renamed.sewing.order).toEqual([
+    { earlier: 'join front/side back/side seam #2', later: 'join front/shoulder back/shoulder' },
+    { earlier: 'hem front/hem', later: 'zip front/side' },
+    { earlier: 'hem back/hem', later: 'seam line-1 #2' },
+  ]);
+  expect(renameEdge(renamed, 'front' as PieceId, 'side', 'side seam').sewing.order).toEqual(order);
+});
+
+test('an edge given the name of another has one width, one facing and one job with it', () => {
+  const start = garmentDesign([bodice('front')]);
+  const front = 'front' as PieceId;
+  const edges = ['neckline', 'armhole'] as const;
+  const design: Design = {
+    ...start,
+    allowances: { ...start.allowances, edges: edges.map((edge) => ({ piece: front, edge, width: 8 })) },
+    facings: edges.map((edge) => ({ piece: front, edge, depth: 50, colour: start.colours[0]!.id })),
+    edgeJobs: edges.map((edge) => ({ piece: front, edge, job: { kind: 'bound' } })),
+  };
+  const renamed = renameEdge(design, front, 'armhole', 'neckline');
+  expect(renamed.allowances.edges).toHaveLength(1);
+  expect(renamed.facings).toHaveLength(1);
+  expect(renamed.edgeJobs).toHaveLength(1);
+  expect(checkGarment(deriveGarment(renamed))).toEqual([]);
 });

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { type Path, nearestOnPath, pathLength, pointAtLength } from '../../src/geometry';
 import { panelledPiece } from '../../src/panels';
-import { type Design, type LineId, type TrimId, sayProblem } from '../../src/pattern';
+import { type ClosingId, type Design, type LineId, type TrimId, sayProblem } from '../../src/pattern';
 import { betweenLines, panelToTrim, parallelPath, trimToPanel } from '../../src/trim';
 import { tied } from '../../src/lines';
 import { designOf, line, piece, quarterCircle, straight, trimsOf } from './trimmedDesign';
@@ -52,7 +52,10 @@ test('a slanting pair that ends on a slanting edge is put on that edge', () => {
   const slant = piece('front', {
     outline: straight([0, 0], [400, 100], [400, 600], [0, 600], [0, 0]),
   });
-  const lines = [line('left', straight([100, 25], [100, 600])), line('right', straight([112, 28], [112, 600]))];
+  const lines = [
+    line('left', straight([100, 25], [100, 600])),
+    line('right', straight([112, 28], [112, 600])),
+  ];
   const after = value(toTrim(designOf(lines, [], [slant])));
   expect(after.lines[0]!.path).toEqual(straight([106, 26.5], [106, 600]));
   const back = value(toPanel(after));
@@ -122,4 +125,40 @@ test('a trim on part of a line cannot be cut as a panel', () => {
   const d = value(toTrim(designOf(pair, [], [box])));
   const part = { ...d, trims: d.trims.map((t) => ({ ...t, on: { ...t.on, to: 0.5 } as never })) };
   expect(toPanel(part).problems[0]!.facts).toMatchObject({ why: 'part' });
+});
+
+test('trims, the zip and the width of the line that goes are handed to the one that stays, wishes about it are forgotten', () => {
+  const start = designOf(pair, [], [box]);
+  const design: Design = {
+    ...start,
+    trims: [
+      {
+        ...{ id: 'trim-1' as TrimId, name: 'tape', kind: 'straight', width: 4, fill: '#ffffff', rows: 1 },
+        ...{ shrinkage: 0, soldIn: null, on: { kind: 'line', line: 'right' as LineId, from: 0, to: 1 } },
+      },
+    ],
+    closings: [
+      {
+        ...{ id: 'zip-1' as ClosingId, kind: 'hidden', length: null, allowance: null, slot: 10 },
+        on: { kind: 'line', line: 'right' as LineId },
+      },
+    ],
+    allowances: { ...start.allowances, lines: [{ line: 'right' as LineId, width: 8 }] },
+    sewing: {
+      ...start.sewing,
+      inTheRound: ['right' as LineId],
+      order: [
+        { earlier: 'seam right', later: 'seam left' },
+        { earlier: 'seam left', later: 'hem front/hem' },
+      ],
+    },
+  };
+  const after = value(toTrim(design));
+  expect(after.trims.map((t) => t.on)).toMatchObject([{ line: 'left' }, { line: 'left' }]);
+  expect(after.closings.map((c) => c.on)).toEqual([{ kind: 'line', line: 'left' }]);
+  expect(after.allowances.lines).toEqual([{ line: 'left', width: 8 }]);
+  expect(after.sewing).toMatchObject({
+    inTheRound: [],
+    order: [{ earlier: 'seam left', later: 'hem front/hem' }],
+  });
 });

@@ -9,6 +9,7 @@ import {
   type PanelLine,
   type PieceId,
   openedPiece,
+  withoutSteps,
 } from '../../pattern';
 import type { Edit } from './documentSlice';
 import { deleteLine } from './lineEdits';
@@ -76,14 +77,16 @@ export const takeZipOut =
   (zip: Zip): Edit =>
   (design) => {
     const { on } = zip;
+    const sewing = withoutSteps(design.sewing, zip.id);
     if (on.kind === 'line') {
       const line = design.lines.find((l) => l.id === on.line);
       if (line && isFoldLine(line)) return deleteLine(line.id)(design);
-      return { ...design, closings: design.closings.filter((c) => c.id !== zip.id) };
+      return { ...design, closings: design.closings.filter((c) => c.id !== zip.id), sewing };
     }
     const isOn = (piece: PieceId, edge: string): boolean => piece === on.piece && edge === on.edge;
     return {
       ...design,
+      sewing,
       closings: design.closings.filter((c) => c.id !== zip.id),
       edgeJobs: design.edgeJobs.filter((a) => a.job.kind !== 'zip' || !isOn(a.piece, a.edge)),
     };

@@ -1,15 +1,14 @@
 import type { Path } from '../../geometry';
 import { reshaped, tied, tieLines } from '../../lines';
 import { withLines } from '../../panels';
-import type {
-  Base,
-  ClosingPlace,
-  Design,
-  LineId,
-  LineTies,
-  PanelLine,
-  PieceId,
-  TrimPlace,
+import {
+  type Base,
+  type Design,
+  type LineId,
+  type LineTies,
+  type PanelLine,
+  type PieceId,
+  withoutWhatIsOn,
 } from '../../pattern';
 import type { Edit } from './documentSlice';
 
@@ -85,39 +84,18 @@ export const layOverDarts = (id: LineId, overDarts: PanelLine['overDarts']): Edi
 export const keepToOneSide = (id: LineId, once: boolean): Edit =>
   mapLine(id, (line) => (line.once === once ? line : { ...line, once }));
 
-const isOn = (id: LineId, on: TrimPlace | ClosingPlace): boolean => on.kind === 'line' && on.line === id;
-
-/** Whether a step's key names a line: `seam line-3 #2`. */
-const isAbout = (id: LineId, key: string): boolean => key.split(' ').includes(id);
-
-/** What goes with a line: its trims, its zip, its allowance, what was wanted of it. */
-const withoutLine = (
-  { trims, closings, sewing, allowances, meantOff }: Design,
-  id: LineId,
-): Pick<Design, 'trims' | 'closings' | 'sewing' | 'allowances' | 'meantOff'> => ({
-  trims: trims.filter(({ on }) => !isOn(id, on)),
-  closings: closings.filter(({ on }) => !isOn(id, on)),
-  sewing: {
-    ...sewing,
-    inTheRound: sewing.inTheRound.filter((line) => line !== id),
-    // its id may be given to another line
-    order: sewing.order.filter(({ earlier, later }) => !isAbout(id, earlier) && !isAbout(id, later)),
-  },
-  allowances: { ...allowances, lines: allowances.lines.filter(({ line }) => line !== id) },
-  meantOff: meantOff.filter(({ line }) => line !== id),
-});
-
+/** Take a line away, with all that is on it. */
 export const deleteLine =
   (id: LineId): Edit =>
   (design) =>
     lineOf(design, id)
-      ? {
-          ...withLines(
+      ? withoutWhatIsOn(
+          withLines(
             design,
             design.lines.filter((line) => line.id !== id),
           ),
-          ...withoutLine(design, id),
-        }
+          id,
+        )
       : design;
 
 /** Move a line one place earlier (-1) or later (1) in drawing order: the earlier one runs through at a crossing. */

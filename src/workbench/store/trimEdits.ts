@@ -1,5 +1,12 @@
 import type { Path } from '../../geometry';
-import type { Design, LineId, Trim, TrimId, TrimPlace } from '../../pattern';
+import {
+  type Design,
+  type LineId,
+  type Trim,
+  type TrimId,
+  type TrimPlace,
+  withoutSteps,
+} from '../../pattern';
 import type { Edit } from './documentSlice';
 import { addLine, deleteLine, freshLineId, lineOf } from './lineEdits';
 
@@ -73,14 +80,10 @@ export const removeTrim =
   (id: TrimId): Edit =>
   (design) => {
     if (!trimOf(design, id)) return design;
-    const isAbout = (key: string): boolean => key === `trim ${id}` || key.startsWith(`trim ${id} `);
     return {
       ...design,
       trims: design.trims.filter((t) => t.id !== id),
-      sewing: {
-        ...design.sewing,
-        order: design.sewing.order.filter((w) => !isAbout(w.earlier) && !isAbout(w.later)),
-      },
+      sewing: withoutSteps(design.sewing, id),
     };
   };
 

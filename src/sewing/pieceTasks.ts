@@ -17,8 +17,8 @@ export interface PieceTasks {
 }
 
 /**
- * Lines in the round run through where they are crossed, so that they are whole when their turn comes, and so do lines with a zip, but for
- * those in the round: that goes before other wishes. A closed line goes round nothing.
+ * Lines in the round run through where they are crossed, so that they are whole when their turn comes, and lines with a zip even where those
+ * cross them: nothing can be sewn across a zip. That goes before other wishes. A closed line goes round nothing.
  */
 function withWholeLines(
   { lines }: PanelledPiece,
@@ -29,7 +29,7 @@ function withWholeLines(
   const isRound = (l: LaidLine): boolean => inTheRound.includes(l.line) && !isClosed(l.path);
   const hasZip = ({ line, mirrored }: LaidLine): boolean =>
     !mirrored && closings.some(({ on }) => on.kind === 'line' && on.line === line);
-  const rank = (l: LaidLine): number => (isRound(l) ? 2 : hasZip(l) ? 1 : 0);
+  const rank = (l: LaidLine): number => (hasZip(l) ? 2 : isRound(l) ? 1 : 0);
   const whole = lines.filter((l) => rank(l) > 0);
   const through = whole.flatMap((later) =>
     lines

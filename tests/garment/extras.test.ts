@@ -274,3 +274,23 @@ test('where a zip is at the fold, lining and facing are cut as a pair with a sea
   const width = garment.extras!.design.allowances.edges.find((e) => e.edge === 'centre seam');
   expect(width!.width).toBe(20);
 });
+
+test('an edge that is given two facings has the first', () => {
+  const twice: Facing[] = [50, 400].map((depth) => ({
+    ...{ piece: id('front'), edge: 'neckline', depth },
+    colour: LINING,
+  }));
+  const both = deriveGarment(garmentWith({ facings: twice }));
+  expect(checkGarment(both)).toEqual([]);
+  const one = deriveGarment(garmentWith({ facings: twice.slice(0, 1) }));
+  expect(both.panels.map((p) => p.area)).toEqual(one.panels.map((p) => p.area));
+});
+
+test('bound edges of a lining are finished with the garment’s', () => {
+  const doc = lined(20);
+  const bound = { piece: id('front'), edge: 'neckline', job: { kind: 'bound' as const } };
+  const garment = deriveGarment({ ...doc, edgeJobs: [bound] });
+  expect(checkGarment(garment)).toEqual([]);
+  expect(garment.plan.steps.map((s) => s.key)).toContain('edge front/neckline');
+  expect(garment.extras!.plan.steps.filter((s) => s.kind === 'edge')).toEqual([]);
+});

@@ -8,6 +8,7 @@ import {
   type Cubic,
   type Line,
 } from '../geometry';
+import { MOST_SHARE } from '../lines';
 import { DESIGN_FORMAT, DESIGN_VERSION, type Design } from '../pattern';
 import { LIMITS } from './limits';
 import { ringFault } from './ringFault';
@@ -119,7 +120,7 @@ const reach = v.variant('kind', [
   v.strictObject({
     kind: v.literal('between'),
     bases: v.strictTuple([base, base]),
-    share: within(-10, 10),
+    share: within(-MOST_SHARE, MOST_SHARE),
   }),
 ]);
 const tie = v.variant('kind', [

@@ -5,7 +5,7 @@
  * Does not cut pieces: that is the next room, panels.
  */
 export { type Axis, axisValue, basePlace, centreOf, pointOnEdge } from './axis';
-export { type Bases, basesOf, measureReach, reachOn } from './reach';
+export { type Bases, MOST_SHARE, basesOf, measureReach, reachOn } from './reach';
 export { basesFor, basesKey } from './basesFor';
 export { type EdgeId, edgeAt, edgeId, findEdge, meetsOf } from './edgeOnPiece';
 export { findLevel, levelHeight, levelKey, levelsDown } from './levelOf';

@@ -5,6 +5,8 @@ import { type Lost, isLost, missed, sayBase } from './lost';
 
 /** Two bases closer than this, mm, leave nothing to take a share of. */
 const LEAST_BETWEEN = 1e-6;
+/** Farther off than so many times their distance, two bases measure nothing that can be kept. */
+export const MOST_SHARE = 10;
 
 /** The bases of a reach: one to measure from, two to lie between. */
 export type Bases = readonly [Base] | readonly [Base, Base];
@@ -37,5 +39,6 @@ export function measureReach(whole: WholePiece, axis: Axis, bases: Bases, p: Pt)
   if (isLost(to)) return to;
   const span = to.place - from.place;
   if (Math.abs(span) < LEAST_BETWEEN) return missed(sayBase(bases[1]));
-  return { kind: 'between', bases, share: (value - from.place) / span };
+  const share = (value - from.place) / span;
+  return Math.abs(share) > MOST_SHARE ? missed(sayBase(bases[1])) : { kind: 'between', bases, share };
 }

@@ -73,9 +73,11 @@ const holds = (ground: TieGround, tie: Tie, at: Pt): boolean => {
 export function insideTie({ whole }: Pick<TieGround, 'whole'>, at: Pt): (Tie & { kind: 'inside' }) | null {
   const [down, over] = (['down', 'over'] as const).map((kind) => {
     const axis: Axis = { kind, at };
-    const bases = basesFor(whole, axis)[0];
-    const reach = bases && measureReach(whole, axis, bases, at);
-    return reach && !isLost(reach) ? reach : null;
+    for (const bases of basesFor(whole, axis)) {
+      const reach = measureReach(whole, axis, bases, at);
+      if (!isLost(reach)) return reach;
+    }
+    return null;
   });
   return down && over ? { kind: 'inside', down, over } : null;
 }

@@ -1,4 +1,5 @@
 import { type SeamId, type Seam } from '../../panels';
+import { remember } from '../../pattern';
 import type { SeamImage } from '../seamTurns';
 import {
   type MarkPattern,
@@ -183,17 +184,32 @@ function aroundEase(pattern: MarkPattern, { from, to }: Stretch): SeamMarks {
   };
 }
 
-function costOf(
-  { length, isClosed }: SeamRoom,
-  { places }: SeamMarks,
-  rivals: Rivals,
-  isMirrored: boolean,
-): number {
-  let cost = 0;
-  if (!isMirrored && !isClosed && lopsidedness(places, length) < SEEN_APART) cost += 1;
-  for (const { pattern, weight } of rivals.byWord.get(wordOf(places)) ?? [])
-    if (patternDifference(places, pattern) < SEEN_APART) cost += weight;
-  return cost;
+/** Marks that a seam could have, and what they cost before any other seam is looked at. */
+interface Offer {
+  readonly marks: SeamMarks;
+  readonly word: number;
+  readonly cost: number;
+}
+
+function costOf({ marks: { places }, word, cost }: Offer, { byWord }: Rivals): number {
+  let all = cost;
+  for (const { pattern, weight } of byWord.get(word) ?? [])
+    if (patternDifference(places, pattern) < SEEN_APART) all += weight;
+  return all;
+}
+
+/** Offers that were worked out for a seam, by what was wished; kept as long as its room stays the same. */
+const offersOf = remember(
+  (_kept: object, _preferred: number, _isMirrored: boolean): Map<number, Offer | null> => new Map(),
+);
+
+function offerFor({ room, part, isMirrored }: Choice, wish: Wish): Offer | null {
+  const pattern = (isMirrored ? mirroredPattern : patternOf)(room, part, wish);
+  if (!pattern) return null;
+  const eased = easedSpan(room);
+  const marks = eased ? aroundEase(pattern, eased) : { places: pattern, eased: null };
+  const isEven = !isMirrored && !room.isClosed && lopsidedness(marks.places, room.length) < SEEN_APART;
+  return { marks, word: wordOf(marks.places), cost: isEven ? 1 : 0 };
 }
 
 interface Choice {
@@ -205,21 +221,19 @@ interface Choice {
 }
 
 /** The best pattern of n marks (or one more); null where none fits. */
-function bestOf(
-  { room, part, preferred, rivals, isMirrored }: Choice,
-  n: number,
-  isChalked: boolean,
-): SeamMarks | null {
-  const eased = easedSpan(room);
+function bestOf(choice: Choice, n: number, isChalked: boolean): SeamMarks | null {
+  const { room, preferred, rivals, isMirrored } = choice;
+  const known = offersOf(room.kept, preferred, isMirrored);
   const tries = isChalked || rivals.count > CROWD ? FEW_TRIES : TRIES;
   let best: { marks: SeamMarks; cost: number } | null = null;
   for (let k = 0; k < tries; k += 1) {
     const wish = { n: k > tries / 2 ? n + 1 : n, k, preferred, isChalked };
-    const pattern = (isMirrored ? mirroredPattern : patternOf)(room, part, wish);
-    if (!pattern) continue;
-    const marks = eased ? aroundEase(pattern, eased) : { places: pattern, eased: null };
-    const cost = costOf(room, marks, rivals, isMirrored);
-    if (!best || cost < best.cost) best = { marks, cost };
+    const key = (k * (MOST_MARKS + 2) + wish.n) * 2 + (isChalked ? 1 : 0);
+    let offer = known.get(key);
+    if (offer === undefined) known.set(key, (offer = offerFor(choice, wish)));
+    if (!offer) continue;
+    const cost = costOf(offer, rivals);
+    if (!best || cost < best.cost) best = { marks: offer.marks, cost };
     if (best.cost === 0) break;
   }
   return best && best.marks;

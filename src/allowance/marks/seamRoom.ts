@@ -1,6 +1,7 @@
 import {
   type Path,
   type Pt,
+  type Ring,
   add,
   cross,
   curvatureAt,
@@ -51,7 +52,12 @@ export interface SeamRoom {
   readonly corners: readonly [Pt, Pt];
   /** Whether the cutting edges of both sides run along the seam at a place on it. Worked out when asked, and remembered. */
   readonly isOpen: (at: number) => boolean;
+  /** The same object as long as all of this stays the same, whatever else moves: what is worked out from it can be kept. */
+  readonly kept: object;
 }
+
+/** What stays while the panels on both sides of a seam stay. */
+type SeamShape = Omit<SeamRoom, 'seam' | 'corners' | 'kept'>;
 
 /** How far marks keep from a place where the cutting edge stops running along the seam, mm. */
 const CLEAR = 2;
@@ -84,19 +90,27 @@ interface Side {
   readonly edge: PanelEdge;
   readonly before: PanelEdge;
   readonly after: PanelEdge;
+  /** Which stretch of the panel it is, counted over all its rings. */
+  readonly place: number;
 }
 
 function sidesOfSeams(panels: readonly Panel[]): ReadonlyMap<SeamId, readonly Side[]> {
   const sides = new Map<SeamId, Side[]>();
-  for (const panel of panels)
-    for (const ring of [panel.boundary, ...panel.holes])
+  for (const panel of panels) {
+    let first = 0;
+    for (const ring of [panel.boundary, ...panel.holes]) {
+      const place = first;
+      first += ring.length;
       ring.forEach((edge, i) => {
         if (edge.origin.kind !== 'seam') return;
-        const side = { panel, edge, before: ring.at(i - 1)!, after: ring[(i + 1) % ring.length]! };
+        const [before, after] = [ring.at(i - 1)!, ring[(i + 1) % ring.length]!];
+        const side = { panel, edge, before, after, place: place + i };
         const list = sides.get(edge.origin.seam);
         if (list) list.push(side);
         else sides.set(edge.origin.seam, [side]);
       });
+    }
+  }
   return sides;
 }
 
@@ -192,28 +206,67 @@ function openness(sides: readonly Side[], widthOf: WidthOf): (at: number) => boo
 
 const hasDarts = ({ panel }: Side): boolean => panel.darts.length > 0 || panel.closings.length > 0;
 
-function roomOf(seam: Seam, sides: readonly Side[], widthOf: WidthOf): SeamRoom {
+function shapeOf(seam: Seam, sides: readonly Side[], widthOf: WidthOf): SeamShape {
   const isClosed = samePoint(startOf(seam.path), endOf(seam.path)) && sides.every((s) => s.before === s.edge);
   const allowance = Math.max(0, ...sides.map((s) => widthOf(s.edge)));
   const ends = isClosed ? [] : sides.map((s) => endsOf(s, widthOf));
   const { blocked, turning } = bendsOf(seam.path, allowance, isClosed);
   const keep = (which: 0 | 1): number => (isClosed ? 0 : Math.max(0, ...ends.map((e) => e[which])) + CLEAR);
   return {
-    seam,
     length: Math.min(seam.lengthA, seam.lengthB),
     isClosed,
     allowance,
     ends: [keep(0), keep(1)],
     blocked: sides.some(hasDarts) ? sides.flatMap((s) => blockedOn(s, allowance, isClosed)) : blocked,
     turning,
-    corners: [startOf(seam.path), endOf(seam.path)],
     isOpen: openness(sides, widthOf),
   };
+}
+
+/** A panel as far as seams on it are concerned, and what was found for each of its stretches. */
+interface Ground {
+  readonly found: Map<
+    number,
+    { readonly other: Ground | undefined; readonly key: string; readonly shape: SeamShape }
+  >;
+}
+
+/** Remembered by shapes and widths: panels that stay while a line elsewhere moves keep their ground. */
+const groundOnce = remember(
+  (_ring: Ring, _holes: readonly Ring[], _darts: Panel['darts'], _stretches: readonly number[]): Ground => ({
+    found: new Map(),
+  }),
+);
+
+function groundOf({ boundary, holes, ring, holeRings, darts, closings }: Panel, widthOf: WidthOf): Ground {
+  if (closings.length > 0) return { found: new Map() };
+  const stretches = [boundary, ...holes].flatMap((r) => r.flatMap((e) => [e.path.length, widthOf(e)]));
+  return groundOnce(ring, holeRings, darts, stretches);
+}
+
+const saidOf = ({ place, edge: { origin } }: Side): string =>
+  `${place} ${origin.kind === 'seam' && origin.forward}`;
+
+/** The room on a seam; kept while the panels on both its sides stay. */
+function roomOf(
+  seam: Seam,
+  sides: readonly Side[],
+  widthOf: WidthOf,
+  grounds: ReadonlyMap<Panel, Ground>,
+): SeamRoom {
+  const [own, other] = sides.map((s) => grounds.get(s.panel)!);
+  const key = `${sides.map(saidOf).join()} ${seam.lengthA} ${seam.lengthB} ${startOf(seam.path).join()}`;
+  const known = own?.found.get(sides[0]!.place);
+  const isSame = known?.key === key && known.other === other && seam.eased.length === 0;
+  const shape = isSame ? known.shape : shapeOf(seam, sides, widthOf);
+  if (!isSame) own?.found.set(sides[0]!.place, { other, key, shape });
+  return { ...shape, seam, corners: [startOf(seam.path), endOf(seam.path)], kept: shape };
 }
 
 /** The room for marks on every seam of a piece, in the order of its seams. */
 export const seamRooms = remember((sliced: PanelledPiece, allowances: Allowances): readonly SeamRoom[] => {
   const sides = sidesOfSeams(sliced.panels);
   const widthOf: WidthOf = (edge) => allowanceOf(edge, sliced.whole, allowances);
-  return sliced.seams.map((seam) => roomOf(seam, sides.get(seam.id) ?? [], widthOf));
+  const grounds = new Map(sliced.panels.map((p) => [p, groundOf(p, widthOf)] as const));
+  return sliced.seams.map((seam) => roomOf(seam, sides.get(seam.id) ?? [], widthOf, grounds));
 });

@@ -187,7 +187,10 @@ export function panelNumbers(
   garment: Garment,
   p: PanelledPiece,
   m: Matrix,
-  style: Pick<DrawingStyle, 'fill' | 'isNumbered' | 'hasDetail' | 'numberSize'>,
+  style: Pick<DrawingStyle, 'fill' | 'isNumbered' | 'hasDetail' | 'numberSize'> & {
+    /** Where a panel's number stands: its roomiest place, unless something else is drawn there. */
+    readonly spotOf?: (panel: Panel) => Panel['spot'];
+  },
 ): Mark[] {
   const marks: Mark[] = [];
   const box = boxOfPiece(p);
@@ -196,8 +199,9 @@ export function panelNumbers(
   const shown = p.panels.filter(style.isNumbered);
   for (const panel of [...shown].sort((a, b) => a.spot.at[1] - b.spot.at[1] || a.spot.at[0] - b.spot.at[0])) {
     const words = `${garment.plan.numbers.get(panel.id) ?? ''}`;
-    const at = place(m, panel.spot.at);
-    const radius = panel.spot.radius * m[0];
+    const spot = (style.spotOf ?? ((p: Panel) => p.spot))(panel);
+    const at = place(m, spot.at);
+    const radius = spot.radius * m[0];
     const fill = style.fill(panel);
     // Two figures are wider than they are high: they need more of the circle.
     const size = Math.min(

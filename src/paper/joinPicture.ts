@@ -1,7 +1,7 @@
-import { widthAlong, zipIn } from '../garment/telling';
+import { outerEdgesOf, widthAlong, zipIn } from '../garment/telling';
 import type { Garment } from '../garment';
 import { add, pathLength, perpendicular, pointAtLength, scale, transformPath } from '../geometry';
-import type { Matrix, Pt } from '../geometry';
+import type { Matrix, Path, Pt } from '../geometry';
 import type { EdgeRef } from '../neighbours';
 import type { Panel } from '../panels';
 import { edgePath } from '../pattern';
@@ -29,10 +29,21 @@ function hemMarks(garment: Garment, edge: EdgeRef, m: Matrix): Mark[] {
   return [allowanceEdge(path, 1, depth), ...arrows];
 }
 
+/** What of an edge is sewn in a step: all of it, or, with a band in the round, the panels in hand. */
+function sewnPaths(garment: Garment, step: Step, edge: EdgeRef): readonly Path[] {
+  const whole = edgePath(garment.neighbours.wholes.get(edge.piece)!, edge.edge);
+  const inHand = new Set(step.joins.flat());
+  const along = outerEdgesOf(garment, edge);
+  const own = along.filter(({ panel }) => inHand.has(panel.id));
+  return own.length === along.length || own.length === 0 ? [whole] : own.map((o) => o.edge.path);
+}
+
 function edgeMarks(garment: Garment, step: Step, edge: EdgeRef, m: Matrix): Mark[] {
-  const path = transformPath(edgePath(garment.neighbours.wholes.get(edge.piece)!, edge.edge), m);
-  if (path.length === 0) return [];
-  return [...sewnMarks([path]), ...(step.kind === 'hem' ? hemMarks(garment, edge, m) : [])];
+  const paths = sewnPaths(garment, step, edge)
+    .filter((p) => p.length > 0)
+    .map((p) => transformPath(p, m));
+  if (paths.length === 0) return [];
+  return [...sewnMarks(paths), ...(step.kind === 'hem' ? hemMarks(garment, edge, m) : [])];
 }
 
 /** The pieces of a step side by side, whole again, with the edges that are joined, finished, hemmed or closed drawn thick. */

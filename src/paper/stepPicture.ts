@@ -12,7 +12,10 @@ import type { Garment } from '../garment';
 import {
   add,
   endOf,
+  flattenPath,
+  flattenRing,
   joinBoxes,
+  labelSpot,
   pathBox,
   perpendicular,
   scale,
@@ -23,7 +26,7 @@ import {
 } from '../geometry';
 import type { Box, Matrix, Path, Pt } from '../geometry';
 import type { Panel, PanelId } from '../panels';
-import { dartLegs, pressed } from '../pattern';
+import { dartLegs, pressed, remember } from '../pattern';
 import type { PlacedDart } from '../pattern';
 import type { Step } from '../sewing';
 import type { Block } from './block';
@@ -46,6 +49,8 @@ const APART = 4.5;
 /** Room round the picture for notches, clips and numbers that stand beside, mm. */
 const AROUND = 3;
 const PALE = 0.35;
+/** How finely darts are looked at for a number's place, mm on the cloth. */
+const DART_SAGITTA = 0.5;
 
 /** A unit as it lies in the picture: its panels, and by how much it was moved off the other, mm on the page. */
 interface Unit {
@@ -130,10 +135,21 @@ function unitMarks(lettering: Lettering, { garment, step, matrix }: Scene, { pan
         isNumbered: (p) => own.has(p.id),
         hasDetail: false,
         numberSize: 3.6,
+        spotOf: clearOfDarts,
       }),
     );
   return marks;
 }
+
+/** The roomiest place of a panel beside its darts. */
+const clearOfDarts = remember((panel: Panel): Panel['spot'] =>
+  panel.darts.length === 0
+    ? panel.spot
+    : labelSpot(flattenRing(panel.ring, DART_SAGITTA), [
+        ...panel.holeRings.map((r) => flattenRing(r, DART_SAGITTA)),
+        ...panel.darts.map((d) => flattenPath(dartLegs(d), DART_SAGITTA).points),
+      ]),
+);
 
 const unitOf = ({ units }: Scene, id: PanelId): Unit =>
   units.find((u) => u.panels.some((p) => p.id === id)) ?? units[0]!;
@@ -206,11 +222,14 @@ function lineMarks({ garment, step, matrix }: Scene): Mark[] {
 }
 
 /** Where a trim or a zip in a panel line lies: its seams, or the trim's own path. */
-function pathsLaid({ design, seams }: Garment, step: Step): readonly Path[] {
+function pathsLaid(garment: Garment, step: Step): readonly Path[] {
+  const { design, seams } = garment;
   const on = (
     design.trims.find((t) => t.id === step.trim) ?? design.closings.find((c) => c.id === step.closing)
   )?.on;
   if (!on || on.kind === 'edge') return [];
+  const laid = garment.trims.filter((t) => t.key === step.key && t.copy === 1).map((t) => t.path);
+  if (laid.length > 0) return laid;
   if (on.kind === 'path') return [on.path];
   return seams.filter((s) => s.piece === step.piece && s.line.line === on.line).map((s) => s.path);
 }

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { checkGarment, deriveGarment, howToCut } from '../../src/garment';
 import { type Pt, nearestOnPath } from '../../src/geometry';
 import { layJobs } from '../../src/fabric';
-import type { ColourId, Design, Facing, PieceId } from '../../src/pattern';
+import type { Closing, ClosingId, ColourId, Design, Facing, PieceId } from '../../src/pattern';
 import { colour, design, panelLine, piece, rectangle } from '../making/designs';
 import { zipOnFold } from '../../src/workbench/store/closingEdits';
 import { bodice, line, sleeve } from '../neighbours/garments';
@@ -29,6 +29,15 @@ const garmentWith = (over: Partial<Design> = {}): Design =>
   );
 const lined = (shorter: number, pieces = ['front', 'back', 'sleeve']): Design =>
   garmentWith({ lining: { pieces: pieces.map(id), colour: LINING, shorter } });
+
+const zipAt = (on: string, edge: string): Closing => ({
+  id: 'zip-1' as ClosingId,
+  kind: 'hidden',
+  on: { kind: 'edge', piece: on as PieceId, edge, nth: 0 },
+  length: null,
+  allowance: null,
+  slot: 0,
+});
 
 test('a design without lining and facings has none, and keeps its garment as it was', () => {
   expect(deriveGarment(garmentWith()).extras).toBeNull();
@@ -157,7 +166,15 @@ test('a neckline facing lies on the fold, an armhole’s is cut as a pair, and b
   const [neck, arm, back] = garment.extras!.pieces.map((p) => p.whole);
   expect([neck!.unfolded, arm!.unfolded, back!.unfolded]).toEqual([true, false, false]);
   expect([neck!, arm!, back!].map((w) => w.piece.cutting)).toEqual(['once', 'pair', 'pair']);
-  expect(garment.extras!.plan.steps).toEqual([]);
+  // the neckline's facings are sewn to each other where the garment is; the armhole's has none to go on in
+  expect(garment.extras!.plan.steps.map((s) => s.key)).toEqual([
+    'join back neckline facing/centre back back neckline facing/centre back',
+    'join front neckline facing/shoulder back neckline facing/shoulder',
+  ]);
+  const zipped = deriveGarment({ ...doc, closings: [zipAt('back', 'centre back')] });
+  expect(zipped.extras!.plan.steps.map((s) => s.key)).toEqual([
+    'join front neckline facing/shoulder back neckline facing/shoulder',
+  ]);
   for (const [whole, edge, depth] of [
     [neck!, 'neckline', 60],
     [arm!, 'armhole', 50],

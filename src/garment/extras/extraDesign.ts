@@ -19,6 +19,7 @@ import {
   openedPiece,
   remember,
 } from '../../pattern';
+import { facingAnswers, zippedEdges } from './facingJobs';
 import { INNER_EDGE, facingPieces } from './facingPieces';
 import { liningId, liningPiece } from './liningPieces';
 import { CENTRE_SEAM } from './namedRing';
@@ -73,10 +74,12 @@ type OpenFolds = readonly (readonly [PieceId, number])[];
 
 interface Sources extends Pick<Design, 'pieces' | 'allowances' | 'edgeJobs' | 'lining' | 'facings'> {
   readonly openFolds: OpenFolds;
+  /** Edges that a zip is in, as `piece/edge`. */
+  readonly zipped: readonly string[];
 }
 
-/** Zips at folds, as text: the same zips give the same. */
-function openFoldsOf({ closings, lines, pieces, allowances }: Design): string {
+/** Zips at folds and on edges, as text: the same zips give the same. */
+function opensAt({ closings, lines, pieces, allowances }: Design): string {
   const found = closings.flatMap((closing): OpenFolds => {
     const { on } = closing;
     const line = on.kind === 'line' ? lines.find((l) => l.id === on.line) : undefined;
@@ -84,7 +87,7 @@ function openFoldsOf({ closings, lines, pieces, allowances }: Design): string {
     const isThere = piece && liesOnFold({ foldLine: piece.fold }, line.path);
     return isThere ? [[piece.id, allowanceOfZip(closing, allowances)]] : [];
   });
-  return JSON.stringify(found);
+  return JSON.stringify([found, zippedEdges(closings)]);
 }
 
 /** The allowance along the seam at the fold of a piece that opens there; none where it is cut on the fold. */
@@ -100,13 +103,17 @@ const centreSeam = ({ id, edgeNames }: Piece): EdgeAnswer[] =>
 const opensAtFold = ({ openFolds }: Sources, piece: PieceId): boolean =>
   openFolds.some(([open]) => open === piece);
 
-function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]; problems: Problem[] } {
-  const { lining } = design;
-  if (!lining) return { made: [], problems: [] };
-  const jobs = edgeJobs(
+/** What is sewn to what in the garment, as it is before slicing. */
+const jobsOf = (design: Sources): EdgeJobs =>
+  edgeJobs(
     design.pieces.map((p) => openedPiece(p, design).whole),
     design.edgeJobs,
   );
+
+function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]; problems: Problem[] } {
+  const { lining } = design;
+  if (!lining) return { made: [], problems: [] };
+  const jobs = jobsOf(design);
   const isLined = (piece: PieceId): boolean => lining.pieces.includes(piece);
   const found = wholes
     .filter((w) => isLined(w.piece.id))
@@ -134,16 +141,25 @@ function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
 }
 
 function facings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]; problems: Problem[] } {
-  const found = design.facings.map((facing) => {
+  // an edge has one facing: the first that is said
+  const once = design.facings.filter(
+    (f, i, all) => all.findIndex((o) => o.piece === f.piece && o.edge === f.edge) === i,
+  );
+  const cut = once.flatMap((facing) => {
     const whole = wholes.find((w) => w.piece.id === facing.piece);
-    if (!whole) return { made: [], problems: [] };
-    const { pieces, problems } = facingPieces(whole, facing, opensAtFold(design, whole.piece.id));
+    if (!whole) return [];
+    return [{ facing, whole, ...facingPieces(whole, facing, opensAtFold(design, whole.piece.id)) }];
+  });
+  const answers = facingAnswers(
+    cut.flatMap((c) => c.pieces),
+    jobsOf(design),
+    design.zipped,
+  );
+  const found = cut.map(({ facing, whole, pieces, problems }) => {
     const made = pieces.map(({ piece }): Made => ({
       piece,
       colour: facing.colour,
-      answers: ofEachName(
-        piece.edgeNames.map(({ name }) => ({ piece: piece.id, edge: name, job: { kind: 'left' } })),
-      ),
+      answers: answers.filter((a) => a.piece === piece.id),
       widths: [
         ...widthsFor(whole, design, piece.id),
         ...centreWidth(design, whole.piece.id, piece.id),
@@ -181,8 +197,8 @@ const makeOnce = remember(
       'paper' | 'name'
     >,
   ): ExtraDesign => {
-    const openFolds = JSON.parse(folds) as OpenFolds;
-    const design = { pieces, allowances, edgeJobs: answers, lining, facings: facing, openFolds };
+    const [openFolds, zipped] = JSON.parse(folds) as [OpenFolds, readonly string[]];
+    const design = { pieces, allowances, edgeJobs: answers, lining, facings: facing, openFolds, zipped };
     const wholes = pieces.map((p) => openedPiece({ ...p, darts: p.darts.map(kept) }, design).whole);
     const [lined, faced] = [linings(design, wholes), facings(design, wholes)];
     const made = [...lined.made, ...faced.made];
@@ -228,16 +244,5 @@ export function extraDesign(design: Design): ExtraDesign | null {
   const { pieces, lining, facings: faced, edgeJobs: answers, allowances, colours, units, sewing } = design;
   if ((!lining || lining.pieces.length === 0) && faced.length === 0) return null;
   const base = BASES(design.paper, design.name, design.format, design.version);
-  return makeOnce(
-    pieces,
-    lining,
-    faced,
-    answers,
-    allowances,
-    colours,
-    units,
-    sewing,
-    openFoldsOf(design),
-    base,
-  );
+  return makeOnce(pieces, lining, faced, answers, allowances, colours, units, sewing, opensAt(design), base);
 }

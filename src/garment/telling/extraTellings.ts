@@ -1,8 +1,10 @@
 import { remember } from '../../pattern';
+import { type EdgeRef, edgesOfZip } from '../../neighbours';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
 import { lengthIn, numbersOf } from './names';
 import type { StepTelling, TellingPart } from './stepTelling';
+import { plainName } from './tellEdges';
 import { tellStep } from './tellStep';
 
 /** A step of the lining or of facings, sewn among themselves. `mark` tells it from the garment's own steps: A, B … Z, AA … */
@@ -21,6 +23,25 @@ function markOf(n: number): string {
   return n < LETTERS ? letter : `${markOf(Math.floor(n / LETTERS) - 1)}${letter}`;
 }
 
+/** A lining's seam is left open a little farther than the zip under it, mm. Common practice, no source. */
+const CLEAR_OF_ZIP = 10;
+
+/** What a seam of the lining leaves open for a zip of the garment; null for any other step. */
+function openIn(garment: Garment, extras: Garment, step: Step): TellingPart | null {
+  if (step.kind !== 'join') return null;
+  const isOver = ({ piece, edge }: EdgeRef): boolean =>
+    step.edges.some(
+      (e) => e.piece === `${piece} lining` && plainName(extras, e) === plainName(garment, { piece, edge }),
+    );
+  const closing = garment.closings.find(({ zip }) => edgesOfZip(zip).some(isOver));
+  if (!closing) return null;
+  const open = lengthIn(garment)(closing.length + CLEAR_OF_ZIP);
+  return {
+    topic: 'sew',
+    text: `Leave the upper ${open} open for the zip${step.edges.length > 2 ? ', on its side only' : ''}; sew the rest down to the hem.`,
+  };
+}
+
 /** How lining and facings are sewn among themselves, in order. Empty where there are none. Remembered. */
 export const extraTellings = remember((garment: Garment): readonly ExtraStep[] => {
   const { extras } = garment;
@@ -29,7 +50,7 @@ export const extraTellings = remember((garment: Garment): readonly ExtraStep[] =
     mark: markOf(i),
     garment: extras,
     step,
-    telling: tellStep(extras, step),
+    telling: tellStep(extras, step, openIn(garment, extras, step)),
   }));
 });
 
@@ -40,11 +61,13 @@ export function settingIn(garment: Garment): StepTelling | null {
   const own = extras.panels.filter((p) => p.piece.endsWith(' lining')).map((p) => p.id);
   if (own.length === 0) return null;
   const hasFacing = design.facings.some((f) => design.lining!.pieces.includes(f.piece));
-  const edge = hasFacing ? 'the inner edge of the facing' : 'the neckline';
+  const edge = hasFacing
+    ? 'just inside the neckline seam, over the facing'
+    : 'just inside the edge of the neckline';
   const parts: TellingPart[] = [
     {
       topic: 'lay',
-      text: `Put the lining (${numbersOf(garment, own)}) into the garment, wrong sides together, seams on seams. Turn its upper edge in along the stitching line and pin it to ${edge}.`,
+      text: `Put the lining (${numbersOf(garment, own)}) into the garment, wrong sides together, seams on seams. Turn its neckline in along the stitching line and pin it ${edge}.`,
     },
     {
       topic: 'sew',

@@ -4,7 +4,7 @@ import type { PanelId, Seam } from '../../panels';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
 import { type PanelMeeting, panelMeetings, withImages } from './joinWalks';
-import { listed, numbersOf } from './names';
+import { listed, numbersOf, pieceName } from './names';
 
 /** A seam's end this near to a line's end is its own, mm: darts that were closed may have moved it a little. */
 const SAME_END = 1;
@@ -61,4 +61,19 @@ export function reachOf(garment: Garment, step: Step, n: Neighbour): (at: number
   const from = Math.min(...own.map((p) => p.from)) - BEYOND;
   const to = Math.max(...own.map((p) => p.to)) + BEYOND;
   return (at) => at > from && at < to;
+}
+
+/** The pieces of a seam, and its edges where pieces alone do not say enough. */
+export function sides(
+  garment: Garment,
+  { join }: Neighbour,
+): { a: string; b: string; edgeA: string; edgeB: string } {
+  const { wholes } = garment.neighbours;
+  const edge = (side: Neighbour['join']['a']): string => wholes.get(side.piece)!.edges[side.edge]!.plainName;
+  return {
+    a: pieceName(garment, join.a.piece),
+    b: pieceName(garment, join.b.piece),
+    edgeA: edge(join.a),
+    edgeB: edge(join.b),
+  };
 }

@@ -1,9 +1,10 @@
+import { pathLength } from '../../geometry';
 import type { EdgeRef } from '../../neighbours';
 import type { PanelId } from '../../panels';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
 import { curveCuts } from './curves';
-import { capital, lengthIn, listed, numbersOf, panelWords, pieceName } from './names';
+import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, pieceName } from './names';
 import { outerEdgesOf } from './outerEdges';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
 import { cutsAlong } from './tellCurves';
@@ -60,6 +61,59 @@ const cutsOf = (garment: Garment, edges: readonly EdgeRef[]) =>
     })),
   );
 
+/** What a bias strip has beyond the allowance it is sewn with, across and along, mm. Common practice, no source. */
+const STRIP_OVER = 25;
+const STRIP_ENDS = 30;
+/** What is left of allowances that lie in a faced edge, mm. Common practice (1/4 in), no source. */
+const TRIMMED = 6;
+
+/** How often an edge is sewn: on each copy of its piece. */
+const sewnTimes = ({ neighbours }: Garment, { piece }: EdgeRef): number =>
+  neighbours.wholes.get(piece)!.piece.cutting === 'pair' ? 2 : 1;
+
+/** An edge that nobody has spoken of: a strip on the bias serves any. A usual way; no source. */
+function stripParts(garment: Garment, step: Step): TellingPart[] {
+  const [length, fine] = [lengthIn(garment), fineIn(garment)];
+  const width = Math.max(...step.edges.map((e) => widthAlong(garment, e)));
+  const along = step.edges.reduce(
+    (sum, e) =>
+      sum +
+      sewnTimes(garment, e) * outerEdgesOf(garment, e).reduce((s, { edge }) => s + pathLength(edge.path), 0),
+    0,
+  );
+  return [
+    part(
+      'prepare',
+      `No finish is chosen for this edge. Unless your pattern has one, cut a strip ${length(width + STRIP_OVER)} wide at 45° to the grain, ${length(along + STRIP_ENDS)} long in all.`,
+    ),
+    part(
+      'lay',
+      'Lay it along the edge, right sides together, cut edges level. Turn its ends in at an opening; else let them overlap.',
+    ),
+    part('sew', `Allowance ${widthsOf(garment, step.edges)}. Trim both allowances to ${fine(TRIMMED)}.`),
+    ...clipTrimmed(garment, step),
+    part(
+      'press',
+      'Turn the strip in, the seam rolled a little to the inside, and press. Turn its free edge under and sew it down by hand.',
+    ),
+  ];
+}
+
+/** Snips into what is left of a hollow edge. */
+const clipTrimmed = (garment: Garment, step: Step): TellingPart[] =>
+  cutsOf(garment, step.edges).some(({ cuts }) => cuts.length > 0)
+    ? [part('clip', `Where it curves snip into them every ${lengthIn(garment)(10)}, not into the stitching.`)]
+    : [];
+
+/** An edge under a lining: turned in, and covered by it. */
+function underLining(garment: Garment, step: Step): TellingPart[] {
+  return [
+    part('sew', `Turn in the allowance of ${widthsOf(garment, step.edges)}. The lining covers it later.`),
+    ...cutsAlong(garment, cutsOf(garment, step.edges)),
+    part('press', 'Press it in without pulling it along, and catch it down by hand.'),
+  ];
+}
+
 /** A neckline or another outer edge: bound, faced, or turned in. */
 export function tellEdge(garment: Garment, step: Step): StepTelling {
   const title = capital(`finish the ${edgeWords(garment, step.edges)} (${allPanels(garment, step)})`);
@@ -74,13 +128,16 @@ export function tellEdge(garment: Garment, step: Step): StepTelling {
     return {
       title,
       parts: [
-        part('prepare', `Have ${called} sewn together, its seams pressed open and its outer edge neatened.`),
-        part('lay', `Lay ${called} on the edge, right sides together, seams on seams; allowance ${width}.`),
-        part('sew', 'Sew all the way along.'),
+        part(
+          'prepare',
+          `Have ${called} sewn together${garment.closings.length > 0 ? ', open at the zip' : ''}, its inner edge neatened.`,
+        ),
+        part('lay', `Lay ${called} on the edge, right sides together, seams on seams.`),
+        part('sew', `Allowance ${width}. Sew all the way along.`),
         ...cutsAlong(garment, cutsOf(garment, step.edges)),
         part(
           'press',
-          'Press the allowances towards the facing and sew it to them close to the seam, then turn it in and press, the seam rolled a little to the inside. Catch it down at the seams.',
+          `Trim the allowances to ${fineIn(garment)(TRIMMED)}. Press them towards the facing and sew it to them close to the seam, then turn it in and press, the seam rolled a little to the inside. Catch it down at the seams${garment.closings.length > 0 ? ' and to the zip tapes' : ''}.`,
         ),
       ],
     };
@@ -97,17 +154,9 @@ export function tellEdge(garment: Garment, step: Step): StepTelling {
         part('press', 'Press from the wrong side.'),
       ],
     };
-  return {
-    title,
-    parts: [
-      part(
-        'sew',
-        `Finish it as your pattern says: with a facing, a lining or a binding, or neatened and turned in. Its allowance is ${width}.`,
-      ),
-      ...cutsAlong(garment, cutsOf(garment, step.edges)),
-      part('press', 'Press the edge flat, without pulling it along.'),
-    ],
-  };
+  const { lining } = garment.design;
+  const isLined = lining !== null && step.edges.every((e) => lining.pieces.includes(e.piece));
+  return { title, parts: isLined ? underLining(garment, step) : stripParts(garment, step) };
 }
 
 /** A hem turned up and sewn. */
@@ -119,7 +168,7 @@ export function tellHem(garment: Garment, step: Step): StepTelling {
     ? ' The raw edge is longer than where it comes to lie: gather it slightly, or take up the fullness in small even pleats, and press it flat.'
     : '';
   return {
-    title: capital(`hem: ${edgeWords(garment, step.edges)} (${allPanels(garment, step)})`),
+    title: capital(`turn up the ${edgeWords(garment, step.edges)} (${allPanels(garment, step)})`),
     parts: [
       part(
         'prepare',

@@ -1,41 +1,22 @@
-import type { EdgeRole, LineMeeting, Neighbour } from '../../neighbours';
+import type { LineMeeting, Neighbour } from '../../neighbours';
 import { sameEdge } from '../../neighbours';
 import type { PanelId } from '../../panels';
 import { middleOfEdge } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
 import { easedStretches, joinNotches, joinsOfStep, panelMeetings, withImages } from './joinWalks';
-import { isInHand, isSewnBy, pairWords, panelsOfSeams, reachOf, seamsAt } from './meetingWords';
+import { grainParts, layerParts, pressText } from './joinAdvice';
+import { isInHand, isSewnBy, pairWords, panelsOfSeams, reachOf, seamsAt, sides } from './meetingWords';
 import { capital, fineIn, lengthIn, listed, numbersOf, pieceName, wearersSide } from './names';
-import { MOST_LAYERS } from './layers';
-import { layersOver } from './layersOver';
 import { nestOver } from './nestOver';
-import { lengthOffGrain } from './offGrain';
 import { outerEdgesOf } from './outerEdges';
 import type { StepTelling, TellingPart, Topic } from './stepTelling';
-import { openForZip } from './tellZip';
+import { isZipIn, openForZip } from './tellZip';
 import { widthAlong } from './widths';
 
 const part = (topic: Topic, text: string): TellingPart => ({ topic, text });
 
-/** More layers than this are worth a word: two seams pressed to one side that meet at one pressed open. */
-const MANY = 6;
 const MARK_WORDS = ['', 'single', 'double', 'triple'];
-
-/** A side of a seam: its piece, and the edge where pieces alone do not say enough. */
-function sides(
-  garment: Garment,
-  { join }: Neighbour,
-): { a: string; b: string; edgeA: string; edgeB: string } {
-  const { wholes } = garment.neighbours;
-  const edge = (side: Neighbour['join']['a']): string => wholes.get(side.piece)!.edges[side.edge]!.plainName;
-  return {
-    a: pieceName(garment, join.a.piece),
-    b: pieceName(garment, join.b.piece),
-    edgeA: edge(join.a),
-    edgeB: edge(join.b),
-  };
-}
 
 /** `the side seam of front and back`. */
 function seamName(garment: Garment, n: Neighbour): string {
@@ -100,7 +81,9 @@ function meetParts(garment: Garment, step: Step, n: Neighbour): TellingPart[] {
         words: isOwn ? 'each panel on itself' : listed(pairWords(garment, pairs)),
       };
     });
-    const kinds = [...new Set(told.map((t) => t.words))].filter((w) => w !== '');
+    const all = [...new Set(told.map((t) => t.words))].filter((w) => w !== '');
+    // one panel on one, on both body sides: its edges say that already
+    const kinds = all.length === 1 && /^\d+ on \d+$/.test(all[0]!) ? [] : all;
     for (const words of kinds) {
       const own = told.filter((t) => t.words === words);
       const side =
@@ -182,57 +165,6 @@ function notchParts(garment: Garment, step: Step, n: Neighbour, isAgain: boolean
   return parts;
 }
 
-/** How a seam between pieces is pressed. Shoulder to the back, waist up, the rest open: fabricatedcloset.com (n.d.); armhole: common practice. */
-const PRESS: Readonly<Partial<Record<EdgeRole, string>>> = {
-  shoulder: 'both allowances towards the back',
-  waist: 'both allowances up',
-  armhole: 'both allowances into the sleeve, only up to the stitching',
-};
-
-function pressText(ns: readonly Neighbour[]): string {
-  const roles = [...new Set(ns.map((n) => n.join.role))];
-  const words = roles.map((role) => {
-    const how = (role && PRESS[role]) ?? 'the allowances open';
-    return roles.length > 1 && role ? `${role}: ${how}` : how;
-  });
-  const isOne = new Set(roles.map((role) => (role && PRESS[role]) ?? '')).size === 1;
-  return `Press ${isOne ? (PRESS[roles[0] ?? 'hem'] ?? 'the allowances open') : words.join('; ')}.`;
-}
-
-/** Where many layers come together over these seams. */
-function layerParts(garment: Garment, ns: readonly Neighbour[]): TellingPart[] {
-  const all = ns.flatMap((n) => n.meetings.map((m) => layersOver(garment, n, m)));
-  const most = Math.max(0, ...all.map((l) => l.most));
-  if (most <= MANY) return [];
-  const cure = most > MOST_LAYERS ? ', or press the panel seams open near this seam' : '';
-  return [
-    part(
-      'layers',
-      `${most} layers of cloth lie over one another where panel seams meet: sew slowly over them and trim the allowances in steps${cure}.`,
-    ),
-  ];
-}
-
-/** A shoulder, or another edge that hangs, is held with tape where it runs off the grain; armholes and necklines were stay-stitched. */
-function grainParts(garment: Garment, n: Neighbour): TellingPart[] {
-  if (n.join.role === 'armhole') return [];
-  const found = (['a', 'b'] as const).map((which) => {
-    const { grain } = garment.neighbours.wholes.get(n.join[which].piece)!;
-    const off = outerEdgesOf(garment, n.join[which]).filter(
-      ({ edge }) => lengthOffGrain(edge.path, grain) > 0,
-    );
-    return { side: which, panels: [...new Set(off.map((o) => o.panel.id))] };
-  });
-  const panels = [...new Set(found.flatMap((f) => f.panels))];
-  if (panels.length === 0) return [];
-  return [
-    part(
-      'grain',
-      `The ${sides(garment, n).edgeA} of ${numbersOf(garment, panels)} runs off the grain and stretches easily: sew a narrow stay-tape, or a strip of selvedge, in with the seam, and do not pull.`,
-    ),
-  ];
-}
-
 function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): string {
   const length = lengthIn(garment);
   const widths = ns.map((n) => {
@@ -249,7 +181,7 @@ function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): s
       ? 'Sew all the way round, a second row beside the first under the arm.'
       : hasZip
         ? ''
-        : 'Sew from cut edge to cut edge.';
+        : '';
   return `Allowance ${told.join('; ')}. ${way}`.trim();
 }
 
@@ -288,11 +220,12 @@ export function tellJoin(garment: Garment, step: Step, open: TellingPart | null 
   const between = ns.some((n) => sameEdge(n.join.a, n.join.b));
   const both = isOnBothSides(garment, step) && !between;
   const zip = open ?? openForZip(garment, step);
+  const isBelow = between && ns.length === 1 && isZipIn(garment, step);
   const parts = ns.flatMap((n): TellingPart[] => [
     ...grainParts(garment, n),
     part('lay', layText(garment, n, ns)),
-    ...meetParts(garment, step, n),
-    ...notchParts(garment, step, n, isCapAgain(n, ns)),
+    ...(isBelow ? [] : meetParts(garment, step, n)),
+    ...(isBelow ? [] : notchParts(garment, step, n, isCapAgain(n, ns))),
   ]);
   return {
     title: capital(`sew ${listed(names.map((name) => (both ? `both ${name}s` : `the ${name}`)))}: ${what}`),

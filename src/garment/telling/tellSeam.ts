@@ -130,10 +130,10 @@ function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[], hasZip:
     corners > 0
       ? ` Sew in passes: to ${to}, stop with the needle down, turn the work, spread the clip and sew on.`
       : '';
-  const along = runs.every((r) => r.isClosed) ? 'all the way round' : 'from cut edge to cut edge';
-  const how =
-    partial ?? (hasZip ? 'Sew up to where the zip begins.' : `Sew ${along}, ${length(total)} in all.`);
-  return part('sew', `Allowance ${widths.join(' and ')}. ${how}${way}`);
+  const round = runs.every((r) => r.isClosed) ? ' all the way round' : '';
+  const long = hasZip ? '' : `, ${length(total)} long${round}`;
+  const allowance = `Allowance ${widths.join(' and ')}`;
+  return part('sew', `${partial ? `${allowance}. ${partial}` : `${allowance}${long}.`}${way}`);
 }
 
 /** A seam that is begun and left open, or finished. */

@@ -11,7 +11,9 @@ import { tellTrim } from './tellTrim';
 import { tellZip } from './tellZip';
 import { threadBefore, threadOf } from './threads';
 
-const TELL: Readonly<Record<Step['kind'], (garment: Garment, step: Step) => StepTelling>> = {
+type Teller = (garment: Garment, step: Step, open: TellingPart | null) => StepTelling;
+
+const TELL: Readonly<Record<Step['kind'], Teller>> = {
   dart: tellDart,
   seam: tellSeam,
   'partial seam': tellSeam,
@@ -39,28 +41,26 @@ const againParts = (garment: Garment, step: Step): TellingPart[] =>
     ? [{ topic: 'again', text: 'Do the same with the mirrored copy.' }]
     : [];
 
+function tellingOf(garment: Garment, step: Step, open: TellingPart | null): StepTelling {
+  const { title, parts } = TELL[step.kind](garment, step, open);
+  return { title, parts: [...threadParts(garment, step), ...parts, ...againParts(garment, step)] };
+}
+
 const tellingsOf = remember(
   (garment: Garment): ReadonlyMap<Step, StepTelling> =>
-    new Map(
-      garment.plan.steps.map((step) => {
-        const { title, parts } = TELL[step.kind](garment, step);
-        return [
-          step,
-          { title, parts: [...threadParts(garment, step), ...parts, ...againParts(garment, step)] },
-        ] as const;
-      }),
-    ),
+    new Map(garment.plan.steps.map((step) => [step, tellingOf(garment, step, null)] as const)),
 );
 
 /**
  * One step of a garment's plan in words: what to prepare, what to lay on what, what meets, what to sew, clip and press. Lengths in the
  * user's unit, panels by number and cloth. Remembered.
+ * @param open what a join leaves open for a zip of the garment that it lines
  * @throws RangeError for a step of another plan
  */
-export function tellStep(garment: Garment, step: Step): StepTelling {
+export function tellStep(garment: Garment, step: Step, open: TellingPart | null = null): StepTelling {
   const telling = tellingsOf(garment).get(step);
   if (!telling) throw new RangeError(`step ${step.step} is not in this plan`);
-  return telling;
+  return open ? tellingOf(garment, step, open) : telling;
 }
 
 /** All steps in words, in their order. Remembered. */

@@ -38,6 +38,15 @@ function bodySide({ neighbours }: Garment, { zip }: PlacedClosing): string | nul
   return null;
 }
 
+/** Whether the zip of a seam is sewn in before it. */
+export function isZipIn(garment: Garment, step: Step): boolean {
+  const closing = zipIn(garment, step);
+  return (
+    closing !== null &&
+    garment.plan.steps.some((s) => s.kind === 'zip' && s.step < step.step && zipIn(garment, s) === closing)
+  );
+}
+
 /** What a seam with a zip in it leaves open; null where there is none. */
 export function openForZip(garment: Garment, step: Step): TellingPart | null {
   const closing = zipIn(garment, step);

@@ -55,16 +55,21 @@ function marksAfter(piece: Piece, before: Numbered, after: Design): readonly Num
 const isSameList = (a: readonly unknown[], b: readonly unknown[]): boolean =>
   a === b || (a.length === b.length && a.every((v, i) => v === b[i]));
 
+/** What the sewing order depends on besides lines and pieces: whoever drags a step or puts in a zip has numbered pieces before them already. */
+const IN_ORDER = ['sewing', 'edgeJobs', 'closings', 'trims'] as const;
+
 /** Whether an edit leaves panels as they are, or says itself what their numbers are. */
 const isNothingToKeep = (before: Design, after: Design): boolean =>
   before.numbers !== after.numbers ||
-  (isSameList(before.lines, after.lines) && isSameList(before.pieces, after.pieces));
+  (isSameList(before.lines, after.lines) &&
+    isSameList(before.pieces, after.pieces) &&
+    IN_ORDER.every((key) => before[key] === after[key]));
 
 /** A garment's design with the number of every panel written down. */
 export const withNumbers = (garment: Numbered): Design => ({ ...garment.design, numbers: marksOf(garment) });
 
 /**
- * An edited design in which every panel keeps the number it had; new ones have none yet. Where neither lines nor pieces changed, the same design.
+ * An edited design in which every panel keeps the number it had; new ones have none yet. Where nothing changed that numbers depend on, the same design.
  * @param before the garment before the edit
  */
 export function keepNumbers(before: Numbered, after: Design): Design {

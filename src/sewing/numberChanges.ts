@@ -26,7 +26,10 @@ export function numberChanges(before: Numbered, after: Numbered): NumberChanges 
       if (from !== undefined && from !== to) moved.push({ from, to });
     }
   }
-  const gone = [...before.plan.numbers.values()].filter((n) => !kept.has(n));
+  // lining and facings have numbers too, but are no panels that an edit takes away
+  const gone = before.pieces
+    .flatMap(({ panels }) => panels.map((p) => before.plan.numbers.get(p.id)!))
+    .filter((n) => !kept.has(n));
   const rising = (p: number, q: number): number => p - q;
   return { fresh: fresh.sort(rising), gone: gone.sort(rising), moved: moved.sort((p, q) => p.to - q.to) };
 }

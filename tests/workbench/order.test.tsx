@@ -132,3 +132,18 @@ test('panels that keep old numbers are numbered anew in sewing order', async () 
   await userEvent.click(screen.getByRole('button', { name: 'Number panels anew in sewing order' }));
   expect(store.getState().doc.numbers).toEqual([]);
 });
+
+test('a step moved elsewhere leaves every panel its number, and numbering anew is offered where it would change one', async () => {
+  const { store } = onStage(<OrderSheet />, demo);
+  const numbers = (): readonly string[] =>
+    [...deriveGarment(store.getState().doc).plan.numbers].map(([panel, n]) => `${panel} ${n}`).sort();
+  const before = numbers();
+  const row = rows().find((r) => /Sew 1–4 to 5/.test(r.textContent))!;
+  await userEvent.click(row);
+  await userEvent.click(await screen.findByRole('button', { name: 'Later' }));
+  expect(store.getState().doc.sewing.order).not.toEqual([]);
+  expect(numbers()).toEqual(before);
+  await userEvent.click(screen.getByRole('button', { name: 'Number panels anew in sewing order' }));
+  expect(numbers()).not.toEqual(before);
+  expect(screen.queryByRole('button', { name: 'Number panels anew in sewing order' })).toBeNull();
+});

@@ -1,5 +1,6 @@
-import type { ReactElement } from 'react';
-import type { Garment } from '../../garment';
+import { useMemo, type ReactElement } from 'react';
+import { deriveGarment, type Garment } from '../../garment';
+import type { Design } from '../../pattern';
 import { Choice, Tick } from '../parts/Choice';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { forgetWishes, numberAnew, setFewThreads, setSleeves } from '../store/orderEdits';
@@ -7,13 +8,21 @@ import { forgetWishes, numberAnew, setFewThreads, setSleeves } from '../store/or
 const hasSleeves = ({ neighbours }: Garment): boolean =>
   neighbours.seams.some(({ join }) => join.role === 'armhole');
 
+/** Whether numbers were kept that the sewing order alone would not give. */
+function wouldRenumber(doc: Design): boolean {
+  if (doc.numbers.length === 0) return false;
+  const { numbers } = deriveGarment({ ...doc, numbers: [] }).plan;
+  return [...deriveGarment(doc).plan.numbers].some(([panel, number]) => numbers.get(panel) !== number);
+}
+
 /** The ways back once steps were dragged or panels kept their numbers; nothing before. */
 export function OrderAgain(): ReactElement | null {
   const store = useBenchStore();
-  const { sewing, numbers } = useBench((s) => s.doc);
+  const doc = useBench((s) => s.doc);
   const { commit, set } = store.getState();
-  const isDragged = sewing.order.length > 0;
-  if (!isDragged && numbers.length === 0) return null;
+  const isDragged = doc.sewing.order.length > 0;
+  const isNumberedOtherwise = useMemo(() => wouldRenumber(doc), [doc]);
+  if (!isDragged && !isNumberedOtherwise) return null;
   return (
     <div className="actions">
       {isDragged && (
@@ -27,7 +36,7 @@ export function OrderAgain(): ReactElement | null {
           As proposed
         </button>
       )}
-      {numbers.length > 0 && (
+      {isNumberedOtherwise && (
         <button
           type="button"
           onClick={() => {

@@ -1,4 +1,4 @@
-import { useMemo, type ReactElement } from 'react';
+import { useEffect, useMemo, useRef, type ReactElement } from 'react';
 import type { Garment } from '../../garment';
 import { TOPIC_WORDS, tellStep, type StepTelling } from '../../garment/telling';
 import { stepPicture } from '../../paper';
@@ -35,8 +35,12 @@ export function StepCard({
   const telling = tellStep(garment, step);
   const picture = useMemo(() => stepPicture(SCREEN_LETTERING, garment, step, PICTURE), [garment, step]);
   const last = garment.plan.steps.length;
+  const card = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    card.current?.closest('li')?.scrollIntoView?.({ block: 'nearest' });
+  }, []);
   return (
-    <div className="card step-card">
+    <div className="card step-card" ref={card}>
       {picture.height > 0 && (
         <MarksDrawing {...picture} label={`Picture of step ${step.step}: ${telling.title}`} />
       )}

@@ -154,7 +154,12 @@ export function TrimCard({ trim, runs }: { trim: Trim; runs: readonly TrimRun[] 
     (fill: string) => commit('Change the colour of a trim', changeTrim(trim.id, { fill })),
     [commit, trim.id],
   );
-  const notes = problemsOf(garmentOf(store.getState()).problems, trim);
+  // the two sides of a piece have the same to say: once is enough
+  const notes = problemsOf(garmentOf(store.getState()).problems, trim).filter(
+    (p, i, all) =>
+      all.findIndex((q) => sayProblem(q, doc.units) === sayProblem(p, doc.units) && q.piece === p.piece) ===
+      i,
+  );
   return (
     <div className="card trim-card">
       <div className="cloth-row">

@@ -94,7 +94,10 @@ export function ZipOnLine({ line }: { line: PanelLine }): ReactElement {
     <div className="actions">
       <button
         type="button"
-        onClick={() => store.getState().commit('Put a zip into a seam', zipInLine(line.id))}
+        onClick={() => {
+          store.getState().commit('Put a zip into a seam', zipInLine(line.id));
+          store.getState().set({ spoken: 'There is a zip in this seam now.' });
+        }}
       >
         A zip in this seam
       </button>

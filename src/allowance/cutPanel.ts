@@ -18,7 +18,7 @@ import { type Markable, type SeamBook, garmentMarks, matchMarks } from './matchM
 import { allowanceOf } from './widths';
 
 /** Degrees from +x towards +y, −180 < angle <= 180. */
-export function grainAngleOf([a, b]: Line): number {
+function grainAngleOf([a, b]: Line): number {
   const angle = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
   return angle === -180 ? 180 : angle;
 }

@@ -33,7 +33,6 @@ export {
   notchPlaces,
   patternDifference,
   readBackwards,
-  snipDepth,
 } from './marks';
 export type { Markable } from './matchMarks';
 export { type HalfOnFold, halfOnFold } from './halfOnFold';

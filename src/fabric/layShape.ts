@@ -34,7 +34,7 @@ const ENOUGH_CORNERS = 20;
 const flat = (points: Polyline): Float64Array => Float64Array.from(points.flat());
 
 /** Outline for the search: exact where it has few corners, else simplified outwards; then grown by `by` mm. */
-export function searchShape(cutting: Polyline, by: number): PartedShape {
+function searchShape(cutting: Polyline, by: number): PartedShape {
   const clean = cleanOutline(cutting);
   const few = clean.length > ENOUGH_CORNERS ? simplifyOutwards(clean, SLACK) : clean;
   const grown = grownOutline(few, by);

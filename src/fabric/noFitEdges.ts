@@ -46,7 +46,7 @@ export function convexSum(p: ConvexPart, q: ConvexPart): ConvexPart {
 }
 
 /** Sides of a convex part as half planes nx, ny, c: inside where nx·x + ny·y < c; unit normals. */
-export function halfPlanes(part: ConvexPart): Float64Array {
+function halfPlanes(part: ConvexPart): Float64Array {
   const out = new Float64Array((part.length / 2) * 3);
   let size = 0;
   for (let i = 0; i < part.length; i += 2) {
@@ -70,7 +70,7 @@ export interface PartBox {
   readonly maxY: number;
 }
 
-export function boxOfPart(part: ConvexPart): PartBox {
+function boxOfPart(part: ConvexPart): PartBox {
   let minX = Infinity;
   let minY = Infinity;
   let maxX = -Infinity;

@@ -29,7 +29,7 @@ const ARITY: Readonly<Record<string, number>> = {
 };
 
 /** A quadratic curve as the cubic with the same points: degree elevation, exact. */
-export const raisedQuadratic = (a: Pt, b: Pt, c: Pt): Curve => [
+const raisedQuadratic = (a: Pt, b: Pt, c: Pt): Curve => [
   a,
   [a[0] + (2 / 3) * (b[0] - a[0]), a[1] + (2 / 3) * (b[1] - a[1])],
   [c[0] + (2 / 3) * (b[0] - c[0]), c[1] + (2 / 3) * (b[1] - c[1])],

@@ -65,7 +65,7 @@ const SAME_AS: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** The role a name stands for, or null if it is none. */
-export function roleOf(text: string): Role | null {
+function roleOf(text: string): Role | null {
   const name = plainName(text);
   const single = SINGLE.get(SAME_AS.get(name) ?? name);
   if (single) return single;

@@ -57,7 +57,7 @@ function splitOutside(text: string, separator: string): string[] {
 }
 
 /** Read `fill: red; display: none`. What does not look like a declaration is passed over, as CSS does. */
-export function parseDeclarations(text: string): Declarations {
+function parseDeclarations(text: string): Declarations {
   const found = new Map<string, string>();
   const urgent = new Set<string>();
   for (const part of splitOutside(withoutComments(text), ';')) {

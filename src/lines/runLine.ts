@@ -10,7 +10,7 @@ import { sewnEdge } from '../pattern';
 const SHORTEST = 0.5;
 
 /** Unit direction of a run on the drawing. */
-export function runDirection(whole: WholePiece, run: Run): Pt {
+function runDirection(whole: WholePiece, run: Run): Pt {
   const { along, across } = grainFrame(whole);
   if (run.kind === 'square') return across;
   if (run.kind === 'with') return along;

@@ -44,7 +44,7 @@ const isUnmoved = (a: Path, b: Path): boolean =>
   a.every((curve, i) => curve.length === b[i]!.length && curve.every((p, k) => near(p, b[i]![k]!)));
 
 /** The path that a line's ties give; lost when one of them gives no place. */
-export function tiedPath(ground: TieGround, line: PanelLine): Path | Lost {
+function tiedPath(ground: TieGround, line: PanelLine): Path | Lost {
   const { path, ties } = line;
   if (!ties || path.length === 0 || ties.nodes.length !== path.length + 1) return path;
   const nodes = nodesOf(path);

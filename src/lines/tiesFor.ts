@@ -121,7 +121,7 @@ export function untilOf(landing: Landing): Until | null {
 const RANK: Readonly<Record<Landing['kind'], number>> = { dart: 0, edge: 1, line: 2, centre: 3, inside: 4 };
 
 /** Ties of a straight line that keeps its direction; null where its other end cannot be found by that. */
-export function runTies(
+function runTies(
   ground: TieGround,
   [start, end]: readonly [Landing, Landing],
   direction: { kind: 'square' } | { kind: 'with' } | { kind: 'angle'; degrees: number },

@@ -21,7 +21,7 @@ export {
   walkSeam,
 } from './seamWalk';
 export { notchesOn } from './seamNotches';
-export { type LineEnd, type LineMeeting, type SeamMeetings, MEETING_REACH, meetLines } from './lineMeeting';
+export { type LineEnd, type LineMeeting, type SeamMeetings, meetLines } from './lineMeeting';
 export * from './neighbour';
 export {
   LINES_MEET,
@@ -33,12 +33,4 @@ export {
 } from './neighbourProblems';
 export { type Continuation, continuedLine } from './continuation';
 export { continuations } from './continueLine';
-export {
-  type Zip,
-  ZIP_ALLOWANCE,
-  ZIP_SLOT,
-  allowanceOfZip,
-  edgesOfZip,
-  zipPlace,
-  zipsOf,
-} from './zips';
+export { type Zip, ZIP_ALLOWANCE, ZIP_SLOT, allowanceOfZip, edgesOfZip, zipsOf } from './zips';

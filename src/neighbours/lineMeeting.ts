@@ -33,7 +33,7 @@ export interface SeamMeetings {
 }
 
 /** Line ends farther apart than this over a seam have nothing to do with each other, mm. Our choice. */
-export const MEETING_REACH = 60;
+const MEETING_REACH = 60;
 
 /** A line end this near an edge lies on it, mm: line ends are worked out on the stitching outline. */
 const ON_EDGE = 0.05;

@@ -36,8 +36,8 @@ export interface SeamWalk {
  * Most ease in one half of a sleeve cap and in a back shoulder, mm: common practice, no source (a whole cap takes 0 to 38; the fuller half
  * somewhat more than half of it, which is our choice).
  */
-export const HALF_CAP_EASE = 24;
-export const SHOULDER_EASE = 10;
+const HALF_CAP_EASE = 24;
+const SHOULDER_EASE = 10;
 
 /** Sewn length of a side from the agreed end, given that from the edge's first end; its own inverse. */
 const fromAgreed = ({ from, to }: SeamSide, beginsLast: boolean, s: number): number =>

@@ -58,7 +58,7 @@ function edgeOf(wholes: Wholes, { on }: Closing): EdgeRef | null {
 }
 
 /** The place of an edge as a closing names it. */
-export function zipPlace(whole: WholePiece, edge: number): Closing['on'] {
+function zipPlace(whole: WholePiece, edge: number): Closing['on'] {
   const { plainName } = whole.edges[edge]!;
   const nth = whole.edges.slice(0, edge).filter((e) => e.plainName === plainName).length;
   return { kind: 'edge', piece: whole.piece.id, edge: plainName, nth };

@@ -13,7 +13,7 @@ export const EMPTY_BLOCK: Block = { width: 0, height: 0, marks: [] };
 const LEADING = 1.38;
 
 /** Words broken into lines no wider than `width` mm; a word too long for a line is broken where it must be. */
-export function wrap(lettering: Lettering, raw: string, width: number, size: number, bold = false): string[] {
+function wrap(lettering: Lettering, raw: string, width: number, size: number, bold = false): string[] {
   const fits = (s: string): boolean => lettering.width(s, size, bold) <= width;
   const lines: string[] = [];
   let current = '';

@@ -6,7 +6,7 @@ const UNPRINTABLE = /[\p{Cc}\p{Cf}]/gu;
 const printable = (text: string): string => text.replace(/\s+/gu, ' ').replace(UNPRINTABLE, '');
 
 /** Shown for a character the face does not have, so that nothing vanishes silently. */
-export const NO_GLYPH = '□';
+const NO_GLYPH = '□';
 
 /**
  * Text as it can be printed: composed accents, one space for any blank, no control characters, `□` for what the face lacks.

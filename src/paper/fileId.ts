@@ -5,7 +5,7 @@ const SEEDS = [0x811c9dc5, 0x9e3779b9, 0x85ebca6b, 0xc2b2ae35] as const;
  * 32 hex digits that follow from the bytes alone (four FNV-1a sums with different starts, mixed at the end).
  * Tells files apart; keeps no secrets.
  */
-export function fileIdOf(bytes: Uint8Array): string {
+function fileIdOf(bytes: Uint8Array): string {
   return SEEDS.map((seed) => {
     let h = seed as number;
     for (let i = 0; i < bytes.length; i += 1) h = Math.imul(h ^ bytes[i]!, FNV_PRIME);

@@ -17,7 +17,7 @@ export const PAGE_MARGIN = 12;
 /** Neighbouring sheets show the same strip of this width, mm. */
 export const SHEET_OVERLAP = 10;
 /** 14,400 pt (200 in), the most a side may have in common viewers (PDF Reference 1.6, implementation limits). */
-export const LONGEST_PAGE = 5080;
+const LONGEST_PAGE = 5080;
 const NARROWEST_ROLL = 200;
 
 const inches = (n: number): number => n * MM_PER_INCH;

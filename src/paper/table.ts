@@ -38,7 +38,3 @@ export function tableHead(columns: Columns, cells: readonly Block[]): Block {
     marks: [...marks, line([0, height + 1.2], [columns.width, height + 1.2], RULE)],
   };
 }
-
-/** A block on the middle of a given width. */
-export const onMiddle = (b: Block, width: number): Block =>
-  padded(b, (width - b.width) / 2, 0, width, b.height);

@@ -19,7 +19,7 @@ export interface JoinStep {
 
 type Sewn = Pick<Neighbours, 'wholes'> & { readonly joins: readonly SeamJoin[] };
 
-export function edgesOnce(edges: readonly EdgeRef[]): EdgeRef[] {
+function edgesOnce(edges: readonly EdgeRef[]): EdgeRef[] {
   const found: EdgeRef[] = [];
   for (const { piece, edge } of edges)
     if (!found.some((f) => sameEdge(f, { piece, edge }))) found.push({ piece, edge });

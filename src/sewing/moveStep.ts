@@ -14,7 +14,7 @@ export type Moved =
 type Steps = Pick<SewingPlan, 'steps'>;
 
 /** The shortest chain of needs by which one step waits for another; empty if it does not. */
-export function waitsFor({ steps }: Steps, later: StepKey, first: StepKey): readonly Waits[] {
+function waitsFor({ steps }: Steps, later: StepKey, first: StepKey): readonly Waits[] {
   const byKey = new Map(steps.map((s) => [s.key, s] as const));
   const by = new Map<StepKey, Waits>();
   const queue: StepKey[] = [later];

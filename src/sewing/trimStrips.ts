@@ -40,12 +40,8 @@ export function passingAt(piece: PanelledPiece, node: number, { runOf }: SewnOrd
 }
 
 /** Whether a seam that is sewn after all of these runs across at a junction, and so catches what ends there. */
-export const isCaughtAt = (
-  piece: PanelledPiece,
-  node: number,
-  own: readonly SeamId[],
-  order: SewnOrder,
-): boolean => passingAt(piece, node, order).some((x) => own.every((o) => o !== x && order.isBefore(o, x)));
+const isCaughtAt = (piece: PanelledPiece, node: number, own: readonly SeamId[], order: SewnOrder): boolean =>
+  passingAt(piece, node, order).some((x) => own.every((o) => o !== x && order.isBefore(o, x)));
 
 /** How far along its line a run begins, mm; told by its first stretch's middle, which no other part of the line comes near. */
 function startAlong({ line, stretches }: LineRun, total: number): number {

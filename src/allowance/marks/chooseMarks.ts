@@ -7,17 +7,16 @@ import {
   SEEN_APART,
   lopsidedness,
   markWords,
-  patternDifference,
   readBackwards,
   slotPlaces,
   unevenShares,
 } from './markPattern';
 import { type SeamMarks, NO_MARKS, easedOn } from './notchPlaces';
-import { type Chosen, type Rivals, rivalsOf, wordOf } from './rivals';
+import { type Chosen, ChosenMarks, type Rivals, wordOf } from './rivals';
 import type { SeamRoom } from './seamRoom';
 
 /** One mark for about so much seam, mm; more where it turns. Common practice, no source: 150 to 200 mm. */
-export const MARK_SPACING = 175;
+const MARK_SPACING = 175;
 /** One mark more for each so much total turning, radians (60°): curves stretch under the hand. Our choice. */
 const TURN_PER_MARK = Math.PI / 3;
 const MOST_MARKS = 9;
@@ -52,7 +51,7 @@ const CROWD = 80;
 const EASE_REACH = 40;
 
 /** How many marks a seam of so many mm and so much total turning (radians) takes. */
-export function markCount(length: number, turning: number, room: number): number {
+function markCount(length: number, turning: number, room: number): number {
   const byLength = Math.max(2, Math.round(length / MARK_SPACING));
   const most = Math.max(byLength, Math.floor(room / CROWDED) + 1);
   return Math.min(byLength + Math.floor(turning / TURN_PER_MARK), most, MOST_MARKS);
@@ -191,13 +190,6 @@ interface Offer {
   readonly cost: number;
 }
 
-function costOf({ marks: { places }, word, cost }: Offer, { byWord }: Rivals): number {
-  let all = cost;
-  for (const { pattern, weight } of byWord.get(word) ?? [])
-    if (patternDifference(places, pattern) < SEEN_APART) all += weight;
-  return all;
-}
-
 /** Offers that were worked out for a seam, by what was wished; kept as long as its room stays the same. */
 const offersOf = remember(
   (_kept: object, _preferred: number, _isMirrored: boolean): Map<number, Offer | null> => new Map(),
@@ -217,14 +209,15 @@ interface Choice {
   readonly part: Stretch;
   readonly preferred: number;
   readonly rivals: Rivals;
+  readonly chosen: ChosenMarks;
   readonly isMirrored: boolean;
 }
 
 /** The best pattern of n marks (or one more); null where none fits. */
 function bestOf(choice: Choice, n: number, isChalked: boolean): SeamMarks | null {
-  const { room, preferred, rivals, isMirrored } = choice;
+  const { room, preferred, rivals, isMirrored, chosen } = choice;
   const known = offersOf(room.kept, preferred, isMirrored);
-  const tries = isChalked || rivals.count > CROWD ? FEW_TRIES : TRIES;
+  const tries = isChalked || rivals.isCrowd ? FEW_TRIES : TRIES;
   let best: { marks: SeamMarks; cost: number } | null = null;
   for (let k = 0; k < tries; k += 1) {
     const wish = { n: k > tries / 2 ? n + 1 : n, k, preferred, isChalked };
@@ -232,7 +225,7 @@ function bestOf(choice: Choice, n: number, isChalked: boolean): SeamMarks | null
     let offer = known.get(key);
     if (offer === undefined) known.set(key, (offer = offerFor(choice, wish)));
     if (!offer) continue;
-    const cost = costOf(offer, rivals);
+    const cost = offer.cost + chosen.costOf(offer.marks.places, offer.word, rivals);
     if (!best || cost < best.cost) best = { marks: offer.marks, cost };
     if (best.cost === 0) break;
   }
@@ -287,7 +280,7 @@ export interface MarkableSeams {
  */
 export function chooseMarks(pieces: readonly MarkableSeams[]): ReadonlyMap<SeamId, SeamMarks> {
   const found = new Map<SeamId, Chosen>();
-  const chosen: Chosen[] = [];
+  const chosen = new ChosenMarks();
   pieces.forEach(({ rooms, images, onFold }, piece) => {
     const running = new Map<Seam['line'], number>();
     for (const room of rooms) {
@@ -305,11 +298,12 @@ export function chooseMarks(pieces: readonly MarkableSeams[]): ReadonlyMap<SeamI
         room,
         part: clearPart(room),
         preferred: preferenceOf(room, nth, piece),
-        rivals: rivalsOf(room, chosen),
+        rivals: chosen.rivalsOf(room, CROWD),
         isMirrored,
+        chosen,
       });
       found.set(id, { room, marks });
-      chosen.push({ room, marks });
+      chosen.add({ room, marks });
     }
   });
   return new Map([...found].map(([id, { marks }]) => [id, marks] as const));

@@ -1,16 +1,7 @@
 /** Match marks: where they go on new seams, so that no panel can be sewn in the wrong way; traced ones; how they are drawn. */
 export { type MarkKind, type MarkPattern, SEEN_APART, patternDifference, readBackwards } from './markPattern';
 export { type SeamRoom, seamRooms } from './seamRoom';
-export { type MarkableSeams, MARK_SPACING, chooseMarks, markCount } from './chooseMarks';
+export { type MarkableSeams, chooseMarks } from './chooseMarks';
 export { type SeamMarks, type SeamPlace, easedOn, notchPlaces } from './notchPlaces';
 export { tracedNotches } from './tracedNotches';
-export {
-  NOTCH_CLEARANCE,
-  NOTCH_DEPTH,
-  markLines,
-  movedNotch,
-  notchAt,
-  onCuttingEdge,
-  outwardOf,
-  snipDepth,
-} from './markLines';
+export { NOTCH_CLEARANCE, markLines, movedNotch, notchAt, onCuttingEdge, outwardOf } from './markLines';

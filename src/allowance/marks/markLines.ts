@@ -5,7 +5,7 @@ import type { CutNotch } from '../cutPiece';
 /** A snip stays this far short of the stitching line, mm: at least 1/8 in (maeviary.com, n.d.). */
 export const NOTCH_CLEARANCE = 25.4 / 8;
 /** Deepest snip, mm: enough to see, little to weaken the seam. Our choice. */
-export const NOTCH_DEPTH = 6;
+const NOTCH_DEPTH = 6;
 /** A shallower snip cannot be seen, mm: it is marked in chalk. */
 const LEAST_DEPTH = 1.5;
 /** Length of a mark that is not cut, mm. */
@@ -19,7 +19,7 @@ const ON_EDGE = 0.1;
 export const outwardOf = (direction: Pt): Pt => scale(perpendicular(direction), -1);
 
 /** How deep a snip may be, mm: no deeper than the allowance less 1/8 in; 0 where that is too little to see. */
-export function snipDepth(allowance: number): number {
+function snipDepth(allowance: number): number {
   const depth = Math.min(NOTCH_DEPTH, allowance - NOTCH_CLEARANCE);
   return depth >= LEAST_DEPTH ? depth : 0;
 }

@@ -77,7 +77,7 @@ const turnBetween = (into: Pt, outOf: Pt): number => Math.atan2(cross(into, outO
  * @param turn of the boundary at the corner, radians, positive at an outer corner
  * @param own  allowance of the seam, other of the edge it meets there
  */
-export function cornerReach(turn: number, own: number, other: number): number {
+function cornerReach(turn: number, own: number, other: number): number {
   const sine = Math.sin(Math.abs(turn));
   if (sine < 0.02) return Math.abs(turn) > 1 ? own * SHARPEST : 0;
   const reach = turn < 0 ? (other - own * Math.cos(turn)) / sine : (-own * Math.cos(turn) - other) / sine;

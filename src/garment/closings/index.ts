@@ -2,4 +2,4 @@
 export { type PlacedClosing, type PlacedSide, placedClosings } from './placedClosings';
 export { closingProblems } from './closingProblems';
 export { type ZipMark, middleOfOpening, movedMark, sameMark, zipMarks } from './zipMarks';
-export { type PrintedZip, printedZips, zipWords } from './printedZips';
+export { type PrintedZip, printedZips } from './printedZips';

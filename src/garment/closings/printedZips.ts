@@ -13,7 +13,7 @@ export interface PrintedZip {
 }
 
 /** A zip in words: `hidden zip 40 cm`. */
-export const zipWords = ({ closing }: Pick<ZipMark, 'closing'>, units: Units): string =>
+const zipWords = ({ closing }: Pick<ZipMark, 'closing'>, units: Units): string =>
   `${closing.zip.kind} zip ${formatLength(closing.length, units)}`;
 
 /**

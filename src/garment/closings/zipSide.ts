@@ -33,7 +33,7 @@ export interface ZipSide {
 }
 
 /** Whether a path's last end is the upper one: the higher one along the grain, or for a level seam the left one as drawn. */
-export function endsUp(whole: WholePiece, path: Path): boolean {
+function endsUp(whole: WholePiece, path: Path): boolean {
   const [a, b] = [startOf(path), endOf(path)];
   const fall = heightOf(whole, b) - heightOf(whole, a);
   const run = acrossFromMiddle(whole, b) - acrossFromMiddle(whole, a);

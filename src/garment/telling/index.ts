@@ -17,13 +17,12 @@ export {
 export { type LayersAt, MOST_LAYERS, layersAt } from './layers';
 export { layerHints, layersOver } from './layersOver';
 export { type CurveCuts, STOPS_SHORT, curveCuts } from './curves';
-export { OFF_GRAIN, lengthOffGrain, offGrainAngle } from './offGrain';
+export { lengthOffGrain, offGrainAngle } from './offGrain';
 export { outerEdgesOf } from './outerEdges';
 export { type Thread, threadOf } from './threads';
 export { joinsOfStep, panelMeetings } from './joinWalks';
 export { tellStep, tellSteps } from './tellStep';
 export { beforeYouSew } from './beforeYouSew';
-export { cutsOfRun } from './tellCurves';
 export { widthAlong, widthOfSeam } from './widths';
 export { type ExtraStep, extraTellings, settingIn } from './extraTellings';
 export { zipIn } from './tellZip';

@@ -11,7 +11,7 @@ import {
 } from '../../geometry';
 
 /** An edge is held against stretching when it runs more than this off both warp and weft, radians (20°). Common practice, no source. */
-export const OFF_GRAIN = (20 * Math.PI) / 180;
+const OFF_GRAIN = (20 * Math.PI) / 180;
 /** A shorter stretch off the grain is left alone, mm. Our choice. */
 const SHORTEST = 40;
 const STEP = 5;

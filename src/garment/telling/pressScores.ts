@@ -15,7 +15,7 @@ export interface Preference {
 }
 
 /** Cloths nearer to each other than this in relative luminance count as equally dark. Our choice. */
-export const SAME_DARKNESS = 0.02;
+const SAME_DARKNESS = 0.02;
 /** A darker allowance under a lighter cloth shows through from this difference of relative luminance on. Our choice. */
 export const SHOWS_THROUGH = 0.12;
 

@@ -61,7 +61,7 @@ export function cutsAlong(garment: Garment, sides: SideCuts): readonly TellingPa
 const stop = (garment: Garment): string => fineIn(garment)(STOPS_SHORT);
 
 /** The cuts of both sides of a run, panel by panel. */
-export const cutsOfRun = (garment: Garment, run: SewnRun): SideCuts =>
+const cutsOfRun = (garment: Garment, run: SewnRun): SideCuts =>
   ([1, -1] as const).flatMap((side) =>
     sideOfRun(garment, run, side).map(({ panel, edge, of }) => ({
       panel: panel.id,

@@ -70,7 +70,7 @@ export function withSwungCaps(
 }
 
 /** What pressing depends on, of a whole piece. */
-export const pressFrame = remember((whole: WholePiece): PressFrame => {
+const pressFrame = remember((whole: WholePiece): PressFrame => {
   const named = (fits: (name: string) => boolean): Path | null =>
     longest(whole.edges.flatMap((e, i) => (fits(e.plainName) ? [edgePath(whole, i)] : [])));
   return {

@@ -59,7 +59,7 @@ function labelOf({ how, what }: OrderCure): string {
 }
 
 /** Draw on what the cure says: the line itself, or a new one from its corner. */
-export function takeCure(store: BenchStore, piece: PieceId, cure: OrderCure): void {
+function takeCure(store: BenchStore, piece: PieceId, cure: OrderCure): void {
   const { doc, commit, set } = store.getState();
   const drawn = lineOf(doc, cure.line);
   if (!drawn) return;

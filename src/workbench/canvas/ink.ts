@@ -13,8 +13,6 @@ export const INK = {
 
 export const SERIF =
   "'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', Georgia, 'Liberation Serif', serif";
-export const SANS =
-  "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', 'Liberation Sans', sans-serif";
 
 /** Graphite or chalk, whichever reads better on a fill. */
 export const inkOn = (fill: string): string =>

@@ -25,7 +25,7 @@ const HANGS = 1;
 const REDRAW = 400;
 
 /** What an end hangs on, or null where it lies free. */
-export function hangsOn(field: CatchField, p: Pt): CatchCurve | null {
+function hangsOn(field: CatchField, p: Pt): CatchCurve | null {
   let best: { curve: CatchCurve; away: number } | null = null;
   for (const curve of field.curves) {
     if (curve.kind === 'level' || curve.path.length === 0) continue;

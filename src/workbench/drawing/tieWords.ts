@@ -35,7 +35,7 @@ const SHARES: readonly (readonly [number, string])[] = [
 ];
 
 /** A share in words: `a third`, `half`, else `38 %`. */
-export function sayShare(share: number): string {
+function sayShare(share: number): string {
   const plain = SHARES.find(([s]) => Math.abs(s - share) < 5e-4);
   return plain ? plain[1] : `${(Math.round(share * 1000) / 10).toString().replace('-', '−')} %`;
 }
@@ -47,7 +47,7 @@ export const sayLine = ({ lines }: Saying['design'], id: LineId): string => {
 };
 
 /** Which way the end of an edge lies on the drawing: told by the edge it touches, else by up, down, left, right. */
-export function sayEnd(whole: WholePiece, base: Base & { kind: 'edge end' }): string {
+function sayEnd(whole: WholePiece, base: Base & { kind: 'edge end' }): string {
   const edge = findEdge(whole, base);
   if (edge === null) return `an end of ${sayEdge(base.name)}`;
   const { path } = sewnEdge(whole, edge);
@@ -67,7 +67,7 @@ export function sayEnd(whole: WholePiece, base: Base & { kind: 'edge end' }): st
 }
 
 /** A base in words. On an edge's own ends the edge need not be named again. */
-export const sayBaseOn = (whole: WholePiece, base: Base): string =>
+const sayBaseOn = (whole: WholePiece, base: Base): string =>
   base.kind === 'edge end' ? sayEnd(whole, base) : sayBase(base);
 
 /** What two bases a share lies between are called: `the waist and the hip level` is long, `waist to hip` is not. */
@@ -89,7 +89,7 @@ export function wayOf(tie: Tie, part: ReachPart, base: Base, by: number): string
 }
 
 /** A reach in words: `4.5 cm below the waist level`, `a third of the way from bust to waist`, `on the hip level`. */
-export function sayReach({ whole, units }: Saying, tie: Tie, part: ReachPart, reach: Reach): string {
+function sayReach({ whole, units }: Saying, tie: Tie, part: ReachPart, reach: Reach): string {
   if (reach.kind === 'between') return `${sayShare(reach.share)} ${sayBetween(whole, reach.bases)}`;
   const base = sayBaseOn(whole, reach.base);
   if (Math.abs(reach.by) < ON_IT) return `${reach.base.kind === 'edge end' ? 'at' : 'on'} ${base}`;
@@ -124,7 +124,7 @@ export function sayTie(saying: Saying, tie: Tie): string {
 }
 
 /** A direction in words. */
-export function sayRun(run: Run): string {
+function sayRun(run: Run): string {
   if (run.kind === 'square') return 'square to the grain';
   if (run.kind === 'with') return 'with the grain';
   return `at ${Math.round(run.degrees * 10) / 10}° to the cross grain`;

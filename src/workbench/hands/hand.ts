@@ -33,9 +33,9 @@ export interface Hand {
 }
 
 /** How near a line or handle must be to be taken hold of, pixels: finger pads are wide. */
-export const GRAB = { mouse: 9, touch: 22 } as const;
+const GRAB = { mouse: 9, touch: 22 } as const;
 /** Within how many pixels ends catch. */
-export const CATCH = { mouse: 12, touch: 22 } as const;
+const CATCH = { mouse: 12, touch: 22 } as const;
 /** Off a piece by more than this, pixels, the hand works on no piece. */
 export const NEAR_PIECE = { mouse: 36, touch: 44 } as const;
 

@@ -38,7 +38,7 @@ export const bandDepth =
   };
 
 /** Whether lines are sewn flat, before the seams that close what they go round, or in the round after them. */
-export const sewRound =
+const sewRound =
   (ids: readonly LineId[], inTheRound: boolean): Edit =>
   (design) => {
     const { sewing } = design;

@@ -21,7 +21,7 @@ import type { Edit } from './documentSlice';
 import { addLine, freshLineId } from './lineEdits';
 
 /** What an unnamed shape of a tracing may turn out to be. */
-export const CLAIMS = ['piece', 'panel line', 'dart', 'notch', 'level', 'grain'] as const;
+const CLAIMS = ['piece', 'panel line', 'dart', 'notch', 'level', 'grain'] as const;
 export type Claim = (typeof CLAIMS)[number];
 
 /** Fine enough to tell which piece a shape lies on, mm. */

@@ -2,9 +2,9 @@ import type { ColourId, Design, Facing, Lining, PieceId } from '../../pattern';
 import type { Edit } from './documentSlice';
 
 /** How much shorter a lining is than its garment, mm: 2 cm. Common practice, no source. */
-export const USUAL_SHORTER = 20;
+const USUAL_SHORTER = 20;
 /** Depth of a facing, mm: 6 cm. Common practice, no source. */
-export const USUAL_FACING = 60;
+const USUAL_FACING = 60;
 
 /** The cloth that linings and facings are proposed in: the last one, usually not that of the first panels. */
 const usualCloth = ({ colours }: Design): ColourId => colours.at(-1)!.id;

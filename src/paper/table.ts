@@ -1,4 +1,3 @@
-import { padded } from './block';
 import type { Block } from './block';
 import { HAIR, RULE } from './ink';
 import { line, movedMarks } from './marks';

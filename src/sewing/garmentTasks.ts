@@ -58,10 +58,11 @@ export const edgeWork = remember(
 function needsOfEdge(step: EdgeStep, work: EdgeWorkToDo, { wholes }: Neighbours, sleeves: Sleeves): Need[] {
   const ends = (edges: readonly EdgeRef[]): boolean =>
     edges.some((x) => step.edges.some((y) => areBeside(wholes, x, y)));
-  const joins = work.joins.filter(
-    (j) => ends(j.edges) && !(isCaughtBySides(step, sleeves) && j.roles.some(isSide)),
+  const comesLater = (j: JoinStep): boolean => isCaughtBySides(step, sleeves) && j.roles.some(isSide);
+  const joins = work.joins.filter((j) => ends(j.edges) && !comesLater(j));
+  const zips = work.zips.filter(
+    (z) => ends(z.sides) && !work.joins.some((j) => j.key === z.seam?.key && comesLater(j)),
   );
-  const zips = work.zips.filter((z) => ends(z.sides));
   return [...joins, ...zips].map((s) => caught(s.key));
 }
 

@@ -1,6 +1,6 @@
 import { type Pt, distance } from '../../geometry';
 import { remember } from '../../pattern';
-import { type MarkPattern, readBackwards } from './markPattern';
+import { type MarkPattern, SEEN_APART, patternDifference, readBackwards } from './markPattern';
 import type { SeamMarks } from './notchPlaces';
 import type { SeamRoom } from './seamRoom';
 
@@ -29,18 +29,6 @@ function isOneJunction(
 const sharePanel = ({ seam: s }: SeamRoom, { seam: t }: SeamRoom): boolean =>
   s.a === t.a || s.a === t.b || s.b === t.a || s.b === t.b;
 
-interface Rival {
-  readonly pattern: MarkPattern;
-  /** What it costs to be taken for it. */
-  readonly weight: number;
-}
-
-/** Seams that one could be taken for: how many, and their marks both ways round by their kinds. */
-export interface Rivals {
-  readonly count: number;
-  readonly byWord: ReadonlyMap<number, readonly Rival[]>;
-}
-
 /** One number for the kinds of a row of marks. */
 export const wordOf = (pattern: MarkPattern): number =>
   pattern.reduce((word, { marks }) => word * 4 + marks, 0);
@@ -51,24 +39,104 @@ const bothWays = remember((marks: SeamMarks, length: number): readonly MarkPatte
   readBackwards(marks.places, length),
 ]);
 
-/** Seams that this one could be taken for: nearly as long, or at one of its ends. */
-export function rivalsOf(room: SeamRoom, chosen: readonly Chosen[]): Rivals {
-  const byWord = new Map<number, Rival[]>();
-  let count = 0;
-  for (const { room: other, marks } of chosen) {
-    const isAsLong = Math.abs(other.length - room.length) < NEARLY_AS_LONG;
-    const isBeside = isAsLong
-      ? sharePanel(room, other) || isOneJunction(room, other)
-      : isOneJunction(room, other);
-    if (!isAsLong && !isBeside) continue;
-    count += 1;
-    const weight = isAsLong && isBeside ? 10 : 3;
-    for (const pattern of bothWays(marks, other.length)) {
-      const word = wordOf(pattern);
-      const list = byWord.get(word);
-      if (list) list.push({ pattern, weight });
-      else byWord.set(word, [{ pattern, weight }]);
-    }
-  }
-  return { count, byWord };
+/** The same marks are read from either end of their seam. */
+interface Reading {
+  readonly of: Chosen;
+  readonly pattern: MarkPattern;
 }
+
+/** What marks cost that are taken for those of another seam: of one that is as long or that is near, and of one that is both. */
+const ONE_REASON = 3;
+const BOTH_REASONS = 10;
+
+const isAsLong = (a: SeamRoom, b: SeamRoom): boolean => Math.abs(a.length - b.length) < NEARLY_AS_LONG;
+
+/** Side of the squares in which ends of seams are looked up, mm. */
+const SQUARE = 10;
+
+const slotOf = (length: number): number => Math.floor(length / NEARLY_AS_LONG);
+const squareOf = (x: number, y: number): string => `${Math.floor(x / SQUARE)} ${Math.floor(y / SQUARE)}`;
+
+/** Squares that hold all points at one junction with one of two. */
+const squaresNear = (points: readonly Pt[]): ReadonlySet<string> =>
+  new Set(
+    points.flatMap(([x, y]) =>
+      [x - ONE_JUNCTION, x + ONE_JUNCTION].flatMap((u) =>
+        [y - ONE_JUNCTION, y + ONE_JUNCTION].map((v) => squareOf(u, v)),
+      ),
+    ),
+  );
+
+/** Lengths of seams go up to this many slots, and so do places of marks: beyond it a cell only holds more than it need. */
+const CELLS = 4096;
+const cellOf = (word: number, slot: number, place: number): number => (word * CELLS + slot) * CELLS + place;
+const firstPlace = (pattern: MarkPattern): number => Math.floor((pattern[0]?.at ?? 0) / SEEN_APART) + 2;
+
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+  const list = map.get(key);
+  if (list) list.push(value);
+  else map.set(key, [value]);
+}
+
+/** Seams at a junction with one, but not as long, as it is asked what it could be taken for. */
+export interface Rivals {
+  readonly room: SeamRoom;
+  readonly near: readonly Reading[];
+  /** Whether there are more rivals than a given number. */
+  readonly isCrowd: boolean;
+}
+
+/**
+ * The marks chosen so far. A seam could be taken for those that are nearly as long or at one of its ends; they are found by their length,
+ * kinds and first place, since a garment may have thousands.
+ */
+export class ChosenMarks {
+  readonly #cells = new Map<number, Reading[]>();
+  readonly #lengths = new Map<number, number[]>();
+  readonly #squares = new Map<string, Reading[][]>();
+
+  add(of: Chosen): void {
+    const { room, marks } = of;
+    const slot = slotOf(room.length);
+    const readings = bothWays(marks, room.length).map((pattern): Reading => ({ of, pattern }));
+    for (const r of readings) push(this.#cells, cellOf(wordOf(r.pattern), slot, firstPlace(r.pattern)), r);
+    push(this.#lengths, slot, room.length);
+    for (const square of new Set(room.corners.map(([x, y]) => squareOf(x, y))))
+      push(this.#squares, square, readings);
+  }
+
+  /** @param crowd how many rivals are too many to be told apart */
+  rivalsOf(room: SeamRoom, crowd: number): Rivals {
+    const near = new Set<Reading[]>();
+    for (const square of squaresNear(room.corners))
+      for (const readings of this.#squares.get(square) ?? []) {
+        const other = readings[0]!.of.room;
+        if (!isAsLong(room, other) && isOneJunction(room, other)) near.add(readings);
+      }
+    let count = near.size;
+    const slot = slotOf(room.length);
+    for (let s = slot - 1; s <= slot + 1 && count <= crowd; s += 1)
+      for (const length of this.#lengths.get(s) ?? []) {
+        if (Math.abs(length - room.length) < NEARLY_AS_LONG) count += 1;
+        if (count > crowd) break;
+      }
+    return { room, near: [...near].flat(), isCrowd: count > crowd };
+  }
+
+  /** What it costs that marks can be taken for those of other seams. @param word of the marks */
+  costOf(places: MarkPattern, word: number, { room, near }: Rivals): number {
+    let cost = 0;
+    for (const { pattern } of near) if (isTakenFor(places, pattern)) cost += ONE_REASON;
+    const [slot, place] = [slotOf(room.length), firstPlace(places)];
+    for (let s = slot - 1; s <= slot + 1; s += 1)
+      for (let f = place - 1; f <= place + 1; f += 1)
+        for (const { of, pattern } of this.#cells.get(cellOf(word, s, f)) ?? []) {
+          if (!isAsLong(room, of.room) || !isTakenFor(places, pattern)) continue;
+          const isBeside = sharePanel(room, of.room) || isOneJunction(room, of.room);
+          cost += isBeside ? BOTH_REASONS : ONE_REASON;
+        }
+    return cost;
+  }
+}
+
+const isTakenFor = (p: MarkPattern, q: MarkPattern): boolean => patternDifference(p, q) < SEEN_APART;

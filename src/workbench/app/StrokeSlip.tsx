@@ -5,7 +5,8 @@ import { isTyping } from '../canvas/gestures';
 import { useTable } from '../canvas/tableControls';
 import { strokeTo } from '../drawing/stroke';
 import { catchField } from '../drawing/catchField';
-import { deleteLine, lineOf, reshapeLine } from '../store/lineEdits';
+import { lineOf, reshapeLine } from '../store/lineEdits';
+import { takeLineAway } from '../store/takeLineAway';
 import { PlacingCard } from '../sheets/PlacingCard';
 import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 
@@ -100,14 +101,7 @@ export function StrokeSlip(): ReactElement | null {
         onPlace={(path) => store.getState().commit('Place a line', reshapeLine(line.id, path))}
         firstField={firstField}
       />
-      <button
-        type="button"
-        className="plain"
-        onClick={() => {
-          store.getState().commit('Delete a line', deleteLine(line.id));
-          store.getState().set({ selected: null, spoken: 'Line deleted.' });
-        }}
-      >
+      <button type="button" className="plain" onClick={() => takeLineAway(store, line.id)}>
         Delete
       </button>
     </div>

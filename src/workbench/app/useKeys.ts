@@ -8,7 +8,8 @@ import { catchField } from '../drawing/catchField';
 import { movePath } from '../drawing/moveLine';
 import { curableEnds } from '../drawing/openEnd';
 import { garmentOf, useBenchStore, type BenchStore } from '../store/benchStore';
-import { deleteLine, keepToOneSide, lineOf, reshapeLine } from '../store/lineEdits';
+import { keepToOneSide, lineOf, reshapeLine } from '../store/lineEdits';
+import { takeLineAway } from '../store/takeLineAway';
 
 /** One key and what it does, also the list shown to people. */
 export const KEYS: readonly (readonly [string, string])[] = [
@@ -97,10 +98,7 @@ function plainKey(e: KeyboardEvent, store: BenchStore, table: TableControls): bo
   };
   const forLine: Readonly<Record<string, () => void>> = line
     ? {
-        Delete: () => {
-          commit('Delete a line', deleteLine(line.id));
-          set({ selected: null, spoken: 'Line deleted.' });
-        },
+        Delete: () => takeLineAway(store, line.id),
         m: () =>
           commit(line.once ? 'Mirror a line' : 'Keep a line to one side', keepToOneSide(line.id, !line.once)),
       }

@@ -7,7 +7,8 @@ import { isStraight } from '../drawing/moveLine';
 import { Tick } from '../parts/Choice';
 import { LengthField } from '../parts/LengthField';
 import { useBench, useBenchStore } from '../store/benchStore';
-import { deleteLine, keepToOneSide, reorderLine, reshapeLine } from '../store/lineEdits';
+import { keepToOneSide, reorderLine, reshapeLine } from '../store/lineEdits';
+import { takeLineAway } from '../store/takeLineAway';
 
 /** Loaded when a line is first chosen. */
 const TiesCard = lazy(() => import('./TiesCard').then((m) => ({ default: m.TiesCard })));
@@ -80,14 +81,7 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
         >
           Later
         </button>
-        <button
-          type="button"
-          className="warn"
-          onClick={() => {
-            commit('Delete a line', deleteLine(line.id));
-            store.getState().set({ selected: null, spoken: 'Line deleted.' });
-          }}
-        >
+        <button type="button" className="warn" onClick={() => takeLineAway(store, line.id)}>
           Delete
         </button>
       </div>

@@ -5,12 +5,14 @@ import { useBench, useBenchStore } from '../store/benchStore';
 import { allowLine } from '../store/patternEdits';
 
 /** The allowance on both sides of a panel line: the general one, or its own. */
-export function LineWidth({ line }: { line: PanelLine }): ReactElement {
+export function LineWidth({ line }: { line: PanelLine }): ReactElement | null {
   const store = useBenchStore();
   const doc = useBench((s) => s.doc);
   const { newSeam, lines } = doc.allowances;
   const own = lines.find((l) => l.line === line.id);
   const { commit } = store.getState();
+  // a zip has its own allowance, on its own card
+  if (doc.closings.some(({ on }) => on.kind === 'line' && on.line === line.id)) return null;
   return (
     <div className="fields">
       <LengthField

@@ -3,6 +3,7 @@ import { deriveGarment, type Garment } from '../../garment';
 import type { Design } from '../../pattern';
 import { Choice, Tick } from '../parts/Choice';
 import { useBench, useBenchStore } from '../store/benchStore';
+import type { Edit } from '../store/documentSlice';
 import { forgetWishes, numberAnew, setFewThreads, setSleeves } from '../store/orderEdits';
 
 const hasSleeves = ({ neighbours }: Garment): boolean =>
@@ -55,7 +56,11 @@ export function OrderAgain(): ReactElement | null {
 export function OrderChoices({ garment }: { garment: Garment }): ReactElement {
   const store = useBenchStore();
   const { sewing } = useBench((s) => s.doc);
-  const { commit } = store.getState();
+  const { commit, set } = store.getState();
+  const choose = (label: string, edit: Edit): void => {
+    commit(label, edit);
+    set({ spoken: 'The steps are in order anew.' });
+  };
   const withSleeves = hasSleeves(garment);
   const now = [
     withSleeves ? (sewing.sleeves === 'flat' ? 'sleeves sewn in flat' : 'sleeves set in') : null,
@@ -73,7 +78,7 @@ export function OrderChoices({ garment }: { garment: Garment }): ReactElement {
               ['set in', 'set in'],
             ]}
             value={sewing.sleeves}
-            onChoose={(v) => commit('Choose how sleeves are sewn in', setSleeves(v))}
+            onChoose={(v) => choose('Choose how sleeves are sewn in', setSleeves(v))}
           />
           <p className="note">Flat: while the sides are open. Set in: into the closed armhole.</p>
         </>
@@ -82,7 +87,7 @@ export function OrderChoices({ garment }: { garment: Garment }): ReactElement {
         label="Fewest changes of thread"
         note="Steps of one colour come together where the order allows."
         on={sewing.fewThreads}
-        onChange={(on) => commit('Choose how often the thread changes', setFewThreads(on))}
+        onChange={(on) => choose('Choose how often the thread changes', setFewThreads(on))}
       />
     </details>
   );

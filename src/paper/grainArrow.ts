@@ -71,6 +71,21 @@ function isNear([a, b]: Line, lines: readonly Line[]): boolean {
   });
 }
 
+/** Whether a place lies between the legs of a dart: an arrow there would look like the dart's middle. Legs are crossed on both sides of it. */
+function isInDart([a, b]: Line, legs: readonly Line[]): boolean {
+  const along = unit(subtract(b, a));
+  const across = perpendicular(along);
+  const middle = mix(a, b, 0.5);
+  const sides = legs.flatMap(([p, q]): number[] => {
+    const [p1, q1] = [subtract(p, middle), subtract(q, middle)];
+    const [s, t] = [dot(p1, along), dot(q1, along)];
+    if (s > 0 === t > 0) return [];
+    return [dot(mix(p1, q1, s / (s - t)), across)];
+  });
+  const isOdd = (found: readonly number[]): boolean => found.length % 2 === 1;
+  return isOdd(sides.filter((x) => x > 0)) && isOdd(sides.filter((x) => x < 0));
+}
+
 const isWithin = (l: Line, boxes: readonly Box[]): boolean =>
   boxes.some((b) => l.every(([x, y]) => x > b.minX && x < b.maxX && y > b.minY && y < b.maxY));
 
@@ -95,7 +110,7 @@ function freeParts(part: Line, taken: readonly Box[]): Line[] {
 
 /**
  * The grain arrow where it is longest without running through lettering, near the middle rather than at an edge.
- * Strips of joins are crossed, but not run along, if it can be helped. Two heads; one head with a nap, pointing the way the grain was traced. Falls back to the derived place where all is taken.
+ * It keeps out of darts. Strips of joins are crossed, but not run along, if it can be helped. Two heads; one head with a nap, pointing the way the grain was traced. Falls back to the derived place where all is taken.
  */
 export function grainArrow(
   panel: PanelOnPaper,
@@ -112,7 +127,9 @@ export function grainArrow(
       const half = Math.min(length * SHARE * Math.min(place, 1 - place), LONGEST / 2);
       const middle = mix(room[0], room[1], place);
       const arrow: Line = [subtract(middle, scale(along, half)), add(middle, scale(along, half))];
-      const cost = (isNear(arrow, panel.dartLegs) ? CROSSING : 0) + (isWithin(arrow, joins) ? ON_JOIN : 0);
+      const cost =
+        (isNear(arrow, panel.dartLegs) || isInDart(arrow, panel.dartLegs) ? CROSSING : 0) +
+        (isWithin(arrow, joins) ? ON_JOIN : 0);
       const score = 2 * half - aside * 0.35 - cost;
       if (score <= bestScore) continue;
       bestScore = score;

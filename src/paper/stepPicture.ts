@@ -113,11 +113,15 @@ function sceneOf(garment: Garment, step: Step, size: PictureSize): Scene {
   return { garment, step, units, matrix: [k, 0, 0, k, -box.minX * k, -box.minY * k] };
 }
 
-/** Panels in hand in their cloths, paler, with seams sewn before in fine dashes, and their numbers. */
-function unitMarks(lettering: Lettering, { garment, step, matrix }: Scene, { panels, shift }: Unit): Mark[] {
+const paleFill =
+  (garment: Garment) =>
+  (panel: Panel): string =>
+    tint(colourOf(garment, panel).fill, PALE);
+
+/** Panels in hand in their cloths, paler, with darts sewn before. */
+function unitMarks({ garment, step, matrix }: Scene, { panels, shift }: Unit): Mark[] {
   const m = moved(matrix, shift);
-  const fill = (panel: Panel): string => tint(colourOf(garment, panel).fill, PALE);
-  const own = new Set(panels.map((p) => p.id));
+  const fill = paleFill(garment);
   const marks: Mark[] = panels.map((p) =>
     filled(
       [p.ring, ...p.holeRings].map((r) => transformPath(r, m)),
@@ -128,12 +132,20 @@ function unitMarks(lettering: Lettering, { garment, step, matrix }: Scene, { pan
   const darts = new Set(panels.flatMap((p) => p.darts).filter((d) => !step.darts.includes(d)));
   const done = [...darts].map((d) => transformPath(dartLegs(d), m));
   if (done.length > 0) marks.push(stroked(done, { width: 0.15, colour: SOFT }));
+  return marks;
+}
+
+/** Their numbers, over whatever else lies there. */
+function numberMarks(lettering: Lettering, { garment, matrix }: Scene, { panels, shift }: Unit): Mark[] {
+  const m = moved(matrix, shift);
+  const own = new Set(panels.map((p) => p.id));
+  const marks: Mark[] = [];
   for (const pieceId of new Set(panels.map((p) => p.piece)))
     marks.push(
       ...panelNumbers(lettering, garment, garment.pieceById.get(pieceId)!, m, {
-        fill,
+        fill: paleFill(garment),
         isNumbered: (p) => own.has(p.id),
-        hasDetail: false,
+        hasDetail: true,
         numberSize: 3.6,
         spotOf: clearOfDarts,
       }),
@@ -245,11 +257,12 @@ export function stepPicture(lettering: Lettering, garment: Garment, step: Step, 
     return joinPicture(lettering, garment, step, size);
   const scene = sceneOf(garment, step, size);
   const marks = [
-    ...scene.units.flatMap((u) => unitMarks(lettering, scene, u)),
+    ...scene.units.flatMap((u) => unitMarks(scene, u)),
     ...runsFor(garment, step).flatMap((run) => runMarks(scene, run)),
     ...step.darts.flatMap((d) => dartMarks(scene, d)),
     ...lineMarks(scene),
     ...cornerMarks(scene),
+    ...scene.units.flatMap((u) => numberMarks(lettering, scene, u)),
   ];
   const box = boxOf(marks);
   const left = Math.max(0, (size.width - (box.maxX - box.minX)) / 2) - box.minX;

@@ -42,6 +42,12 @@ function openIn(garment: Garment, extras: Garment, step: Step): TellingPart | nu
   };
 }
 
+/** Edges of lining and facings are not taped: those of the garment they are sewn to are. */
+const heldByTheGarment = ({ title, parts }: StepTelling): StepTelling => ({
+  title,
+  parts: parts.filter((p) => p.topic !== 'grain'),
+});
+
 /** How lining and facings are sewn among themselves, in order. Empty where there are none. Remembered. */
 export const extraTellings = remember((garment: Garment): readonly ExtraStep[] => {
   const { extras } = garment;
@@ -50,7 +56,7 @@ export const extraTellings = remember((garment: Garment): readonly ExtraStep[] =
     mark: markOf(i),
     garment: extras,
     step,
-    telling: tellStep(extras, step, openIn(garment, extras, step)),
+    telling: heldByTheGarment(tellStep(extras, step, openIn(garment, extras, step))),
   }));
 });
 

@@ -19,8 +19,12 @@ const PRESS: Readonly<Partial<Record<EdgeRole, string>>> = {
   armhole: 'both allowances into the sleeve, only up to the stitching',
 };
 
+/** Ids of facings' pieces: their seams lie open, so that they are no thicker than they must be. Common practice, no source. */
+const FACING = / facing( \d+)?$/;
+
 /** How the allowances of a step's seams are pressed, in a sentence. */
 export function pressText(ns: readonly Neighbour[]): string {
+  if (ns.every((n) => FACING.test(n.join.a.piece))) return 'Press the allowances open.';
   const roles = [...new Set(ns.map((n) => n.join.role))];
   const words = roles.map((role) => {
     const how = (role && PRESS[role]) ?? 'the allowances open';

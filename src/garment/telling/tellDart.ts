@@ -1,3 +1,5 @@
+import { type Pt, add, flattenRing, isInRing, mix, scale, subtract, unit } from '../../geometry';
+import type { PanelId } from '../../panels';
 import { type PlacedDart, type Pressed, dartIntake, dartLegLengths, nameDart, pressed } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
@@ -20,8 +22,39 @@ function dartWords(garment: Garment, step: Step): string {
   );
 }
 
-function sewPart(garment: Garment, dart: PlacedDart): TellingPart {
+/** A place this far inside a mouth is looked at, mm: the mouth itself lies on the edge. */
+const INTO_DART = 2;
+
+/** What of a dart lies in the panels: where a seam cuts it the other panel has the rest. */
+function partIn(
+  garment: Garment,
+  panels: readonly PanelId[],
+  dart: PlacedDart,
+): 'all' | 'a point' | 'between' {
+  const rings = panels.map((id) => flattenRing(garment.panelById.get(id)!.ring, 0.1));
+  const isIn = (p: Pt): boolean => rings.some((ring) => isInRing(p, ring));
+  if (dart.kind === 'double') {
+    const count = [dart.points[0], dart.points[2]].filter(isIn).length;
+    return count === 2 ? 'all' : count === 1 ? 'a point' : 'between';
+  }
+  const middle = mix(...dart.mouth, 0.5);
+  const mouth = add(middle, scale(unit(subtract(dart.point, middle)), INTO_DART));
+  if (!isIn(dart.point)) return 'between';
+  return isIn(mouth) ? 'all' : 'a point';
+}
+
+/** How a dart that a seam cuts is sewn in one of its panels. */
+const CUT_OFF = {
+  'a point':
+    'runs out at a seam: sew along its marked legs from the cut edge to the point, run off the fold there and knot the threads; do not sew back.',
+  between: 'runs through to the next panel: sew along its marked legs from cut edge to cut edge.',
+} as const;
+
+function sewPart(garment: Garment, step: Step, dart: PlacedDart): TellingPart {
   const length = lengthIn(garment);
+  const part = partIn(garment, [...new Set(step.joins.flat())], dart);
+  if (part !== 'all')
+    return { topic: 'sew', text: `${step.darts.length > 1 ? 'One' : 'It'} ${CUT_OFF[part]}` };
   const [one] = dartLegLengths(dart);
   const intake = length(dartIntake(dart));
   if (dart.kind === 'double')
@@ -71,10 +104,11 @@ const clipParts = (garment: Garment, { darts }: Step): TellingPart[] =>
     : [];
 
 /** Unlike darts of one step are told one by one, like ones together. */
-function alike(darts: readonly PlacedDart[]): readonly PlacedDart[] {
+function alike(garment: Garment, { darts, joins }: Step): readonly PlacedDart[] {
+  const panels = [...new Set(joins.flat())];
   const seen = new Set<string>();
   return darts.filter((d) => {
-    const key = `${d.kind} ${dartIntake(d).toFixed(0)}`;
+    const key = `${d.kind} ${dartIntake(d).toFixed(0)} ${partIn(garment, panels, d)}`;
     return !seen.has(key) && Boolean(seen.add(key));
   });
 }
@@ -83,7 +117,7 @@ function alike(darts: readonly PlacedDart[]): readonly PlacedDart[] {
 export function tellDart(garment: Garment, step: Step): StepTelling {
   const panels = [...new Set(step.joins.flat())];
   const name = titleStart(garment, step.piece);
-  const darts = alike(step.darts);
+  const darts = alike(garment, step);
   return {
     title: capital(`${name}sew ${dartWords(garment, step)} in ${numbersOf(garment, panels)}`),
     parts: [
@@ -91,7 +125,7 @@ export function tellDart(garment: Garment, step: Step): StepTelling {
         topic: 'lay',
         text: `Fold ${panelWords(garment, panels)} right sides together along the middle of ${step.darts.length > 1 ? 'each dart' : 'the dart'}, its two legs on each other.`,
       },
-      ...darts.map((d) => sewPart(garment, d)),
+      ...darts.map((d) => sewPart(garment, step, d)),
       ...clipParts(garment, step),
       ...(step.darts.length > 0 && step.piece !== null ? [pressPart(garment, step)] : []),
     ],

@@ -220,7 +220,7 @@ export function tellJoin(garment: Garment, step: Step, open: TellingPart | null 
   const between = ns.some((n) => sameEdge(n.join.a, n.join.b));
   const both = isOnBothSides(garment, step) && !between;
   const zip = open ?? openForZip(garment, step);
-  const isBelow = between && ns.length === 1 && isZipIn(garment, step);
+  const isBelow = between && ns.length === 1 && (open !== null || isZipIn(garment, step));
   const parts = ns.flatMap((n): TellingPart[] => [
     ...grainParts(garment, n),
     part('lay', layText(garment, n, ns)),

@@ -47,6 +47,9 @@ function onTop(garment: Garment, [left, right]: Step['joins']): Step['joins'] {
   return last(left) > last(right) ? [left, right] : [right, left];
 }
 
+/** Whether a seam is sewn in the round, after those that close what it goes round. */
+const goesRound = ({ needs }: Step): boolean => needs.some((n) => n.because.kind === 'goes round it');
+
 function layPart(garment: Garment, step: Step, runs: readonly SewnRun[]): TellingPart {
   const [top, under] = onTop(garment, step.joins);
   const isOneUnit = top.some((id) => under.includes(id));
@@ -58,6 +61,11 @@ function layPart(garment: Garment, step: Step, runs: readonly SewnRun[]): Tellin
       `Bring the two edges together, right sides facing: ${panelWords(garment, [...new Set(inner)])} meet here${markedWords(garment, runs)}.`,
     );
   }
+  if (goesRound(step))
+    return part(
+      'lay',
+      `Both go round by now: slip ${panelWords(garment, top)} over ${panelWords(garment, under)}, right sides together, seam on seam, edges level${markedWords(garment, runs)}.`,
+    );
   return part(
     'lay',
     `Lay ${panelWords(garment, top)} on ${panelWords(garment, under)}, right sides together, edges level${markedWords(garment, runs)}.`,
@@ -130,7 +138,7 @@ function sewPart(garment: Garment, step: Step, runs: readonly SewnRun[], hasZip:
     corners > 0
       ? ` Sew in passes: to ${to}, stop with the needle down, turn the work, spread the clip and sew on.`
       : '';
-  const round = runs.every((r) => r.isClosed) ? ' all the way round' : '';
+  const round = goesRound(step) || runs.every((r) => r.isClosed) ? ' all the way round' : '';
   const long = hasZip ? '' : `, ${length(total)} long${round}`;
   const allowance = `Allowance ${widths.join(' and ')}`;
   return part('sew', `${partial ? `${allowance}. ${partial}` : `${allowance}${long}.`}${way}`);

@@ -30,8 +30,12 @@ function threadParts(garment: Garment, step: Step): TellingPart[] {
   const before = threadBefore(garment).get(step.step) ?? null;
   if (!own || own.name === before?.name) return [];
   const name = step.kind === 'trim' ? `match ${shortened(own.name)}` : shortened(own.name);
-  const text =
-    step.kind === 'trim' || before ? `Change the thread to ${name}.` : `Thread the machine with ${name}.`;
+  const start = before
+    ? 'Change the thread to'
+    : step.kind === 'trim'
+      ? 'Thread the machine to'
+      : 'Thread the machine with';
+  const text = `${start} ${name}.`;
   return [{ topic: 'thread', text }];
 }
 

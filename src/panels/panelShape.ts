@@ -10,6 +10,7 @@ import {
   labelSpot,
   mix,
   pathBox,
+  reversePath,
   signedArea,
   signedAreaOfPoints,
 } from '../geometry';
@@ -20,6 +21,7 @@ export interface PanelShape {
   readonly netRing: Ring;
   /** Wedges of darts lying wholly inside, negative signedArea. */
   readonly wedgeHoles: readonly Ring[];
+  /** What is folded away of the panel, mm²: not what of a wedge lies in its holes. */
   readonly wedgeArea: number;
   readonly darts: readonly PlacedDart[];
   readonly outlinePoints: Polyline;
@@ -46,6 +48,10 @@ function liesInWedge(ring: Ring, at: Pt, dart: PlacedDart): boolean {
   return Math.abs(signedArea(ring)) <= Math.abs(signedAreaOfPoints(wedge));
 }
 
+/** What of the wedges lies in holes, and so is not cloth of the panel, mm². */
+const wedgesIn = (holeRings: readonly Ring[], darts: readonly PlacedDart[]): number =>
+  holeRings.reduce((sum, hole) => sum + withoutWedges(reversePath(hole), darts).wedgeArea, 0);
+
 export const panelShape = remember(
   (ring: Ring, holeRings: readonly Ring[], darts: readonly PlacedDart[]): PanelShape => {
     const net = withoutWedges(ring, darts);
@@ -59,7 +65,7 @@ export const panelShape = remember(
     return {
       netRing: net.ring,
       wedgeHoles: net.wedgeHoles,
-      wedgeArea: isFoldedAway ? areaOf(ring, holeRings) : net.wedgeArea,
+      wedgeArea: isFoldedAway ? areaOf(ring, holeRings) : net.wedgeArea - wedgesIn(holeRings, darts),
       darts: touched,
       outlinePoints,
       spot,

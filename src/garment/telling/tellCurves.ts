@@ -69,11 +69,23 @@ const cutsOfRun = (garment: Garment, run: SewnRun): SideCuts =>
     })),
   );
 
-/** The hollow side of a panel seam is held and clipped before it is pinned, or it cannot follow the rounded one. */
-export function hollowParts(garment: Garment, run: SewnRun): readonly TellingPart[] {
-  const words = wordsFor(garment, cutsOfRun(garment, run), 'clip');
+/**
+ * The hollow side of a panel seam is held and clipped before it is pinned, or it cannot follow the rounded one.
+ * @param held panels whose edges are stay-stitched already
+ */
+export function hollowParts(
+  garment: Garment,
+  run: SewnRun,
+  held: readonly PanelId[],
+): readonly TellingPart[] {
+  const sides = cutsOfRun(garment, run);
+  const words = wordsFor(garment, sides, 'clip');
   if (!words) return [];
-  const text = `Before pinning stay-stitch the hollow edge just inside its stitching line, then ${words}, so that it opens to the rounded edge. Stop ${stop(garment)} from the stitching line.`;
+  const isHeld = sides.every((s) => held.includes(s.panel) || s.cuts.every((c) => c.kind !== 'clip'));
+  const first = isHeld
+    ? 'Before pinning '
+    : 'Before pinning stay-stitch the hollow edge just inside its stitching line, then ';
+  const text = `${first}${words}, so that the hollow edge opens to the rounded one. Stop ${stop(garment)} from the stitching line.`;
   return [{ topic: 'clip', text }];
 }
 

@@ -3,6 +3,7 @@ import type { EdgeRef } from '../../neighbours';
 import type { PanelId } from '../../panels';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
+import { caughtIn } from './caughtIn';
 import { curveCuts } from './curves';
 import { capital, fineIn, lengthIn, listed, numbersOf, panelWords, pieceName } from './names';
 import { outerEdgesOf } from './outerEdges';
@@ -81,15 +82,20 @@ function stripParts(garment: Garment, step: Step): TellingPart[] {
       sewnTimes(garment, e) * outerEdgesOf(garment, e).reduce((s, { edge }) => s + pathLength(edge.path), 0),
     0,
   );
+  // an armhole is there on either body side; any other edge runs on all round
+  const isTwice = step.edges.some(
+    ({ piece, edge }) => garment.neighbours.wholes.get(piece)!.edges[edge]!.mirrored,
+  );
+  const strips = isTwice
+    ? `two strips ${length(width + STRIP_OVER)} wide at 45° to the grain, each ${length(along / 2 + STRIP_ENDS)} long`
+    : `a strip ${length(width + STRIP_OVER)} wide at 45° to the grain, ${length(along + STRIP_ENDS)} long in all`;
+  const later = caughtIn(garment, step);
+  const ends = later
+    ? `Let its ends run out to the cut edges: they are caught in step ${later}.`
+    : 'Turn its ends in at an opening; else let them overlap.';
   return [
-    part(
-      'prepare',
-      `No finish is chosen for this edge. Unless your pattern has one, cut a strip ${length(width + STRIP_OVER)} wide at 45° to the grain, ${length(along + STRIP_ENDS)} long in all.`,
-    ),
-    part(
-      'lay',
-      'Lay it along the edge, right sides together, cut edges level. Turn its ends in at an opening; else let them overlap.',
-    ),
+    part('prepare', `No finish is chosen for this edge. Unless your pattern has one, cut ${strips}.`),
+    part('lay', `Lay it along the edge, right sides together, cut edges level. ${ends}`),
     part('sew', `Allowance ${widthsOf(garment, step.edges)}. Trim both allowances to ${fine(TRIMMED)}.`),
     ...clipTrimmed(garment, step),
     part(

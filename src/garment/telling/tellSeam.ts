@@ -1,3 +1,4 @@
+import type { PanelId } from '../../panels';
 import { luminance } from '../../pattern';
 import { pathLength } from '../../geometry';
 import type { Step } from '../../sewing';
@@ -189,8 +190,11 @@ function cornerParts(garment: Garment, step: Step): TellingPart[] {
   });
 }
 
-/** Edges that run off the grain and would stretch under the machine. */
-function grainParts(garment: Garment, run: SewnRun): TellingPart[] {
+/** Panels whose edges along a run go off the grain and would stretch under the machine, and for how long, mm. */
+function offGrain(
+  garment: Garment,
+  run: SewnRun,
+): { readonly panels: readonly PanelId[]; readonly mm: number } {
   const { grain } = garment.pieceById.get(run.piece)!.whole;
   const sides = ([1, -1] as const).map((side) =>
     sideOfRun(garment, run, side).flatMap(({ panel, edge }) => {
@@ -198,14 +202,24 @@ function grainParts(garment: Garment, run: SewnRun): TellingPart[] {
       return off > 0 ? [{ panel, off }] : [];
     }),
   );
-  const panels = [...new Set(sides.flat().map((s) => s.panel.id))];
-  if (panels.length === 0) return [];
-  const off = Math.max(...sides.map((s) => s.reduce((sum, e) => sum + e.off, 0)));
+  return {
+    panels: [...new Set(sides.flat().map((s) => s.panel.id))],
+    mm: Math.max(...sides.map((s) => s.reduce((sum, e) => sum + e.off, 0))),
+  };
+}
+
+/** What is done to a run's edges before they are pinned: held where they would stretch, clipped where they are hollow. */
+function edgeParts(garment: Garment, run: SewnRun): TellingPart[] {
+  const { panels, mm } = offGrain(garment, run);
+  const hollow = hollowParts(garment, run, panels);
+  if (panels.length === 0) return [...hollow];
+  const which = listed(panels.map((id) => numbersOf(garment, [id])));
   return [
     part(
       'grain',
-      `Along this line the edges of ${listed(panels.map((id) => numbersOf(garment, [id])))} run off the grain for about ${lengthIn(garment)(off)} and stretch easily: stay-stitch each within its allowance before pinning, and let the machine feed them without pulling.`,
+      `The edges of ${which} run off the grain for about ${lengthIn(garment)(mm)} and stretch easily: stay-stitch them in the allowance, just beside the stitching line, and do not pull them under the machine.`,
     ),
+    ...hollow,
   ];
 }
 
@@ -268,8 +282,7 @@ export function tellSeam(garment: Garment, step: Step): StepTelling {
     title: capital(title),
     parts: [
       ...cornerParts(garment, step),
-      ...runs.flatMap((r) => grainParts(garment, r)),
-      ...runs.flatMap((r) => hollowParts(garment, r)),
+      ...runs.flatMap((r) => edgeParts(garment, r)),
       layPart(garment, step, runs),
       ...runs.flatMap((r) => matchParts(garment, r)),
       sewPart(garment, step, runs, zip !== null),

@@ -23,6 +23,8 @@ import { ringsOfEndings } from './runs/rings';
 export interface OrderCure {
   /** extend: `path` is the line's new one. add: `path` is a new line's, drawn like `line`. */
   readonly how: 'extend' | 'add';
+  /** It is drawn on at its other end as well, to what lies ahead there. */
+  readonly both: boolean;
   readonly line: LineId;
   readonly path: Path;
   /** From where to where it is drawn on, in the piece's traced coordinates. */
@@ -41,6 +43,12 @@ interface Tip {
   readonly end: 'start' | 'end' | null;
   readonly at: Pt;
   readonly ahead: Pt;
+}
+
+/** A cure to be tried, and the tip it begins at. */
+interface Tried {
+  readonly cure: OrderCure;
+  readonly tip: Tip;
 }
 
 interface Faults {
@@ -133,6 +141,26 @@ function spotsOfRing(ground: CureGround, piece: Piece, at: Pt): readonly Pt[] {
   return spots.find((own) => own.some((p) => isNear(p, at))) ?? spots.flat();
 }
 
+/** The other end of a line that ends at a tip. */
+const otherEnd = ({ line, end }: Tip): Tip | undefined =>
+  tipsOf(line, end === 'start' ? endOf(line.path) : startOf(line.path)).find(
+    (t) => t.end === (end === 'start' ? 'end' : 'start'),
+  );
+
+/** A line of a closed shape has to be drawn on at both its ends, as far as the next line or the edge at each: one end alone leaves the shape closed. */
+function bothWays(tip: Tip, whole: WholePiece, laid: readonly Path[]): Tried[] {
+  const other = tip.end === null ? undefined : otherEnd(tip);
+  const [here] = aimsOf(tip, whole, laid);
+  const [there] = other ? aimsOf(other, whole, laid) : [];
+  if (!other || !here || !there) return [];
+  const line = { ...tip.line, path: drawnOn(tip, here.to).path };
+  const { path } = drawnOn({ ...other, line }, there.to);
+  const what = here.what === there.what ? here.what : 'edge';
+  return [
+    { cure: { how: 'extend', both: true, path, to: here.to, what, line: tip.line.id, from: tip.at }, tip },
+  ];
+}
+
 const withCure = (
   ground: CureGround,
   { line }: Tip,
@@ -163,21 +191,25 @@ export function orderCures(ground: CureGround, id: PieceId, at: Pt): readonly Or
     own.flatMap((line) => imagesOf(spot, sliced.whole).flatMap((image) => tipsOf(line, image))),
   );
   const laid = sliced.lines.map((l) => l.path);
-  const tried = tips
-    .filter((t, i) => tips.findIndex((o) => isSameTip(o, t)) === i)
-    .flatMap((tip) =>
-      aimsOf(tip, sliced.whole, laid).map((aim) => {
-        const cure: OrderCure = { ...drawnOn(tip, aim.to), ...aim, line: tip.line.id, from: tip.at };
+  const single = tips.filter((t, i) => tips.findIndex((o) => isSameTip(o, t)) === i);
+  const helping = (ways: readonly Tried[]): { cure: OrderCure; left: Faults }[] =>
+    ways
+      .slice(0, MOST_TRIED)
+      .map(({ cure, tip }) => ({ cure, left: faultsOf(piece, withCure(ground, tip, cure)) }))
+      .filter(
+        ({ left }) =>
+          left.partial < now.partial || (left.partial === now.partial && left.corners < now.corners),
+      );
+  const oneWay = helping(
+    single.flatMap((tip) =>
+      aimsOf(tip, sliced.whole, laid).map((aim): Tried => {
+        const cure = { ...drawnOn(tip, aim.to), ...aim, both: false, line: tip.line.id, from: tip.at };
         return { cure, tip };
       }),
-    )
-    .slice(0, MOST_TRIED)
-    .map(({ cure, tip }) => ({ cure, left: faultsOf(piece, withCure(ground, tip, cure)) }));
-  return tried
-    .filter(
-      ({ left }) =>
-        left.partial < now.partial || (left.partial === now.partial && left.corners < now.corners),
-    )
+    ),
+  );
+  const found = oneWay.length > 0 ? oneWay : helping(single.flatMap((t) => bothWays(t, sliced.whole, laid)));
+  return found
     .sort(
       (a, b) =>
         a.left.partial - b.left.partial ||

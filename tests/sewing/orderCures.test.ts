@@ -131,3 +131,32 @@ test('on a piece cut on the fold a drawn line and its image are drawn on togethe
     expect(runsOf(cured(half, cure!)).filter((r) => r.openAt !== null)).toEqual([]);
   }
 });
+
+test('a closed shape of four lines is cured by drawing two of them on at both ends, one after the other', () => {
+  const d = lined(SQUARE, [
+    [
+      [100, 100],
+      [200, 100],
+    ],
+    [
+      [200, 100],
+      [200, 200],
+    ],
+    [
+      [200, 200],
+      [100, 200],
+    ],
+    [
+      [100, 200],
+      [100, 100],
+    ],
+  ]);
+  const cornersOf = (design: Design): number => runsOf(design).reduce((sum, r) => sum + r.corners.length, 0);
+  const [first] = orderCures(d, FRONT, [100, 100]);
+  expect(first).toMatchObject({ how: 'extend', both: true, what: 'edge' });
+  const once = cured(d, first!);
+  expect(cornersOf(once)).toBeLessThan(cornersOf(d));
+  const left = runsOf(once).flatMap((r) => r.corners)[0]!;
+  const [second] = orderCures(once, FRONT, left.at);
+  expect(cornersOf(cured(once, second!))).toBeLessThan(cornersOf(once));
+});

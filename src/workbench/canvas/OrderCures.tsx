@@ -53,7 +53,8 @@ const SAID: Readonly<Record<HardSpot['kind'], string>> = {
   corner: 'The seam turns here: it is sewn in two passes',
 };
 
-function labelOf({ how, what }: OrderCure): string {
+function labelOf({ how, what, both }: OrderCure): string {
+  if (both) return 'Extend this line at both ends';
   const to = what === 'edge' ? 'the edge' : 'the next line';
   return how === 'extend' ? `Extend this line to ${to}` : `Draw a line from the corner to ${to}`;
 }
@@ -68,7 +69,12 @@ function takeCure(store: BenchStore, piece: PieceId, cure: OrderCure): void {
     labelOf(cure),
     cure.how === 'extend' ? reshapeLine(id, cure.path) : drawLine(id, piece, cure.path, drawn.once),
   );
-  set({ selected: { kind: 'line', line: id }, spoken: 'The seams here can now be sewn whole and straight.' });
+  set({
+    selected: { kind: 'line', line: id },
+    spoken: cure.both
+      ? 'There are fewer corners to set in now.'
+      : 'The seams here can now be sewn whole and straight.',
+  });
 }
 
 /** The best way out, and the best with another line or to another aim. */
@@ -90,7 +96,8 @@ function Spot({ spot, busy }: { spot: HardSpot; busy: boolean }): ReactElement {
     const wait = setTimeout(() => setFound({ doc, cures: offered(orderCures(doc, piece, [x, y])) }), PAUSE);
     return () => clearTimeout(wait);
   }, [busy, doc, piece, x, y]);
-  const cures = !busy && found?.doc === doc ? found.cures : [];
+  const isSearched = !busy && found?.doc === doc;
+  const cures = isSearched ? found.cures : [];
   return (
     <Floating piece={piece} at={spot.at} className="cure">
       <div className="cure-slip">
@@ -105,6 +112,9 @@ function Spot({ spot, busy }: { spot: HardSpot; busy: boolean }): ReactElement {
             {i > 0 && labelOf(cure) === labelOf(cures[0]!) ? 'Extend another line instead' : labelOf(cure)}
           </button>
         ))}
+        {isSearched && cures.length === 0 && (
+          <p className="note">No one line avoids it. The sewing order says how it is done.</p>
+        )}
       </div>
     </Floating>
   );

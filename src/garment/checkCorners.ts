@@ -102,6 +102,8 @@ export function checkCorners(garment: Garment): readonly StepFault[] {
       const [a, b] = [p, q].map((panel) => seamEnd(panel, cuttingOf.get(panel.id)!, seam, end));
       if (p === q || !a || !b || !isCrossed(garment, seam, p.piece, a, b)) return [];
       const width = widthOf(garment, p, seam);
+      // without an allowance nothing runs on beyond the seam's end
+      if (width === 0) return [];
       const by = Math.max(
         ...SHARES.map((share) => Math.abs(reachOf(a, width * share) - reachOf(b, width * share))),
       );

@@ -252,3 +252,28 @@ test('a cut piece with its corners is kept while a line that it does not touch i
   // the upper left one; the upper right one is sewn to both panels that changed
   expect(kept.map((p) => p.spot.at[0] < 130 && p.spot.at[1] < 150)).toEqual([true]);
 });
+
+test('seams without an allowance have nothing that could be out of step', () => {
+  const slanted: Polyline = [
+    [-10, 100],
+    [110, 140],
+  ];
+  const doc = lined(rectangle(100, 300), [slanted], {
+    cutting: 'pair',
+    edgeNames: [
+      {
+        name: 'centre back',
+        path: [
+          [
+            [0, 300],
+            [0, 0],
+          ],
+        ],
+      },
+    ],
+  });
+  const bare = { ...doc, allowances: { ...doc.allowances, newSeam: 0 } };
+  const garment = deriveGarment(bare);
+  expect(garment.plan.steps.map((s) => s.kind)).toContain('join');
+  expect(checkGarment(garment)).toEqual([]);
+});

@@ -105,16 +105,25 @@ function byOwn(works: readonly EdgeWork[], own: readonly OwnWidth[]): Pick<Given
  * job's, also one kept under the number an edge had before it was named. On a cut tracing the outline has its allowance already: only
  * widths of panel lines change anything.
  */
-export function allowancesByJob(
+export const allowancesByJob = (
   allowances: Allowances,
   whole: WholePiece,
   works: readonly EdgeWork[],
   own: readonly OwnWidth[] = [],
-): PieceAllowances {
-  const { single, lines } = byOwn(works, own);
-  const isCut = allowances.tracing.kind === 'cut';
-  const given: Given = isCut
-    ? { edges: [], single: [], lines }
-    : { edges: byJobs(allowances, whole, works), single, lines };
-  return settled(allowances, JSON.stringify(given));
-}
+): PieceAllowances => byJobOnce(works, whole, allowances, own);
+
+const byJobOnce = remember(
+  (
+    works: readonly EdgeWork[],
+    whole: WholePiece,
+    allowances: Allowances,
+    own: readonly OwnWidth[],
+  ): PieceAllowances => {
+    const { single, lines } = byOwn(works, own);
+    const isCut = allowances.tracing.kind === 'cut';
+    const given: Given = isCut
+      ? { edges: [], single: [], lines }
+      : { edges: byJobs(allowances, whole, works), single, lines };
+    return settled(allowances, JSON.stringify(given));
+  },
+);

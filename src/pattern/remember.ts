@@ -7,10 +7,12 @@ interface Known<A extends readonly unknown[], R> {
 }
 
 function isSame(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return (
-    a.length === b.length &&
-    a.every((v, i) => v === b[i] || (Array.isArray(v) && Array.isArray(b[i]) && isSame(v, b[i])))
-  );
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i += 1) {
+    const [v, w] = [a[i], b[i]];
+    if (v !== w && !(Array.isArray(v) && Array.isArray(w) && isSame(v, w))) return false;
+  }
+  return true;
 }
 
 /**

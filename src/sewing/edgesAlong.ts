@@ -26,6 +26,10 @@ function stretchesOf(panel: Panel, edge: number): EdgeStretch[] {
   );
 }
 
+/** One that begins where none of the others ends. */
+const firstOf = (rest: readonly EdgeStretch[]): number =>
+  rest.findIndex((s) => s.before === null || !rest.some((o) => o !== s && o.after === s.before));
+
 /** Stretches end to end: each begins at the seam at which the one before it ends. */
 function inRingOrder(stretches: readonly EdgeStretch[]): EdgeStretch[] {
   const rest = [...stretches];
@@ -33,10 +37,8 @@ function inRingOrder(stretches: readonly EdgeStretch[]): EdgeStretch[] {
   while (rest.length > 0) {
     const last = ordered.at(-1);
     const next = last?.after ? rest.findIndex((s) => s.before === last.after) : -1;
-    const first = rest.findIndex(
-      (s) => s.before === null || !rest.some((o) => o !== s && o.after === s.before),
-    );
-    ordered.push(...rest.splice(Math.max(0, next >= 0 ? next : first), 1));
+    const at = next >= 0 ? next : Math.max(0, firstOf(rest));
+    ordered.push(...rest.splice(at, 1));
   }
   return ordered;
 }

@@ -225,8 +225,9 @@ function bestOf(choice: Choice, n: number, isChalked: boolean): SeamMarks | null
     let offer = known.get(key);
     if (offer === undefined) known.set(key, (offer = offerFor(choice, wish)));
     if (!offer) continue;
-    const cost = offer.cost + chosen.costOf(offer.marks.places, offer.word, rivals);
-    if (!best || cost < best.cost) best = { marks: offer.marks, cost };
+    const most = best?.cost ?? Infinity;
+    const cost = chosen.costOf(offer.marks.places, offer.word, rivals, offer.cost, most);
+    if (!best || cost < most) best = { marks: offer.marks, cost };
     if (best.cost === 0) break;
   }
   return best && best.marks;

@@ -43,6 +43,9 @@ const bothWays = remember((marks: SeamMarks, length: number): readonly MarkPatte
 interface Reading {
   readonly of: Chosen;
   readonly pattern: MarkPattern;
+  /** Of its seam, and its first place, mm: most are passed over for these. */
+  readonly length: number;
+  readonly first: number;
 }
 
 /** What marks cost that are taken for those of another seam: of one that is as long or that is near, and of one that is both. */
@@ -98,7 +101,12 @@ export class ChosenMarks {
   add(of: Chosen): void {
     const { room, marks } = of;
     const slot = slotOf(room.length);
-    const readings = bothWays(marks, room.length).map((pattern): Reading => ({ of, pattern }));
+    const readings = bothWays(marks, room.length).map((pattern): Reading => ({
+      of,
+      pattern,
+      length: room.length,
+      first: pattern[0]?.at ?? 0,
+    }));
     for (const r of readings) push(this.#cells, cellOf(wordOf(r.pattern), slot, firstPlace(r.pattern)), r);
     push(this.#lengths, slot, room.length);
     for (const square of new Set(room.corners.map(([x, y]) => squareOf(x, y))))
@@ -123,17 +131,24 @@ export class ChosenMarks {
     return { room, near: [...near].flat(), isCrowd: count > crowd };
   }
 
-  /** What it costs that marks can be taken for those of other seams. @param word of the marks */
-  costOf(places: MarkPattern, word: number, { room, near }: Rivals): number {
-    let cost = 0;
+  /**
+   * What it costs that marks can be taken for those of other seams, added to `own`; no more than what reaches `most`, which is too much.
+   * @param word of the marks
+   */
+  costOf(places: MarkPattern, word: number, { room, near }: Rivals, own: number, most: number): number {
+    let cost = own;
     for (const { pattern } of near) if (isTakenFor(places, pattern)) cost += ONE_REASON;
-    const [slot, place] = [slotOf(room.length), firstPlace(places)];
+    const [slot, place, start] = [slotOf(room.length), firstPlace(places), places[0]?.at ?? 0];
     for (let s = slot - 1; s <= slot + 1; s += 1)
       for (let f = place - 1; f <= place + 1; f += 1)
-        for (const { of, pattern } of this.#cells.get(cellOf(word, s, f)) ?? []) {
-          if (!isAsLong(room, of.room) || !isTakenFor(places, pattern)) continue;
-          const isBeside = sharePanel(room, of.room) || isOneJunction(room, of.room);
-          cost += isBeside ? BOTH_REASONS : ONE_REASON;
+        for (const { of, pattern, length, first } of this.#cells.get(cellOf(word, s, f)) ?? []) {
+          if (Math.abs(first - start) >= SEEN_APART || Math.abs(length - room.length) >= NEARLY_AS_LONG)
+            continue;
+          if (!isTakenFor(places, pattern)) continue;
+          cost += ONE_REASON;
+          if (cost >= most) return cost;
+          if (sharePanel(room, of.room) || isOneJunction(room, of.room)) cost += BOTH_REASONS - ONE_REASON;
+          if (cost >= most) return cost;
         }
     return cost;
   }

@@ -71,6 +71,13 @@ function ruled(body: Block, picture: Block, width: number): Block {
   return { width, height, marks };
 }
 
+/** A box to tick, and what a step is marked with. */
+const numberBlock = (lettering: Lettering, mark: string): Block =>
+  row(
+    [tickBox(5, { width: 0.3, colour: SOFT }), paragraph(lettering, mark, 12, { size: 5.6, bold: true })],
+    3,
+  );
+
 /** Where a row stands: usable width and height of a page, mm; and what it is marked with. */
 interface Frame {
   readonly width: number;
@@ -92,15 +99,7 @@ function stepRows(
   frame: Frame,
 ): Block[] {
   const words = frame.width - PICTURE.width - NUMBER_ROOM - 6;
-  const number = frame.isFirst
-    ? row(
-        [
-          tickBox(5, { width: 0.3, colour: SOFT }),
-          paragraph(lettering, frame.mark, 12, { size: 5.6, bold: true }),
-        ],
-        3,
-      )
-    : EMPTY_BLOCK;
+  const number = frame.isFirst ? numberBlock(lettering, frame.mark) : EMPTY_BLOCK;
   const kind = frame.isFirst ? KINDS[step.kind] : `Step ${frame.mark}, continued`;
   const text = tellingBlock(lettering, telling, kind, words);
   const { title, parts } = telling;
@@ -160,8 +159,21 @@ function extraPages(
   const { width } = flow;
   const note = 'Sewn among themselves, at any time before the step of the garment that takes them in.';
   const rows = extras.flatMap((e) => stepRows(lettering, e.garment, e.step, e.telling, frameOf(e.mark)));
-  const end = last ? tellingBlock(lettering, last, '', width - NUMBER_ROOM) : EMPTY_BLOCK;
-  const ends = last ? [ruled(padded(end, NUMBER_ROOM, 0, width, end.height), EMPTY_BLOCK, width)] : [];
+  const ends = last
+    ? [
+        ruled(
+          row(
+            [
+              padded(numberBlock(lettering, last.mark), 0, 0, NUMBER_ROOM, 6),
+              tellingBlock(lettering, last.telling, 'Lining', width - NUMBER_ROOM),
+            ],
+            0,
+          ),
+          EMPTY_BLOCK,
+          width,
+        ),
+      ]
+    : [];
   const top = stack(
     [
       heading(lettering, 'Lining and facings', width),

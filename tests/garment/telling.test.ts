@@ -107,7 +107,7 @@ test.each([
   expect(tellingText(tellStep(garment, seam))).not.toMatch(/cut edge to cut edge/);
   const [{ length }] = garment.closings as [(typeof garment.closings)[0]];
   expect(tellingText(tellStep(garment, zip))).toContain(formatLength(length, 'cm'));
-  expect(tellingText(settingIn(garment)!)).toMatch(/lining \(\d/);
+  expect(tellingText(settingIn(garment)!.telling)).toMatch(/lining \(\d/);
   expect(
     extraTellings(garment)
       .map((e) => e.mark)

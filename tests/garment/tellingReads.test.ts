@@ -112,7 +112,10 @@ test('under a lining the neckline is turned in, and the lining’s centre back s
   expect(tellingText(centre.telling)).toContain(`Leave the upper ${open / 10} cm open for the zip`);
   const shoulders = extraTellings(garment).find((e) => /shoulder/.test(e.telling.title))!;
   expect(tellingText(shoulders.telling)).not.toContain('zip');
-  expect(tellingText(settingIn(garment)!)).not.toContain('facing');
+  expect(tellingText(settingIn(garment)!.telling)).not.toContain('facing');
+  // the lining goes in under the letter after those of its own steps
+  const marks = extraTellings(garment).map((e) => e.mark);
+  expect(settingIn(garment)!.mark.charCodeAt(0)).toBe(marks.at(-1)!.charCodeAt(0) + 1);
 });
 
 test('facings are sewn to each other at the shoulders, pressed open, before the neckline takes them', () => {

@@ -60,8 +60,8 @@ export const extraTellings = remember((garment: Garment): readonly ExtraStep[] =
   }));
 });
 
-/** How the lining comes into the garment; null where there is none. A usual way; no source. */
-export function settingIn(garment: Garment): StepTelling | null {
+/** How the lining comes into the garment: after all its steps, under the next letter; null where there is none. A usual way; no source. */
+export function settingIn(garment: Garment): Pick<ExtraStep, 'mark' | 'telling'> | null {
   const { design, extras } = garment;
   if (!design.lining || !extras) return null;
   const own = extras.panels.filter((p) => p.piece.endsWith(' lining')).map((p) => p.id);
@@ -84,5 +84,8 @@ export function settingIn(garment: Garment): StepTelling | null {
       text: `Press lightly. Its hem hangs free, ${lengthIn(garment)(design.lining.shorter)} shorter than the garment’s.`,
     },
   ];
-  return { title: 'Set the lining in', parts };
+  return {
+    mark: markOf(extras.plan.steps.length),
+    telling: { title: 'Last of all, set the lining in', parts },
+  };
 }

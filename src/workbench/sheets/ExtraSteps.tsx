@@ -25,14 +25,16 @@ export default function ExtraSteps({ garment }: { garment: Garment }): ReactElem
               <span className="row-number">{mark}</span>
               <span>{telling.title}</span>
             </button>
-            {chosen === step.key && <StepCard garment={own} step={step} onMove={null} />}
+            {chosen === step.key && <StepCard garment={own} step={step} told={telling} onMove={null} />}
           </li>
         ))}
       </ol>
       {last && (
         <details className="about-cloth">
-          <summary>{last.title}</summary>
-          <TellingList parts={last.parts} />
+          <summary>
+            {last.mark} {last.telling.title}
+          </summary>
+          <TellingList parts={last.telling.parts} />
         </details>
       )}
     </Part>

@@ -26,13 +26,16 @@ export function StepCard({
   garment,
   step,
   onMove,
+  told,
 }: {
   garment: Garment;
   step: Step;
+  /** What is said of it, where the garment it belongs to does not know enough: lining and facings. */
+  told?: StepTelling;
   /** Null for steps that are not moved: those of lining and facings. */
   onMove: ((by: -1 | 1) => void) | null;
 }): ReactElement {
-  const telling = tellStep(garment, step);
+  const telling = told ?? tellStep(garment, step);
   const picture = useMemo(() => stepPicture(SCREEN_LETTERING, garment, step, PICTURE), [garment, step]);
   const last = garment.plan.steps.length;
   const card = useRef<HTMLDivElement>(null);

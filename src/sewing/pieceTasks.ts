@@ -18,7 +18,8 @@ export interface PieceTasks {
 
 /**
  * Lines in the round run through where they are crossed, so that they are whole when their turn comes, and lines with a zip even where those
- * cross them: nothing can be sewn across a zip. That goes before other wishes. A closed line goes round nothing.
+ * cross them: nothing can be sewn across a zip. That goes before other wishes. Closed lines are left out: what they cross would
+ * be sewn in parts between the same two panels.
  */
 function withWholeLines(
   { lines }: PanelledPiece,
@@ -26,10 +27,10 @@ function withWholeLines(
   inTheRound: readonly LineId[],
   closings: readonly Closing[],
 ): readonly OrderWish[] {
-  const isRound = (l: LaidLine): boolean => inTheRound.includes(l.line) && !isClosed(l.path);
+  const isRound = (l: LaidLine): boolean => inTheRound.includes(l.line);
   const hasZip = ({ line, mirrored }: LaidLine): boolean =>
     !mirrored && closings.some(({ on }) => on.kind === 'line' && on.line === line);
-  const rank = (l: LaidLine): number => (hasZip(l) ? 2 : isRound(l) ? 1 : 0);
+  const rank = (l: LaidLine): number => (isClosed(l.path) ? 0 : hasZip(l) ? 2 : isRound(l) ? 1 : 0);
   const whole = lines.filter((l) => rank(l) > 0);
   const through = whole.flatMap((later) =>
     lines

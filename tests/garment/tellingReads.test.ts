@@ -166,3 +166,13 @@ test('a dart that a seam cuts is told from the cut edge to its point, in either 
   const whole = deriveGarment(lined(rectangle(300, 300), []));
   expect(whole.plan.steps).toEqual([]);
 });
+
+test('a zip in a side seam that runs on into the sleeve is told on its own side, in one step', () => {
+  const on = { kind: 'edge', piece: front, edge: 'side seam', nth: 0 } as const;
+  const garment = deriveGarment({ ...doc, closings: [{ ...zip, on, length: 400 }] });
+  expect(garment.plan.steps.filter((s) => s.kind === 'zip').length).toBe(1);
+  const sides = garment.plan.steps.find((s) => /both side seams/.test(tellStep(garment, s).title))!;
+  expect(textOf(garment, sides)).toMatch(
+    /On the wearer’s (left|right) the zip is in: .*; then from the underarm down the sleeve\./,
+  );
+});

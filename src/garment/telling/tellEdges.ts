@@ -169,6 +169,7 @@ export function tellEdge(garment: Garment, step: Step): StepTelling {
 export function tellHem(garment: Garment, step: Step): StepTelling {
   const panels = panelsAlong(garment, step.edges);
   const depth = widthsOf(garment, step.edges);
+  const isLining = step.edges.every((e) => e.piece.endsWith(' lining'));
   const isCurved = cutsOf(garment, step.edges).some((s) => s.cuts.length > 0);
   const full = isCurved
     ? ' The raw edge is longer than where it comes to lie: gather it slightly, or take up the fullness in small even pleats, and press it flat.'
@@ -178,7 +179,7 @@ export function tellHem(garment: Garment, step: Step): StepTelling {
     parts: [
       part(
         'prepare',
-        `Try the garment on and check the length first. Neaten the raw edge along ${panelWords(garment, panels)}. Where seams run into the hem, press their allowances open inside it and trim them to half.`,
+        `${isLining ? '' : 'Try the garment on and check the length first. '}Neaten the raw edge along ${panelWords(garment, panels)}. Where seams run into the hem, press their allowances open inside it and trim them to half.`,
       ),
       part(
         'lay',

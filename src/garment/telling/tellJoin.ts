@@ -165,6 +165,12 @@ function notchParts(garment: Garment, step: Step, n: Neighbour, isAgain: boolean
   return parts;
 }
 
+/** Whether a side and the underarm of its sleeve are sewn in one go. */
+function isInOne(ns: readonly Neighbour[]): boolean {
+  const roles = ns.map((n) => n.join.role);
+  return roles.includes('side seam') && roles.includes('underarm seam');
+}
+
 function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): string {
   const length = lengthIn(garment);
   const widths = ns.map((n) => {
@@ -173,9 +179,7 @@ function sewText(garment: Garment, ns: readonly Neighbour[], hasZip: boolean): s
   });
   const isOne = new Set(widths).size === 1;
   const told = isOne ? widths.slice(0, 1) : ns.map((n, i) => `${seamName(garment, n)} ${widths[i]}`);
-  const roles = ns.map((n) => n.join.role);
-  const inOne = roles.includes('side seam') && roles.includes('underarm seam');
-  const way = inOne
+  const way = isInOne(ns)
     ? 'Sew in one go from the hem up to the underarm and on down the sleeve, armhole seam on armhole seam.'
     : ns.some((n) => isSetIn(garment, n))
       ? 'Sew all the way round, a second row beside the first under the arm.'
@@ -219,7 +223,7 @@ export function tellJoin(garment: Garment, step: Step, open: TellingPart | null 
     : `${pieceWords(garment, left)} to ${pieceWords(garment, right)}`;
   const between = ns.some((n) => sameEdge(n.join.a, n.join.b));
   const both = isOnBothSides(garment, step) && !between;
-  const zip = open ?? openForZip(garment, step);
+  const zip = open ?? openForZip(garment, step, isInOne(ns));
   const isBelow = between && ns.length === 1 && (open !== null || isZipIn(garment, step));
   const parts = ns.flatMap((n): TellingPart[] => [
     ...grainParts(garment, n),

@@ -47,8 +47,11 @@ export function isZipIn(garment: Garment, step: Step): boolean {
   );
 }
 
-/** What a seam with a zip in it leaves open; null where there is none. */
-export function openForZip(garment: Garment, step: Step): TellingPart | null {
+/**
+ * What a seam with a zip in it leaves open; null where there is none.
+ * @param runsOn the step goes on beyond the zip’s upper end: down the sleeve
+ */
+export function openForZip(garment: Garment, step: Step, runsOn = false): TellingPart | null {
   const closing = zipIn(garment, step);
   const later = closing && garment.plan.steps.find((s) => s.kind === 'zip' && zipIn(garment, s) === closing);
   if (!closing || !later) return null;
@@ -56,7 +59,7 @@ export function openForZip(garment: Garment, step: Step): TellingPart | null {
   if (later.step < step.step)
     return part(
       'sew',
-      `${side ? `On the wearer’s ${side} the` : 'The'} zip is in: close it and sew only below it, beginning as near to its stop as the zip foot can go, and on to the hem.`,
+      `${side ? `On the wearer’s ${side} the` : 'The'} zip is in: close it and sew only below it, beginning as near to its stop as the zip foot can go, down to the hem${runsOn ? '; then from the underarm down the sleeve' : ''}.`,
     );
   const open = Math.min(closing.seam, closing.length + (closing.zip.kind === 'hidden' ? OPEN_BELOW : 0));
   const below =
@@ -136,7 +139,8 @@ export function tellZip(garment: Garment, step: Step): StepTelling {
       ? shownParts(closing, length)
       : hiddenParts(closing, length, seam?.step ?? null)
   ) as [TellingPart, TellingPart, TellingPart, TellingPart];
-  const matched = part('match', 'Close the basted zip and look: panel seams and ends must meet across it.');
+  const closed = closing.zip.kind === 'shown' ? 'Look' : 'Close the basted zip and look';
+  const matched = part('match', `${closed}: panel seams and ends must meet across it.`);
   return {
     title: capital(`set the ${closing.zip.kind} zip into ${where}`),
     parts: [first, lay, matched, sew, press],

@@ -60,7 +60,12 @@ export function ClothCard({ colour }: { colour: Colour }): ReactElement {
           disabled={doc.colours.length < 2}
           onClick={() => {
             store.getState().commit(`Remove ${colour.name}`, removeColour(colour.id));
-            store.getState().set({ held: null });
+            const [first] = store.getState().doc.colours;
+            const lined = doc.lining?.colour === colour.id || doc.facings.some((f) => f.colour === colour.id);
+            store.getState().set({
+              held: null,
+              spoken: `${colour.name} is removed.${lined && first ? ` Lining and facings of it are cut from ${first.name} now.` : ''}`,
+            });
           }}
         >
           Remove this cloth

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { deriveGarment, type Garment } from '../../src/garment';
 import { pressings, tellStep } from '../../src/garment/telling';
+import type { ClosingId } from '../../src/pattern';
 import { type Lettering, type Mark, stepPicture } from '../../src/paper';
 import { ACCENT } from '../../src/paper/ink';
 import { boxOf } from '../../src/paper/marks';
@@ -95,4 +96,29 @@ test('a corner to be set in is ringed', () => {
     expect(rings).toHaveLength(step.corners.length);
   });
   expect(garment.plan.steps.some((s) => s.corners.length > 0)).toBe(true);
+});
+
+test('of a seam with a zip only what is below the zip is drawn thick', () => {
+  const { design } = demo;
+  const back = design.pieces.find((p) => p.name === 'back')!.id;
+  const garment = deriveGarment({
+    ...design,
+    closings: [
+      {
+        id: 'closing-1' as ClosingId,
+        kind: 'hidden',
+        on: { kind: 'edge', piece: back, edge: 'centre back', nth: 0 },
+        length: 400,
+        allowance: null,
+        slot: 0,
+      },
+    ],
+  });
+  const index = garment.plan.steps.findIndex((s) => s.kind === 'join' && s.text.includes('centre back'));
+  const marks = picture(garment, index);
+  const thick = boxOf(marks.filter((m) => isStroke(m, 0.9, ACCENT)));
+  const all = boxOf(marks.filter((m) => m.kind === 'path'));
+  // 40 cm of a centre back of about 98 cm are not sewn in this step
+  expect((thick.maxY - thick.minY) / (all.maxY - all.minY)).toBeLessThan(0.62);
+  expect(thick.maxY).toBeGreaterThan(all.maxY - 3);
 });

@@ -41,10 +41,11 @@ const isCapAgain = (n: Neighbour, ns: readonly Neighbour[]): boolean =>
   n.join.role === 'armhole' && ns.indexOf(n) > 0 && ns[0]!.join.b.piece === n.join.b.piece;
 
 /** What is laid on what. */
-function layText(garment: Garment, n: Neighbour, ns: readonly Neighbour[]): string {
+function layText(garment: Garment, n: Neighbour, ns: readonly Neighbour[], isBelow: boolean): string {
   const { a, b, edgeA, edgeB } = sides(garment, n);
   const { join } = n;
-  const from = ` Begin pinning at ${join.beginsAt}.`;
+  // below a zip there is nothing to begin at
+  const from = isBelow ? '' : ` Begin pinning at ${join.beginsAt}.`;
   const notch = capNotch(n, a);
   if (isCapAgain(n, ns)) return notch === '' ? `Then the ${a}.` : notch.trim();
   const top = ns.length > 1 ? ', the top of the cap on the shoulder seam' : '';
@@ -227,7 +228,7 @@ export function tellJoin(garment: Garment, step: Step, open: TellingPart | null 
   const isBelow = between && ns.length === 1 && (open !== null || isZipIn(garment, step));
   const parts = ns.flatMap((n): TellingPart[] => [
     ...grainParts(garment, n),
-    part('lay', layText(garment, n, ns)),
+    part('lay', layText(garment, n, ns, isBelow)),
     ...(isBelow ? [] : meetParts(garment, step, n)),
     ...(isBelow ? [] : notchParts(garment, step, n, isCapAgain(n, ns))),
   ]);

@@ -80,3 +80,9 @@ export const SET_IN_TURN = 30;
 
 /** Over this length from a junction, mm, a line's direction there is taken: longer than the rounding of junctions, shorter than any bend. */
 export const DIRECTION_OVER = 0.5;
+
+/** Seams that come nearer to each other than this, mm, meet at one point: junctions are the same doubles but for the rounding of cut curves. */
+export const MEETING_PLACE = 0.1;
+
+/** The end of a seam this near to the end of a drawn line, mm, is that line's: darts that were closed may have moved it a little. */
+export const MOVED_END = 1;

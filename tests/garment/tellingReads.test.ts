@@ -99,6 +99,30 @@ function chordLength(curve: readonly (readonly [number, number])[]): number {
   return sum;
 }
 
+test('a waist with a corner at the fold runs on all round: one strip, and for armholes two', () => {
+  // by hand: the slanted waist of the half is √(150² + 20²) = 151.33 mm, four of them make 605.3 mm, and 30 mm over
+  const half = (name: string, x: number, out: number): string =>
+    `<g id="piece-skirt-${name}"><path id="outline" d="M${x} 20L${x + out * 150} 40L${x + out * 160} 500L${x} 500Z"/><path id="fold" d="M${x} 20V500"/>` +
+    `<path id="grain" d="M${x + out * 50} 100V400"/><path id="edge-waist" d="M${x} 20L${x + out * 150} 40"/>` +
+    `<path id="edge-side-seam" d="M${x + out * 150} 40L${x + out * 160} 500"/><path id="edge-hem" d="M${x} 500H${x + out * 160}"/></g>`;
+  const skirt = garmentFrom(
+    `<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height="520mm" viewBox="0 0 600 520">${half('front', 20, 1)}${half('back', 580, -1)}</svg>`,
+  );
+  const strips = (garment: Garment): string[] =>
+    garment.plan.steps.filter((s) => s.kind === 'edge').map((s) => textOf(garment, s));
+  expect(strips(skirt)).toHaveLength(1);
+  expect(strips(skirt)[0]).toContain('cut a strip 4 cm wide at 45° to the grain, 63.5 cm long in all');
+  const sleeveless = deriveGarment({
+    ...doc,
+    pieces: doc.pieces.filter((p) => p.id !== sleeve),
+    lines: doc.lines.filter((l) => l.piece !== sleeve),
+    marks: doc.marks.filter((m) => m.piece !== sleeve),
+  });
+  const armholes = strips(sleeveless).filter((t) => t.includes('armhole'));
+  expect(armholes).toHaveLength(1);
+  expect(armholes[0]).toMatch(/cut two strips .* Lay one along each edge/);
+});
+
 test('under a lining the neckline is turned in, and the lining’s centre back stays open for the zip', () => {
   const garment = deriveGarment({
     ...doc,

@@ -1,7 +1,6 @@
 import {
   type Path,
   type Pt,
-  JOIN_GAP,
   cross,
   directionAt,
   distance,
@@ -10,6 +9,7 @@ import {
   nearestOnPath,
   scale,
   startOf,
+  MEETING_PLACE,
 } from '../../geometry';
 import { type PieceId, remember } from '../../pattern';
 import type { Garment } from '../garment';
@@ -35,12 +35,9 @@ export interface SeamMeeting {
   readonly enders: readonly Ender[];
 }
 
-/** Points nearer than this are one meeting point, mm: junctions are the same doubles but for the rounding of cut curves. */
-const SAME_PLACE = JOIN_GAP / 10;
-
 /** Directions of a path's ends, pointing into it. */
 function away(path: Path, atStart: boolean): Pt {
-  const solid = path.filter((c) => distance(c[0], c[c.length - 1]!) > SAME_PLACE);
+  const solid = path.filter((c) => distance(c[0], c[c.length - 1]!) > MEETING_PLACE);
   const curves = solid.length > 0 ? solid : path;
   return atStart ? directionAt(curves[0]!, 0) : scale(directionAt(curves.at(-1)!, 1), -1);
 }
@@ -61,10 +58,10 @@ function endsOf(run: SewnRun): End[] {
 
 /** Direction of the run where it passes a point; null where it does not, or ends there. */
 function passing(run: SewnRun, at: Pt): Pt | null {
-  if (!run.isClosed && [startOf(run.path), endOf(run.path)].some((p) => distance(p, at) < SAME_PLACE))
+  if (!run.isClosed && [startOf(run.path), endOf(run.path)].some((p) => distance(p, at) < MEETING_PLACE))
     return null;
   const on = nearestOnPath(run.path, at);
-  return on.distance < SAME_PLACE ? directionAt(run.path[on.index]!, on.t) : null;
+  return on.distance < MEETING_PLACE ? directionAt(run.path[on.index]!, on.t) : null;
 }
 
 /** Every place where runs end on another run, piece by piece. Time grows with runs² of a piece. Remembered. */
@@ -75,10 +72,10 @@ export const seamMeetings = remember((garment: Garment): readonly SeamMeeting[] 
     const found: SeamMeeting[] = [];
     for (const end of ends) {
       if (end.run === through || end.run.piece !== through.piece) continue;
-      if (found.some((m) => distance(m.at, end.at) < SAME_PLACE)) continue;
+      if (found.some((m) => distance(m.at, end.at) < MEETING_PLACE)) continue;
       const direction = passing(through, end.at);
       if (!direction) continue;
-      const here = ends.filter((e) => e.run !== through && distance(e.at, end.at) < SAME_PLACE);
+      const here = ends.filter((e) => e.run !== through && distance(e.at, end.at) < MEETING_PLACE);
       const enders = here.map(({ run, atStart }): Ender => {
         const leaving = away(run.path, atStart);
         return { run, atStart, away: leaving, side: cross(direction, leaving) >= 0 ? 1 : -1 };

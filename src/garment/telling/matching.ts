@@ -8,6 +8,7 @@ import {
   distance,
   endOf,
   startOf,
+  MEETING_PLACE,
 } from '../../geometry';
 import { type Panel, type Seam, alongSeam, sewnLength } from '../../panels';
 import { heightOf, placeAcross } from '../../pattern';
@@ -16,9 +17,6 @@ import { type SeamMeeting, seamMeetings } from './crossings';
 import { edgeAt, numbersOf } from './names';
 import { isCrossing } from './pressings';
 import { type RunSide, type SewnRun, panelBeside, sideOfRun } from './sewnRuns';
-
-/** Ends this near to a meeting point are at it, mm. */
-const SAME_PLACE = 0.1;
 
 /** A match mark of a run: how far from its start as sewn, mm, and how many strokes it has. */
 export interface RunNotch {
@@ -92,12 +90,12 @@ function endPlace(garment: Garment, run: SewnRun, atStart: boolean): string | nu
   const edge = edgeAt(garment.pieceById.get(run.piece)!.whole, at);
   if (edge) return edge;
   const meeting = seamMeetings(garment).find(
-    (m) => distance(m.at, at) < SAME_PLACE && m.enders.some((e) => e.run === run),
+    (m) => distance(m.at, at) < MEETING_PLACE && m.enders.some((e) => e.run === run),
   );
   if (!meeting) return null;
   const { side } = meeting.enders.find((e) => e.run === run)!;
   const far = meeting.through.seams
-    .filter((s) => nearestOnPath(s.seam.path, at).distance < SAME_PLACE)
+    .filter((s) => nearestOnPath(s.seam.path, at).distance < MEETING_PLACE)
     .map((s) => panelBeside(s, side > 0 ? -1 : 1));
   return far.length > 0 ? `panel ${numbersOf(garment, [...new Set(far)])}` : null;
 }

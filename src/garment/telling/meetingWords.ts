@@ -1,4 +1,4 @@
-import { distance, endOf, startOf } from '../../geometry';
+import { distance, endOf, startOf, MOVED_END } from '../../geometry';
 import type { LineEnd, Neighbour } from '../../neighbours';
 import type { PanelId, Seam } from '../../panels';
 import type { Step } from '../../sewing';
@@ -6,8 +6,6 @@ import type { Garment } from '../garment';
 import { type PanelMeeting, panelMeetings, withImages } from './joinWalks';
 import { listed, numbersOf, pieceName } from './names';
 
-/** A seam's end this near to a line's end is its own, mm: darts that were closed may have moved it a little. */
-const SAME_END = 1;
 /** A notch this far beyond the panels in hand still belongs to them, mm. */
 const BEYOND = 1;
 
@@ -24,7 +22,7 @@ export const seamsAt = ({ seams }: Pick<Garment, 'seams'>, { piece, line, at }: 
       s.piece === piece &&
       s.line.line === line &&
       s.path.length > 0 &&
-      [startOf(s.path), endOf(s.path)].some((p) => distance(p, at) < SAME_END),
+      [startOf(s.path), endOf(s.path)].some((p) => distance(p, at) < MOVED_END),
   );
 
 /** Whether panel seams are sewn before a step and lie in what it has in hand. */

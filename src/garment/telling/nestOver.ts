@@ -8,14 +8,12 @@ import {
   scale,
   startOf,
   subtract,
+  MOVED_END,
 } from '../../geometry';
 import { type LineEnd, type LineMeeting, type Neighbour, lengthOnSide, pointOnSide } from '../../neighbours';
 import type { Garment } from '../garment';
 import { pressingsOf } from './pressings';
 import { sewnRuns } from './sewnRuns';
-
-/** An end of a run this near to a line's end is that line's, mm: darts that were closed may have moved it a little. */
-const SAME_END = 1;
 
 /** Which way allowances lie at a line's end on an outer edge, as a vector; null where they lie open or the end is not sewn. */
 export function lying(garment: Garment, { piece, at }: LineEnd): Pt | null {
@@ -23,9 +21,9 @@ export function lying(garment: Garment, { piece, at }: LineEnd): Pt | null {
     if (run.piece !== piece || run.isClosed || run.path.length === 0) continue;
     const towards = pressingsOf(garment).runs.get(run)?.towards ?? 0;
     if (towards === 0) continue;
-    if (distance(startOf(run.path), at) < SAME_END)
+    if (distance(startOf(run.path), at) < MOVED_END)
       return scale(perpendicular(directionAt(run.path[0]!, 0)), towards);
-    if (distance(endOf(run.path), at) < SAME_END)
+    if (distance(endOf(run.path), at) < MOVED_END)
       return scale(perpendicular(directionAt(run.path.at(-1)!, 1)), towards);
   }
   return null;

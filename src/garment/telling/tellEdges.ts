@@ -1,6 +1,7 @@
-import { pathLength } from '../../geometry';
+import { JOIN_GAP, type Pt, distance, endOf, pathLength, startOf } from '../../geometry';
 import type { EdgeRef } from '../../neighbours';
 import type { PanelId } from '../../panels';
+import { edgePath } from '../../pattern';
 import type { Step } from '../../sewing';
 import type { Garment } from '../garment';
 import { caughtIn } from './caughtIn';
@@ -72,6 +73,26 @@ const TRIMMED = 6;
 const sewnTimes = ({ neighbours }: Garment, { piece }: EdgeRef): number =>
   neighbours.wholes.get(piece)!.piece.cutting === 'pair' ? 2 : 1;
 
+/**
+ * Whether the edges are there once on either body side, like armholes: a mirrored one does not meet its like at the fold. A neckline or a
+ * waist with a corner at the fold runs on all round.
+ */
+function isOnEachSide({ neighbours }: Garment, edges: readonly EdgeRef[]): boolean {
+  const endsOf = ({ piece, edge }: EdgeRef): Pt[] => {
+    const path = edgePath(neighbours.wholes.get(piece)!, edge);
+    return path.length > 0 ? [startOf(path), endOf(path)] : [];
+  };
+  const isMirrored = ({ piece, edge }: EdgeRef): boolean =>
+    neighbours.wholes.get(piece)!.edges[edge]!.mirrored;
+  return edges.some(
+    (e) =>
+      isMirrored(e) &&
+      !edges
+        .filter((o) => o.piece === e.piece && !isMirrored(o))
+        .some((o) => endsOf(o).some((p) => endsOf(e).some((q) => distance(p, q) < JOIN_GAP))),
+  );
+}
+
 /** An edge that nobody has spoken of: a strip on the bias serves any. A usual way; no source. */
 function stripParts(garment: Garment, step: Step): TellingPart[] {
   const [length, fine] = [lengthIn(garment), fineIn(garment)];
@@ -82,10 +103,7 @@ function stripParts(garment: Garment, step: Step): TellingPart[] {
       sewnTimes(garment, e) * outerEdgesOf(garment, e).reduce((s, { edge }) => s + pathLength(edge.path), 0),
     0,
   );
-  // an armhole is there on either body side; any other edge runs on all round
-  const isTwice = step.edges.some(
-    ({ piece, edge }) => garment.neighbours.wholes.get(piece)!.edges[edge]!.mirrored,
-  );
+  const isTwice = isOnEachSide(garment, step.edges);
   const strips = isTwice
     ? `two strips ${length(width + STRIP_OVER)} wide at 45° to the grain, each ${length(along / 2 + STRIP_ENDS)} long`
     : `a strip ${length(width + STRIP_OVER)} wide at 45° to the grain, ${length(along + STRIP_ENDS)} long in all`;
@@ -95,7 +113,10 @@ function stripParts(garment: Garment, step: Step): TellingPart[] {
     : 'Turn its ends in at an opening; else let them overlap.';
   return [
     part('prepare', `No finish is chosen for this edge. Unless your pattern has one, cut ${strips}.`),
-    part('lay', `Lay it along the edge, right sides together, cut edges level. ${ends}`),
+    part(
+      'lay',
+      `Lay ${isTwice ? 'one along each edge' : 'it along the edge'}, right sides together, cut edges level. ${ends}`,
+    ),
     part('sew', `Allowance ${widthsOf(garment, step.edges)}. Trim both allowances to ${fine(TRIMMED)}.`),
     ...clipTrimmed(garment, step),
     part(

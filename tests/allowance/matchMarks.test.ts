@@ -124,7 +124,7 @@ test('marks are square to the cutting edge, begin on it, and are cut no deeper t
   );
   expect(cut).toBeGreaterThan(2500);
   // in bays so narrow that the allowance fills them, and on seams hardly longer than the allowances at their ends, there is none
-  expect(chalk / cut).toBeLessThan(0.05);
+  expect(chalk / cut).toBeLessThan(0.04);
 });
 
 test('where the allowance is 3 mm or less nothing is cut', () => {
@@ -253,7 +253,7 @@ test('while a line moves, marks of other seams stay, and its own move with it', 
     before = now;
   }
   // seven seams, a hundred steps: now and then a seam grows by a mark or becomes as long as another
-  expect(jumps).toBeLessThan((7 * 100) / 30);
+  expect(jumps).toBeLessThanOrEqual((7 * 100) / 50);
 });
 
 test('marks of mirror images are mirror images, and a piece laid on the fold has what crosses it marked alike on both sides', () => {

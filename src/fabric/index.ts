@@ -5,11 +5,11 @@
  */
 export * from './layPlan';
 export * from './layJobs';
-export { startLay, planLay, WORK_PER_SECOND } from './startLay';
-export type { LaySearch } from './startLay';
-export { checkLay } from './checkLay';
-export type { LayFault } from './checkLay';
-export { counterLength, widthTable, COUNTER_STEP, USUAL_WIDTHS } from './counter';
-export type { WidthEntry } from './counter';
-export { ribbonsToBuy, type Ribbon } from './ribbons';
+export { startLay, planLay, WORK_PER_SECOND } from './search/startLay';
+export type { LaySearch } from './search/startLay';
+export { checkLay } from './check/checkLay';
+export type { LayFault } from './check/checkLay';
+export { counterLength, widthTable, COUNTER_STEP, USUAL_WIDTHS } from './shopping/counter';
+export type { WidthEntry } from './shopping/counter';
+export { ribbonsToBuy, type Ribbon } from './shopping/ribbons';
 export { allowedRotations, placedOutline } from './placement';

@@ -18,8 +18,6 @@ export interface LaySettings {
   /** Nominal search time per colour, s. Default 2. */
   readonly seconds?: number;
   readonly seed?: number;
-  /** Least distance between pieces, mm. Default 2: room for the blade (common practice, no source). */
-  readonly gap?: number;
 }
 
 /**
@@ -48,7 +46,7 @@ function clothPieces(all: ClothSource, panel: Panel, cut: CutPiece): ClothPiece[
  * One lay job per colour that has panels, in the design's order of colours, pieces by number.
  * Cloth is washed before it is cut: a job's width is the colour's usable width less its shrinkage across.
  */
-export function layJobs(source: ClothSource, { seconds = 2, seed = 1, gap = 2 }: LaySettings = {}): LayJob[] {
+export function layJobs(source: ClothSource, { seconds = 2, seed = 1 }: LaySettings = {}): LayJob[] {
   const cutOf = new Map(source.cutPieces.map((cut) => [cut.panel, cut]));
   return source.design.colours.flatMap((colour): LayJob[] => {
     const pieces = source.panels
@@ -61,9 +59,17 @@ export function layJobs(source: ClothSource, { seconds = 2, seed = 1, gap = 2 }:
         colour: colour.id,
         colourName: colour.name,
         width: colour.width * (1 - colour.shrinkage.across / 100),
+        margin: colour.margin,
+        layering: colour.layering,
+        repeat: {
+          along: colour.repeat.along * (1 - colour.shrinkage.along / 100),
+          across: colour.repeat.across * (1 - colour.shrinkage.across / 100),
+        },
+        within: null,
         nap: colour.nap,
-        gap,
+        gap: source.design.cuttingOut.gap,
         shrinkage: colour.shrinkage.along,
+        reserve: colour.reserve,
         units: source.design.units,
         pieces,
         seconds,

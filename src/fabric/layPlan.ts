@@ -1,6 +1,6 @@
-import type { Polyline } from '../geometry';
+import type { Line, Polyline, Pt } from '../geometry';
 import type { PanelId } from '../panels';
-import type { ColourId, Problem, Units } from '../pattern';
+import type { ColourId, Layering, Problem, RemnantId, Units } from '../pattern';
 
 /** One cut piece to be laid: cutting line as corner points in the tracing's frame. */
 export interface ClothPiece {
@@ -17,18 +17,47 @@ export interface ClothPiece {
   readonly grainAngle: number;
   /** Angles off the grain (degrees) allowed for this piece alone; left out: 0 and 180, or 0 on cloth with nap. */
   readonly turns?: readonly number[];
+  /** Point (in the same frame) that lies on the repeat of a stripe or print; left out: it lies anywhere. */
+  readonly anchor?: Pt;
+  /**
+   * Two points (in the same frame) on the line along the grain across which the cutting line is its own mirror image: on folded
+   * cloth it may lie there with its middle on the fold. Left out: it has none.
+   */
+  readonly middle?: Line;
+}
+
+/** A piece of cloth to lay on instead of a roll of endless length. */
+export interface ClothShape {
+  /** What it is of the user's. */
+  readonly remnant: RemnantId;
+  /** Which of several alike, from 1. */
+  readonly copy: number;
+  /** Corners, mm, its box from 0, 0; length along +x. Simple, positive area. */
+  readonly outline: Polyline;
 }
 
 export interface LayJob {
   readonly colour: ColourId;
   readonly colourName: string;
-  /** Usable width when it is cut (after washing), mm. */
+  /** Width when it is cut (after washing), mm; `margin` of it is kept free along each selvedge. */
   readonly width: number;
+  readonly margin: number;
+  /**
+   * single: one layer, right side up. folded: at half the width, right sides together. Pairs (copies 1 and 2 of a panel, the second
+   * flipped) are then cut together, pieces with a `middle` may lie on the fold; any other one is cut from the upper layer alone.
+   */
+  readonly layering: Layering;
+  /** Repeat along and across the grain when it is cut (after washing), mm; 0: none. Counted from x = 0 and from the middle of the width. */
+  readonly repeat: { readonly along: number; readonly across: number };
+  /** Null: from the roll, as long as need be. */
+  readonly within: ClothShape | null;
   readonly nap: boolean;
   /** Least distance between pieces, mm. */
   readonly gap: number;
   /** Shrinkage along the length in washing, percent: what must be bought for it. */
   readonly shrinkage: number;
+  /** Bought beyond what is needed, mm. */
+  readonly reserve: number;
   /** Whose steps the counter sells in: 10 cm or 1/8 yd. */
   readonly units: Units;
   readonly pieces: readonly ClothPiece[];
@@ -48,12 +77,16 @@ export interface Placement {
 }
 
 /**
- * A lay plan that passed the exact check. The cloth runs along +x from 0, its width along +y from 0.
+ * A lay plan that passed the exact check. The cloth runs along +x from 0, its width along +y from 0. Folded cloth is drawn opened
+ * out, the fold at half its width: what lies on one half lies mirrored on the other, or leaves it empty there.
  * Where a piece does not fit the cloth there is no plan: length, buy and density are 0, nothing is placed, and `problems` says why.
  */
 export interface LayPlan {
   readonly colour: ColourId;
   readonly width: number;
+  readonly layering: Layering;
+  /** The piece of one's own cloth that it lies on; null: bought by length. */
+  readonly within: ClothShape | null;
   /** Length used, mm. */
   readonly length: number;
   /** What to ask for at the counter, mm: shrinkage added, rounded up. */

@@ -3,6 +3,7 @@ import {
   DESIGN_FORMAT,
   DESIGN_VERSION,
   NOT_MADE_UP,
+  PLAIN_CLOTH,
   type Allowances,
   type Colour,
   type ColourId,
@@ -96,9 +97,8 @@ function coloursOf(fills: readonly string[], names: readonly string[], choices: 
     name: names[i]!,
     fill,
     width: choices.fabricWidth ?? USUAL.fabricWidth,
+    ...PLAIN_CLOTH,
     nap: choices.nap ?? USUAL.nap,
-    shrinkage: { along: 0, across: 0 },
-    price: null,
   }));
 }
 

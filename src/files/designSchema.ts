@@ -5,8 +5,10 @@ import {
   endOfCurve,
   isClosed,
   signedArea,
+  signedAreaOfPoints,
   type Cubic,
   type Line,
+  type Pt,
 } from '../geometry';
 import { MOST_SHARE } from '../lines';
 import { DESIGN_FORMAT, DESIGN_VERSION, type Design } from '../pattern';
@@ -205,6 +207,8 @@ const piece = v.strictObject({
 
 const fill = v.pipe(text(7), v.regex(/^#[0-9a-f]{6}$/, 'not a colour like #c0ffee'));
 const percent = within(0, 50);
+/** 0: none; a real one is a few mm at least. */
+const repeat = v.union([v.literal(0), within(1, 2000)], 'neither 0 nor from 1 to 2000');
 
 const colour = v.strictObject({
   id,
@@ -214,6 +218,24 @@ const colour = v.strictObject({
   nap: v.boolean(),
   shrinkage: v.strictObject({ along: percent, across: percent }),
   price: v.nullable(within(0, 1e9)),
+  margin: within(0, 500),
+  layering: v.picklist(['single', 'folded'], 'neither single nor folded'),
+  repeat: v.strictObject({ along: repeat, across: repeat }),
+  reserve: within(0, 100_000),
+});
+const ringOf = (points: readonly Pt[]): Line[] =>
+  points.map((p, i): Line => [p, points[(i + 1) % points.length]!]);
+const remnant = v.strictObject({
+  id,
+  name,
+  colour: id,
+  outline: v.pipe(
+    list(point, LIMITS.remnantCorners),
+    v.minLength(3, 'fewer than three corners'),
+    v.check((points) => ringFault(ringOf(points)) === null, 'the outline crosses itself'),
+    v.check((points) => signedAreaOfPoints(points) > 0, 'the outline runs the wrong way round'),
+  ),
+  count: v.pipe(within(1, 100), v.integer('not a whole number')),
 });
 
 /** Wider allowances than these are slips of the pen, mm. */
@@ -295,7 +317,13 @@ const shape = v.strictObject({
   sewing,
   numbers: list(v.strictObject({ piece: id, at: point, number: count }), LIMITS.fills),
   lining: v.nullable(v.strictObject({ pieces: list(id, LIMITS.pieces), colour: id, shorter: allowance })),
-  facings: list(v.strictObject({ piece: id, edge: name, depth: within(1, 500), colour: id }), LIMITS.marks),
+  facings: list(
+    v.strictObject({ piece: id, edge: name, depth: within(1, 500), colour: id, interfacing: v.nullable(id) }),
+    LIMITS.marks,
+  ),
+  cuttingOut: v.strictObject({ gap: within(0, 100) }),
+  remnants: list(remnant, LIMITS.remnants),
+  offGrain: list(v.strictObject({ piece: id, at: point, degrees: within(0.1, 90) }), LIMITS.fills),
   paper: v.strictObject({ size: paperSize }),
 });
 
@@ -304,7 +332,7 @@ type Shape = v.InferOutput<typeof shape>;
 /** Places in the file where an id is given twice or names nothing, as `path: what`. */
 function brokenReferences(design: Shape): { path: string; what: string } | null {
   const repeated = (
-    key: 'pieces' | 'lines' | 'colours' | 'trims' | 'closings',
+    key: 'pieces' | 'lines' | 'colours' | 'trims' | 'closings' | 'remnants',
   ): { path: string; what: string } | null => {
     const seen = new Set<string>();
     const i = design[key].findIndex((x) => seen.size === seen.add(x.id).size);
@@ -342,6 +370,9 @@ function brokenReferences(design: Shape): { path: string; what: string } | null 
     repeated('colours') ??
     repeated('trims') ??
     repeated('closings') ??
+    repeated('remnants') ??
+    missing(design.remnants, 'remnants', 'colour') ??
+    missing(design.offGrain, 'offGrain', 'piece') ??
     missing(design.lines, 'lines', 'piece') ??
     missing(design.marks, 'marks', 'piece') ??
     missing(design.marks, 'marks', 'colour') ??
@@ -351,6 +382,11 @@ function brokenReferences(design: Shape): { path: string; what: string } | null 
     missing(design.numbers, 'numbers', 'piece') ??
     missing(design.facings, 'facings', 'piece') ??
     missing(design.facings, 'facings', 'colour') ??
+    missingIn(
+      design.facings.flatMap((f) => f.interfacing ?? []),
+      'facings.interfacing',
+      'colour',
+    ) ??
     missingIn(design.sewing.inTheRound, 'sewing.inTheRound', 'line') ??
     missingIn(design.lining?.pieces ?? [], 'lining.pieces', 'piece') ??
     missingIn(design.lining ? [design.lining.colour] : [], 'lining.colour', 'colour') ??

@@ -42,6 +42,8 @@ export const LIMITS = {
   colours: 200,
   fills: 20_000,
   trims: 500,
+  remnants: 500,
+  remnantCorners: 2_000,
   /** Characters of a name. */
   name: 200,
   /** Distance of any drawn point from the page's corner, mm (100 m); a design may mirror it farther. */

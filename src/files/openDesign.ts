@@ -68,6 +68,24 @@ const UPGRADES: readonly Upgrade[] = [
       facings: [],
     }),
   },
+  {
+    what: 'cloth has a margin, a layering, a repeat and a reserve; facings have interfacing; remnants, panels off the grain',
+    up: (older) => ({
+      ...older,
+      version: 4,
+      colours: eachOf(older['colours'], (colour) => ({
+        ...colour,
+        margin: 0,
+        layering: 'single',
+        repeat: { along: 0, across: 0 },
+        reserve: 0,
+      })),
+      facings: eachOf(older['facings'], (facing) => ({ ...facing, interfacing: null })),
+      cuttingOut: { gap: 2 },
+      remnants: [],
+      offGrain: [],
+    }),
+  },
 ];
 
 /** No design nests deeper than this (a point of a curve of an outline of a piece: 8). */

@@ -2,7 +2,7 @@
  * The design document: the only state there is. Plain JSON, mm, y down. Everything else is derived from it.
  * Documents are never changed in place.
  */
-import type { Line, Path, Pt, Ring } from '../geometry';
+import type { Line, Path, Polyline, Pt, Ring } from '../geometry';
 
 declare const brand: unique symbol;
 type Id<B extends string> = string & { readonly [brand]: B };
@@ -11,9 +11,10 @@ export type LineId = Id<'line'>;
 export type ColourId = Id<'colour'>;
 export type TrimId = Id<'trim'>;
 export type ClosingId = Id<'closing'>;
+export type RemnantId = Id<'remnant'>;
 
 export const DESIGN_FORMAT = 'panelwright design';
-export const DESIGN_VERSION = 3;
+export const DESIGN_VERSION = 4;
 
 /**
  * The shape of a dart: sewn shut along its legs. single: mouth, point, mouth. double: point, side, point, side, as a closed ring.
@@ -206,6 +207,12 @@ export interface PanelLine {
   readonly ties: LineTies | null;
 }
 
+/**
+ * How cloth lies when it is cut: one layer, right side up; or folded lengthwise, right sides together, so that pairs are cut in
+ * one go and panels that are their own mirror image lie with their middle on the fold.
+ */
+export type Layering = 'single' | 'folded';
+
 /** A cloth: what a panel is cut from. */
 export interface Colour {
   readonly id: ColourId;
@@ -220,6 +227,32 @@ export interface Colour {
   readonly shrinkage: { readonly along: number; readonly across: number };
   /** Price per metre in the user's money; null if not given. */
   readonly price: number | null;
+  /** Kept free along each selvedge, mm. */
+  readonly margin: number;
+  readonly layering: Layering;
+  /** Repeat of a stripe or print along and across the grain, mm, as bought; 0: none. Counted from the middle of a stripe or motif. */
+  readonly repeat: { readonly along: number; readonly across: number };
+  /** Bought beyond what the lay plan needs, mm. */
+  readonly reserve: number;
+}
+
+/** A piece of cloth that one owns already: laid on before any is bought. */
+export interface Remnant {
+  readonly id: RemnantId;
+  readonly name: string;
+  readonly colour: ColourId;
+  /** Corners of its usable part, mm, right side up; its warp runs along x. Simple, positive area, no repeated first point. */
+  readonly outline: Polyline;
+  /** How many alike there are. */
+  readonly count: number;
+}
+
+/** Leave for one panel to lie off its grain, pinned to a spot inside it on the whole piece. */
+export interface OffGrainMark {
+  readonly piece: PieceId;
+  readonly at: Pt;
+  /** As far as this to either side, degrees, 0 < degrees ≤ 90: it lies at its grain, or turned by just so much. */
+  readonly degrees: number;
 }
 
 /** A panel's colour, pinned to a spot inside it on the whole piece. The first mark inside a panel counts. */
@@ -368,6 +401,14 @@ export interface Facing {
   /** From the edge's stitching line inwards, mm. */
   readonly depth: number;
   readonly colour: ColourId;
+  /** What its interfacing is cut from, the same shapes again; null: none. */
+  readonly interfacing: ColourId | null;
+}
+
+/** What is wanted of cutting out, whatever the cloth. */
+export interface CuttingOut {
+  /** Least distance between pieces, mm: room for the blade. */
+  readonly gap: number;
 }
 
 export type PaperSize = 'a4' | 'letter' | 'a3' | 'tabloid' | 'a0' | `roll:${number}`;
@@ -396,5 +437,8 @@ export interface Design {
   readonly numbers: readonly NumberMark[];
   readonly lining: Lining | null;
   readonly facings: readonly Facing[];
+  readonly cuttingOut: CuttingOut;
+  readonly remnants: readonly Remnant[];
+  readonly offGrain: readonly OffGrainMark[];
   readonly paper: { readonly size: PaperSize };
 }

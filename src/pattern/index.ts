@@ -4,7 +4,7 @@
  * Does not cut anything: that is the next room, panels.
  */
 export * from './design';
-export { NOT_MADE_UP } from './makingUp';
+export { NOT_MADE_UP, PLAIN_CLOTH } from './makingUp';
 export * from './problem';
 export * from './units';
 export { contrast, luminance } from './luminance';

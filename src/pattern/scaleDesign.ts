@@ -128,6 +128,7 @@ export function scaleDesign(design: Design, sx: number, sy: number): Design {
     })),
     marks: design.marks.map((mark) => ({ ...mark, at: by.at(mark.at) })),
     numbers: design.numbers.map((mark) => ({ ...mark, at: by.at(mark.at) })),
+    offGrain: design.offGrain.map((mark) => ({ ...mark, at: by.at(mark.at) })),
     trims: design.trims.map((trim) => ({ ...trim, on: scaledPlace(trim.on, by.path) })),
   };
 }

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { CutPiece } from '../../src/allowance';
 import type { Panel, PanelId } from '../../src/panels';
-import type { Colour, ColourId, Design, PieceId } from '../../src/pattern';
+import { PLAIN_CLOTH, type Colour, type ColourId, type Design, type PieceId } from '../../src/pattern';
 import { layJobs } from '../../src/fabric';
 import type { ClothSource } from '../../src/fabric';
 import { rectangle } from './madeUpPieces';
@@ -11,9 +11,8 @@ const colour = (id: string, more: Partial<Colour> = {}): Colour => ({
   name: id,
   fill: '#224466',
   width: 1400,
-  nap: false,
+  ...PLAIN_CLOTH,
   shrinkage: { along: 3, across: 0 },
-  price: null,
   ...more,
 });
 const panel = (id: string, piece: string, of: string): Panel =>
@@ -24,6 +23,7 @@ const cut = (id: string, grainAngle: number): CutPiece =>
 const source: ClothSource = {
   design: {
     units: 'in',
+    cuttingOut: { gap: 3 },
     pieces: [
       { id: 'front', cutting: 'once' },
       { id: 'sleeve', cutting: 'pair' },
@@ -46,7 +46,7 @@ const source: ClothSource = {
 };
 
 test('there is one job per colour that has panels, pieces in order of number', () => {
-  const jobs = layJobs(source, { seconds: 4, seed: 7, gap: 3 });
+  const jobs = layJobs(source, { seconds: 4, seed: 7 });
   expect(jobs.map((j) => j.colourName)).toEqual(['navy', 'sand']);
   expect(jobs[0]).toMatchObject({
     nap: true,
@@ -66,8 +66,4 @@ test('there is one job per colour that has panels, pieces in order of number', (
 
 test('cloth is laid at the width it has after washing', () => {
   expect(layJobs(source)[1]!.width).toBeCloseTo(1330, 9);
-});
-
-test('the gap is 2 mm unless told otherwise', () => {
-  expect(layJobs(source)[0]!.gap).toBe(2);
 });

@@ -3,13 +3,18 @@ import type { Curve, Polyline, Pt } from '../../src/geometry';
 import type { PanelId } from '../../src/panels';
 import type { ColourId } from '../../src/pattern';
 import type { ClothPiece, LayJob } from '../../src/fabric';
-import { seededRandom } from '../../src/fabric/random';
+import { seededRandom } from '../../src/fabric/search/random';
 
 /** A lay job of made-up pieces; what is not given is plain: 1400 mm wide, no nap, no gap, nothing searched. */
 export const jobOf = (pieces: readonly ClothPiece[], more: Partial<LayJob> = {}): LayJob => ({
   colour: 'c1' as ColourId,
   colourName: 'navy',
   width: 1400,
+  margin: 0,
+  layering: 'single',
+  repeat: { along: 0, across: 0 },
+  within: null,
+  reserve: 0,
   nap: false,
   gap: 0,
   shrinkage: 0,

@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Polyline, Pt } from '../../src/geometry';
 import { signedAreaOfPoints } from '../../src/geometry';
-import { convexParts } from '../../src/fabric/convexParts';
-import { noFitOf } from '../../src/fabric/noFit';
-import type { PartedShape } from '../../src/fabric/noFit';
-import { outlineOf, overlapOf } from '../../src/fabric/outlineOverlap';
+import { convexParts } from '../../src/fabric/noFit/convexParts';
+import { noFitOf } from '../../src/fabric/noFit/noFit';
+import type { PartedShape } from '../../src/fabric/noFit/noFit';
+import { outlineOf, overlapOf } from '../../src/fabric/check/outlineOverlap';
 
 const shapeOf = (points: Polyline): PartedShape => ({
   outlines: [Float64Array.from(points.flat())],

@@ -2,8 +2,13 @@ import { expect, test } from 'vitest';
 import { areaD, differenceD, FillRule } from 'clipper2-ts';
 import type { Polyline, Pt } from '../../src/geometry';
 import { distanceToSegment, signedAreaOfPoints } from '../../src/geometry';
-import { cleanOutline, crossesItself, grownOutline, simplifyOutwards } from '../../src/fabric/outerOutline';
-import { seededRandom } from '../../src/fabric/random';
+import {
+  cleanOutline,
+  crossesItself,
+  grownOutline,
+  simplifyOutwards,
+} from '../../src/fabric/noFit/outerOutline';
+import { seededRandom } from '../../src/fabric/search/random';
 import { panelOutline, rectangle } from './madeUpPieces';
 
 const path = (points: Polyline): { x: number; y: number }[] => points.map(([x, y]) => ({ x, y }));

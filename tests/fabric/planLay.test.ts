@@ -4,9 +4,9 @@ import type { Pt } from '../../src/geometry';
 import { sayProblem } from '../../src/pattern';
 import { checkLay, placedOutline, planLay, startLay, WORK_PER_SECOND } from '../../src/fabric';
 import type { LayPlan } from '../../src/fabric';
-import { LaySpace } from '../../src/fabric/laySpace';
-import { rowPlan } from '../../src/fabric/rowPlan';
-import { seededRandom } from '../../src/fabric/random';
+import { LaySpace } from '../../src/fabric/search/laySpace';
+import { rowPlan } from '../../src/fabric/search/rowPlan';
+import { seededRandom } from '../../src/fabric/search/random';
 import { garmentPieces, jobOf, panelOutline, pieceOf, rectangle } from './madeUpPieces';
 
 const rowLength = (job: ReturnType<typeof jobOf>): number => {

@@ -7,6 +7,7 @@ import { OUTLINE, read, svg, valueOf } from './drawing';
 const V1 = readFileSync('tests/files/v1.json', 'utf8');
 const V2 = readFileSync('tests/files/v2.json', 'utf8');
 const V3 = readFileSync('tests/files/v3.json', 'utf8');
+const V4 = readFileSync('tests/files/v4.json', 'utf8');
 const design = (content: string, file = 'front.svg'): Design =>
   designFromTracings([read(svg(content), file)]);
 
@@ -29,6 +30,10 @@ test('a new design has the usual allowances, cloth and paper', () => {
       nap: false,
       shrinkage: { along: 0, across: 0 },
       price: null,
+      margin: 0,
+      layering: 'single',
+      repeat: { along: 0, across: 0 },
+      reserve: 0,
     },
   ]);
   expect([lines, trims]).toEqual([[], []]);
@@ -143,8 +148,21 @@ test('a file saved by version 2 opens: trims keep their line and get a kind, not
   expect(allowances.lines).toEqual([]);
 });
 
-test('a file saved by version 3 opens and saves again to the same bytes', () => {
-  expect(saveDesign(valueOf(openDesign(V3, 'v3.json')))).toBe(V3);
+test('a file saved by version 3 opens: its cloth is used whole, in one layer, and nothing of one’s own is laid on', () => {
+  const { colours, facings, cuttingOut, remnants, offGrain } = valueOf(openDesign(V3, 'v3.json'));
+  for (const colour of colours)
+    expect(colour).toMatchObject({
+      margin: 0,
+      layering: 'single',
+      repeat: { along: 0, across: 0 },
+      reserve: 0,
+    });
+  expect(facings.map((f) => f.interfacing)).toEqual([null]);
+  expect({ cuttingOut, remnants, offGrain }).toEqual({ cuttingOut: { gap: 2 }, remnants: [], offGrain: [] });
+});
+
+test('a file saved by version 4 opens and saves again to the same bytes', () => {
+  expect(saveDesign(valueOf(openDesign(V4, 'v4.json')))).toBe(V4);
 });
 
 test('save then open is identity', () => {
@@ -168,13 +186,13 @@ test('how the objects were put together does not change the bytes', () => {
               .map(([k, v]) => [k, turned(v)]),
           )
         : value;
-  const opened = valueOf(openDesign(V3, 'v3.json'));
-  expect(saveDesign(turned(opened) as Design)).toBe(V3);
+  const opened = valueOf(openDesign(V4, 'v4.json'));
+  expect(saveDesign(turned(opened) as Design)).toBe(V4);
 });
 
 /** The file with one place overwritten; the place is dotted as in messages. */
 function changed(place: string, value: unknown): string {
-  const plain = JSON.parse(V3) as Record<string, unknown>;
+  const plain = JSON.parse(V4) as Record<string, unknown>;
   const keys = place.split('.');
   const last = keys.pop()!;
   const parent = keys.reduce<Record<string, unknown>>(
@@ -334,9 +352,9 @@ test.each([
 });
 
 test('a file from a newer version is refused untouched, and so is one without a version', () => {
-  expect(openDesign(changed('version', 4), 'x.json').problems[0]).toMatchObject({
+  expect(openDesign(changed('version', 5), 'x.json').problems[0]).toMatchObject({
     code: 'design-too-new',
-    facts: { version: 4 },
+    facts: { version: 5 },
   });
   for (const version of [0, -1, 1.5, '1', null]) {
     expect(openDesign(changed('version', version), 'x.json').problems[0]!.code).toBe('design-broken');

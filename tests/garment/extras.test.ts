@@ -149,6 +149,7 @@ const facing = (on: string, edge: string, depth: number): Facing => ({
   edge,
   depth,
   colour: LINING,
+  interfacing: null,
 });
 
 test('a neckline facing lies on the fold, an armhole’s is cut as a pair, and both have their depth all along', () => {
@@ -296,6 +297,7 @@ test('an edge that is given two facings has the first', () => {
   const twice: Facing[] = [50, 400].map((depth) => ({
     ...{ piece: id('front'), edge: 'neckline', depth },
     colour: LINING,
+    interfacing: null,
   }));
   const both = deriveGarment(garmentWith({ facings: twice }));
   expect(checkGarment(both)).toEqual([]);

@@ -54,7 +54,7 @@ function madeUp(kind: 'hidden' | 'shown', sleeves: 'flat' | 'set in'): Garment {
   const { design: d } = demo;
   const [front, back] = d.pieces;
   const [colour] = d.colours;
-  const facing = { edge: 'neckline', depth: 60, colour: colour!.id };
+  const facing = { edge: 'neckline', depth: 60, colour: colour!.id, interfacing: null };
   return deriveGarment({
     ...d,
     closings: [

@@ -143,7 +143,7 @@ test('under a lining the neckline is turned in, and the lining’s centre back s
 });
 
 test('facings are sewn to each other at the shoulders, pressed open, before the neckline takes them', () => {
-  const facing = { edge: 'neckline', depth: 60, colour: cloth };
+  const facing = { edge: 'neckline', depth: 60, colour: cloth, interfacing: null };
   const garment = deriveGarment({
     ...doc,
     closings: [zip],

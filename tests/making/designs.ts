@@ -12,6 +12,7 @@ import {
   type Piece,
   type PieceId,
   NOT_MADE_UP,
+  PLAIN_CLOTH,
 } from '../../src/pattern';
 
 export const ringThrough = (points: Polyline): Ring => asOuterRing(pathThrough(points, true));
@@ -66,9 +67,7 @@ export const colour = (name: string, fill: string): Colour => ({
   name,
   fill,
   width: 1400,
-  nap: false,
-  shrinkage: { along: 0, across: 0 },
-  price: null,
+  ...PLAIN_CLOTH,
 });
 
 export function design(

@@ -98,7 +98,13 @@ test('an edge given the name of another has one width, one facing and one job wi
   const design: Design = {
     ...start,
     allowances: { ...start.allowances, edges: edges.map((edge) => ({ piece: front, edge, width: 8 })) },
-    facings: edges.map((edge) => ({ piece: front, edge, depth: 50, colour: start.colours[0]!.id })),
+    facings: edges.map((edge) => ({
+      piece: front,
+      edge,
+      depth: 50,
+      colour: start.colours[0]!.id,
+      interfacing: null,
+    })),
     edgeJobs: edges.map((edge) => ({ piece: front, edge, job: { kind: 'bound' } })),
   };
   const renamed = renameEdge(design, front, 'armhole', 'neckline');

@@ -5,7 +5,7 @@ import { signedAreaOfPoints } from '../../src/geometry';
 import type { Polyline } from '../../src/geometry';
 import { counterLength, COUNTER_STEP, planLay, USUAL_WIDTHS, widthTable } from '../../src/fabric';
 import type { ClothPiece, LayJob, LayPlan, Placement } from '../../src/fabric';
-import { seededRandom } from '../../src/fabric/random';
+import { seededRandom } from '../../src/fabric/search/random';
 import { garmentPieces, jobOf, pieceOf, rectangle } from '../fabric/madeUpPieces';
 
 const INCH = 25.4; // international yard agreement, 1959 (from memory): 1 yd = 0.9144 m exactly

@@ -52,7 +52,7 @@ test('facings hold what JTS finds within their depth of the edge', () => {
       const front: Piece = bodice('front', { width, armholeDepth });
       const doc = design([front], [], {
         colours,
-        facings: [{ piece: 'front' as PieceId, edge, depth, colour: 'silk' as ColourId }],
+        facings: [{ piece: 'front' as PieceId, edge, depth, colour: 'silk' as ColourId, interfacing: null }],
       });
       const garment = deriveGarment(doc);
       const { whole } = garment.pieces[0]!;

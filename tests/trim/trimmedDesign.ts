@@ -4,7 +4,7 @@ import type { TrimRun } from '../../src/trim';
 import { neighboursOf } from '../../src/neighbours';
 import { panelledPiece } from '../../src/panels';
 import { type SewingPlan, planSewing } from '../../src/sewing';
-import { DESIGN_FORMAT, DESIGN_VERSION, NOT_MADE_UP } from '../../src/pattern';
+import { DESIGN_FORMAT, DESIGN_VERSION, NOT_MADE_UP, PLAIN_CLOTH } from '../../src/pattern';
 import type {
   ColourId,
   Design,
@@ -89,9 +89,7 @@ export const designOf = (
       name: 'navy',
       fill: '#112233',
       width: 1400,
-      nap: false,
-      shrinkage: { along: 0, across: 0 },
-      price: null,
+      ...PLAIN_CLOTH,
     },
   ],
   marks: [],

@@ -1,5 +1,5 @@
-import { startLay, WORK_PER_SECOND } from '../startLay';
-import type { LaySearch } from '../startLay';
+import { startLay, WORK_PER_SECOND } from '../search/startLay';
+import type { LaySearch } from '../search/startLay';
 import { LAYOUT_CONTRACT } from './contract';
 import type { FromLay, ToLay } from './contract';
 

@@ -1,5 +1,5 @@
 import { wordForColour } from '../../files';
-import type { Colour, ColourId, Design } from '../../pattern';
+import { PLAIN_CLOTH, type Colour, type ColourId, type Design } from '../../pattern';
 import type { Edit } from './documentSlice';
 
 const FRESH_FILLS = [
@@ -39,10 +39,8 @@ export function freshColour(design: Design): Colour {
     id: `colour-${n}` as ColourId,
     name: freshName(design, fill),
     fill,
+    ...PLAIN_CLOTH,
     width: like?.width ?? 1400,
-    nap: false,
-    shrinkage: { along: 0, across: 0 },
-    price: null,
   };
 }
 
@@ -84,6 +82,10 @@ export const removeColour =
       colours,
       marks: design.marks.filter((mark) => mark.colour !== id),
       lining: design.lining && elsewhere(design.lining),
-      facings: design.facings.map(elsewhere),
+      facings: design.facings.map((facing) => ({
+        ...elsewhere(facing),
+        interfacing: facing.interfacing === id ? null : facing.interfacing,
+      })),
+      remnants: design.remnants.filter((remnant) => remnant.colour !== id),
     };
   };

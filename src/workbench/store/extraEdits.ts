@@ -41,12 +41,15 @@ export const addFacing =
       ? design
       : {
           ...design,
-          facings: [...design.facings, { piece, edge, depth: USUAL_FACING, colour: usualCloth(design) }],
+          facings: [
+            ...design.facings,
+            { piece, edge, depth: USUAL_FACING, colour: usualCloth(design), interfacing: null },
+          ],
         };
 
 /** Change a facing's depth or cloth. */
 export const sayFacing =
-  (facing: Facing, words: Partial<Pick<Facing, 'depth' | 'colour'>>): Edit =>
+  (facing: Facing, words: Partial<Pick<Facing, 'depth' | 'colour' | 'interfacing'>>): Edit =>
   (design) => ({
     ...design,
     facings: design.facings.map((f) => (isOf(f, facing.piece, facing.edge) ? { ...f, ...words } : f)),

@@ -1,5 +1,5 @@
-import type { Trim, Units } from '../pattern';
-import { type TrimRun, usableLength } from '../trim';
+import type { Trim, Units } from '../../pattern';
+import { type TrimRun, usableLength } from '../../trim';
 import { counterLength } from './counter';
 
 /** One ribbon, braid or tape to buy. */

@@ -1,6 +1,6 @@
-import type { Box, Polyline, Pt } from '../geometry';
-import { boxOfPoints, distance, distanceToSegment, mix } from '../geometry';
-import { turnAt } from './convexParts';
+import type { Box, Polyline, Pt } from '../../geometry';
+import { boxOfPoints, distance, distanceToSegment, mix } from '../../geometry';
+import { turnAt } from '../noFit/convexParts';
 
 /** A closed polygon and its box. */
 export interface Outline {

@@ -1,5 +1,5 @@
 import { orient2d } from 'robust-predicates';
-import type { Polyline, Pt } from '../geometry';
+import type { Polyline, Pt } from '../../geometry';
 
 /**
  * Corner coordinates x0, y0, x1, y1 … of a convex polygon with positive area: every edge has the inside on the side

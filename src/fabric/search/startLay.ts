@@ -1,11 +1,11 @@
-import { problem } from '../pattern';
-import type { Problem } from '../pattern';
+import { problem } from '../../pattern';
+import type { Problem } from '../../pattern';
 import { bottomLeft } from './bottomLeft';
-import { checkLay } from './checkLay';
-import { counterLength } from './counter';
+import { checkLay } from '../check/checkLay';
+import { counterLength } from '../shopping/counter';
 import { layOf } from './lay';
 import type { Lay } from './lay';
-import type { LayJob, LayPlan } from './layPlan';
+import type { LayJob, LayPlan } from '../layPlan';
 import { LaySpace } from './laySpace';
 import { rowPlan } from './rowPlan';
 import { seededRandom } from './random';
@@ -69,6 +69,8 @@ function tooWide(space: LaySpace): Problem[] {
 const noPlan = (job: LayJob, problems: readonly Problem[]): LayPlan => ({
   colour: job.colour,
   width: job.width,
+  layering: job.layering,
+  within: job.within,
   length: 0,
   buy: 0,
   density: 0,

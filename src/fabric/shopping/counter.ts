@@ -1,6 +1,6 @@
-import { MM_PER_INCH } from '../pattern';
-import type { Units } from '../pattern';
-import type { LayJob, LayPlan } from './layPlan';
+import { MM_PER_INCH } from '../../pattern';
+import type { Units } from '../../pattern';
+import type { LayJob, LayPlan } from '../layPlan';
 
 /**
  * Steps in which cloth is sold, mm: 10 cm (common practice, no source) or 1/8 yd = 4.5 in (a shop's yard table,

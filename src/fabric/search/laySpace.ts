@@ -1,9 +1,9 @@
-import type { LayJob, Placement } from './layPlan';
+import type { LayJob, Placement } from '../layPlan';
 import { layShapes } from './layShape';
 import type { LayShape } from './layShape';
-import { noFitOf } from './noFit';
-import type { NoFit } from './noFit';
-import { allowedRotations } from './placement';
+import { noFitOf } from '../noFit/noFit';
+import type { NoFit } from '../noFit/noFit';
+import { allowedRotations } from '../placement';
 
 /** Where every piece lies: its shape (piece and turn) and the place of that shape's box corner, mm. */
 export interface LayState {

@@ -1,11 +1,11 @@
-import type { Polyline, Pt } from '../geometry';
-import { boxOfPoints, signedAreaOfPoints } from '../geometry';
-import { convexParts } from './convexParts';
-import type { ConvexPart } from './convexParts';
-import type { PartedShape } from './noFit';
-import { cleanOutline, grownOutline, simplifyOutwards } from './outerOutline';
-import type { Slack } from './outerOutline';
-import { turnOf, turnedPoints } from './placement';
+import type { Polyline, Pt } from '../../geometry';
+import { boxOfPoints, signedAreaOfPoints } from '../../geometry';
+import { convexParts } from '../noFit/convexParts';
+import type { ConvexPart } from '../noFit/convexParts';
+import type { PartedShape } from '../noFit/noFit';
+import { cleanOutline, grownOutline, simplifyOutwards } from '../noFit/outerOutline';
+import type { Slack } from '../noFit/outerOutline';
+import { turnOf, turnedPoints } from '../placement';
 
 /**
  * A cut piece turned one way, moved so that its true cutting line's box starts at 0, 0. Outlines and parts cover the cutting

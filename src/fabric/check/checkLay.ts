@@ -1,10 +1,10 @@
-import type { Pt } from '../geometry';
-import { CUTS_TOUCH } from '../geometry';
-import type { PanelId } from '../panels';
-import type { ClothPiece, LayJob, Placement } from './layPlan';
+import type { Pt } from '../../geometry';
+import { CUTS_TOUCH } from '../../geometry';
+import type { PanelId } from '../../panels';
+import type { ClothPiece, LayJob, Placement } from '../layPlan';
 import { boxesWithin, leastDistance, outlineOf, overlapOf } from './outlineOverlap';
 import type { Outline } from './outlineOverlap';
-import { allowedRotations, normalAngle, placedOutline } from './placement';
+import { allowedRotations, normalAngle, placedOutline } from '../placement';
 
 /** What is wrong with a lay: which piece, where on the cloth, by how much (mm, degrees for turns). */
 export interface LayFault {

@@ -1,5 +1,5 @@
-import type { Polyline, Pt } from '../geometry';
-import { distanceToSegment, signedAreaOfPoints } from '../geometry';
+import type { Polyline, Pt } from '../../geometry';
+import { distanceToSegment, signedAreaOfPoints } from '../../geometry';
 import { convexHull, turnAt } from './convexParts';
 
 /** A corner of a ring that is being simplified; `slack` bounds how far the original lies inside the edge that starts here, mm. */

@@ -99,3 +99,11 @@ export interface LayPlan {
   readonly placed: readonly Placement[];
   readonly problems: readonly Problem[];
 }
+
+/** How the pieces of one colour are cut: as many as fit from one's own cloth, the rest from what is bought. */
+export interface ClothPlan {
+  /** One per remnant that is used. */
+  readonly own: readonly LayPlan[];
+  /** Of all pieces not laid on one's own cloth; nothing placed and nothing to buy where none are left. */
+  readonly bought: LayPlan;
+}

@@ -7,6 +7,8 @@ export * from './layPlan';
 export * from './layJobs';
 export { startLay, planLay, WORK_PER_SECOND } from './search/startLay';
 export type { LaySearch } from './search/startLay';
+export { startCloth } from './remnants/startCloth';
+export type { ClothSearch } from './remnants/startCloth';
 export { checkLay } from './check/checkLay';
 export type { LayFault } from './check/checkLay';
 export { counterLength, widthTable, COUNTER_STEP, USUAL_WIDTHS } from './shopping/counter';

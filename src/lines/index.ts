@@ -16,6 +16,7 @@ export { settle, settleLines, tieGround, tieProblems } from './settle';
 export { edgeAxis, edgeTie, insideTie, lieOf, proposeTie, tiesFor } from './tiesFor';
 export { landingOf, type Landing } from './landing';
 export { retie } from './retie';
+export { movedPath, withPathEnds } from './movedPath';
 export { groundFor, reshaped, tieLines, tied, withTies, type LineGround } from './tieEdits';
 export { type CarryOver, carriedLine, carryOver } from './carryOver';
 export {

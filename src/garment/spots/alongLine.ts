@@ -1,0 +1,73 @@
+import {
+  type Path,
+  type Pt,
+  distance,
+  endOf,
+  perpendicular,
+  scale,
+  startOf,
+  subtract,
+  unit,
+} from '../../geometry';
+import { movedPath, reshaped } from '../../lines';
+import { type PanelledPiece, withLines } from '../../panels';
+import { type Design, type LineId, type Problem, severityOf } from '../../pattern';
+import { numbersMeanwhile } from '../../sewing';
+import { deriveGarment } from '../deriveGarment';
+import type { Garment } from '../garment';
+
+/** What the ends of a line on a piece may hang on: the outline, the other lines, the fold. */
+function holdersOf({ whole, lines }: PanelledPiece, without: LineId): readonly Path[] {
+  const others = lines.flatMap(({ line, path }) => (line === without ? [] : [path]));
+  return [whole.stitching, ...others, ...(whole.foldLine ? [[whole.foldLine]] : [])];
+}
+
+/**
+ * The way a line is moved to change what is cut on either side of it: square to the straight from its start to its end, unit.
+ * Null for one that ends where it begins.
+ */
+export function acrossLine(path: Path): Pt | null {
+  if (path.length === 0) return null;
+  const [a, b] = [startOf(path), endOf(path)];
+  return distance(a, b) < 1 ? null : perpendicular(unit(subtract(b, a)));
+}
+
+/** How often each error is found. */
+function errors(problems: readonly Problem[]): ReadonlyMap<Problem['code'], number> {
+  const counts = new Map<Problem['code'], number>();
+  for (const p of problems)
+    if (severityOf(p) === 'error' || p.code === 'tie-lost') counts.set(p.code, (counts.get(p.code) ?? 0) + 1);
+  return counts;
+}
+
+/** Whether a drawing has as many panels on every piece as before, and no error that it did not have. */
+function isAsSound(before: Garment, after: Garment): boolean {
+  const known = errors(before.problems);
+  return (
+    before.pieces.every(({ panels }, i) => after.pieces[i]?.panels.length === panels.length) &&
+    [...errors(after.problems)].every(([code, count]) => count <= (known.get(code) ?? 0))
+  );
+}
+
+/**
+ * A design with one of its lines moved as a whole, as the hand moves it on the table: ends stay on what they hang on, the line is tied
+ * anew where it comes to lie, tied lines follow, panels keep their colours and numbers.
+ * @param direction unit vector in the traced coordinates of the line's piece (acrossLine gives the usual one)
+ * @returns by an offset along it, mm: the design; null where the drawing would become wrong (panels that vanish, split or merge,
+ * errors that were not there) or where the design has no such line. Offset 0 is the very design
+ */
+export function alongLine(design: Design, line: LineId, direction: Pt): (offset: number) => Design | null {
+  const drawn = design.lines.find(({ id }) => id === line);
+  const before = deriveGarment(design);
+  const piece = drawn && before.pieceById.get(drawn.piece);
+  if (!drawn || !piece || drawn.path.length === 0) return () => null;
+  const holders = holdersOf(piece, line);
+  return (offset) => {
+    if (offset === 0) return design;
+    const path = movedPath(drawn.path, holders, scale(direction, offset));
+    const moved = reshaped(design, drawn, path);
+    const lines = design.lines.map((l) => (l === drawn ? moved : l));
+    const after = numbersMeanwhile(before, withLines(design, lines));
+    return isAsSound(before, deriveGarment(after)) ? after : null;
+  };
+}

@@ -39,7 +39,9 @@ export function turnedPoints(points: Polyline, flipped: boolean, rotation: numbe
   });
 }
 
-/** Where a placed piece's cutting line lies on the cloth: mirrored, turned, moved. Corner order is that of the piece. */
-export function placedOutline(piece: ClothPiece, at: Placement): Pt[] {
-  return turnedPoints(piece.cutting, at.flipped, at.rotation).map(([x, y]): Pt => [x + at.x, y + at.y]);
-}
+/** Where points of a piece, in its own frame, lie on the cloth: mirrored, turned, moved. */
+export const placedPoints = (points: Polyline, at: Placement): Pt[] =>
+  turnedPoints(points, at.flipped, at.rotation).map(([x, y]): Pt => [x + at.x, y + at.y]);
+
+/** Where a placed piece's cutting line lies on the cloth. Corner order is that of the piece. */
+export const placedOutline = (piece: ClothPiece, at: Placement): Pt[] => placedPoints(piece.cutting, at);

@@ -99,16 +99,20 @@ function contactsOn([a, b]: Stretch, others: readonly Stretch[]): number[] {
   return out.filter((t) => t >= 0 && t <= 1).sort((s, t) => s - t);
 }
 
-/** Deepest point found of a's line inside b: between two contacts a's line is wholly inside or wholly outside. */
-function deepestOfLine(a: Outline, b: Outline): { depth: number; at: Pt } | null {
+/**
+ * Point found of a's line deepest inside b, or farthest outside it: between two contacts a's line is wholly inside or wholly outside.
+ * For the inside only what lies in b's box is looked at.
+ */
+function deepestOfLine(a: Outline, b: Outline, side: 1 | -1 = 1): { depth: number; at: Pt } | null {
   const others = stretchesNear(b, a.box, 0);
+  const within = side === 1 ? b.box : a.box;
   let best: { depth: number; at: Pt } | null = null;
   const offer = (at: Pt): void => {
-    if (sideOf(b, at) !== 1) return;
+    if (sideOf(b, at) !== side) return;
     const depth = distanceToLine(b, at);
     if (!best || depth > best.depth) best = { depth, at };
   };
-  for (const [p, q] of stretchesNear(a, b.box, 0)) {
+  for (const [p, q] of stretchesNear(a, within, 0)) {
     offer(p);
     const ts = contactsOn([p, q], others);
     for (let k = 0; k + 1 < ts.length; k += 1) {
@@ -150,3 +154,10 @@ export function overlapOf(a: Outline, b: Outline): { depth: number; at: Pt } | n
     found.push({ depth: Math.min(distanceToLine(a, inner), distanceToLine(b, inner)), at: inner });
   return found.sort((x, y) => y.depth - x.depth)[0] ?? null;
 }
+
+/**
+ * How far an outline reaches out of another, closed one, with the farthest place found (distance to the other's line there, mm). Null
+ * where all of it lies inside or on that line. Its inside then lies inside too: a simple outline has no holes.
+ */
+export const reachOutside = (a: Outline, within: Outline): { depth: number; at: Pt } | null =>
+  deepestOfLine(a, within, -1);

@@ -27,7 +27,7 @@ const NUMBERS_ONLY = ['flatbush', 'polylabel', 'robust-predicates', 'clipper2-ts
  * What cannot be on its room's face: fonts and the worker run in one place only, disk or browser; telling and spots are long and only for those
  * who ask for it, and must not be loaded with the garment.
  */
-const OWN_DOORS = ['paper/fontsFromDisk', 'paper/fontsFromAsset', 'fabric/worker/layClient', 'garment/telling', 'garment/spots'];
+const OWN_DOORS = ['paper/fontsFromDisk', 'paper/fontsFromAsset', 'fabric/worker', 'garment/telling', 'garment/spots'];
 
 interface Import {
   /** File as `geometry/area.ts`. */

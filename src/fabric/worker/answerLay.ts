@@ -1,5 +1,6 @@
-import { startLay, WORK_PER_SECOND } from '../search/startLay';
-import type { LaySearch } from '../search/startLay';
+import { startCloth } from '../remnants/startCloth';
+import type { ClothSearch } from '../remnants/startCloth';
+import { WORK_PER_SECOND } from '../search/startLay';
 import { LAYOUT_CONTRACT } from './contract';
 import type { FromLay, ToLay } from './contract';
 
@@ -18,7 +19,7 @@ export function answerLay(
 ): (message: ToLay) => Promise<void> {
   const cancelled = new Set<number>();
 
-  async function search(jobId: number, running: LaySearch): Promise<void> {
+  async function search(jobId: number, running: ClothSearch): Promise<void> {
     post({ kind: 'better', jobId, plan: running.best, progress: running.progress });
     for (let slice = 1; !running.done; slice += 1) {
       await pause();
@@ -42,7 +43,7 @@ export function answerLay(
     try {
       await pause();
       if (cancelled.has(jobId)) post({ kind: 'ended', jobId, because: 'cancelled', plan: null });
-      else await search(jobId, startLay(message.job));
+      else await search(jobId, startCloth(message.job, message.remnants));
     } catch (error) {
       post({ kind: 'failed', jobId, message: error instanceof Error ? error.message : String(error) });
     } finally {

@@ -1,6 +1,8 @@
 /**
- * The lay planner in a worker: for the workbench only (the command line calls planLay). Promises that a job ends exactly
- * once, and at once when it is cancelled.
+ * The lay planner in workers: for the workbench only (the command line runs startCloth itself). Promises never to have more
+ * workers at once than seats, that a task comes to rest exactly once for each time it is asked to search, and that nothing is heard of
+ * it any more once it was stopped.
  */
-export { startLayJob } from './layClient';
-export type { LayEnd, LayListener } from './layClient';
+export { LayTeam } from './layTeam';
+export type { TeamListener, TeamTask } from './layTeam';
+export { newLayWorker, seatsHere } from './newLayWorker';

@@ -13,7 +13,8 @@ import { Part, Sheet } from './Sheet';
 function Cloth({ lay }: { lay: LayState }): ReactElement {
   const doc = useBench((s) => s.doc);
   const colour = doc.colours.find(({ id }) => id === lay.colour);
-  const { plan, job } = lay;
+  const { job } = lay;
+  const plan = lay.plan?.bought;
   const fits = plan && plan.placed.length > 0;
   const cost = fits && colour?.price ? ` · ${((plan.buy / 1000) * colour.price).toFixed(2)} in all` : '';
   return (

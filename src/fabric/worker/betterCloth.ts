@@ -1,0 +1,25 @@
+import type { ClothPlan } from '../layPlan';
+
+const placedIn = ({ own, bought }: ClothPlan): number =>
+  own.reduce((n, plan) => n + plan.placed.length, bought.placed.length);
+
+const ownLength = ({ own }: ClothPlan): number => own.reduce((sum, { length }) => sum + length, 0);
+
+/** Lengths within this are equal, mm: what doubles lose. */
+const SAME_LENGTH = 1e-6;
+
+/**
+ * Whether one way to cut the pieces of a colour is better than another: more of them have their place, or less cloth has to be
+ * bought, or less is taken of one's own.
+ */
+export function isBetterCloth(plan: ClothPlan, than: ClothPlan | null): boolean {
+  if (!than) return true;
+  const placed = placedIn(plan) - placedIn(than);
+  if (placed !== 0) return placed > 0;
+  const bought = than.bought.length - plan.bought.length;
+  if (Math.abs(bought) > SAME_LENGTH) return bought > 0;
+  return ownLength(than) - ownLength(plan) > SAME_LENGTH;
+}
+
+/** Whether every piece of a job has its place in a plan. */
+export const isWholePlan = (plan: ClothPlan, pieces: number): boolean => placedIn(plan) === pieces;

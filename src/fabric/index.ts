@@ -11,7 +11,5 @@ export { startCloth } from './remnants/startCloth';
 export type { ClothSearch } from './remnants/startCloth';
 export { checkLay } from './check/checkLay';
 export type { LayFault } from './check/checkLay';
-export { counterLength, widthTable, COUNTER_STEP, USUAL_WIDTHS } from './shopping/counter';
-export type { WidthEntry } from './shopping/counter';
-export { ribbonsToBuy, type Ribbon } from './shopping/ribbons';
+export * from './shopping';
 export { allowedRotations, placedOutline } from './placement';

@@ -33,4 +33,12 @@ export {
 } from './neighbourProblems';
 export { type Continuation, continuedLine } from './continuation';
 export { continuations } from './continueLine';
-export { type Zip, ZIP_ALLOWANCE, ZIP_SLOT, allowanceOfZip, edgesOfZip, zipsOf } from './zips';
+export {
+  type Zip,
+  ZIP_ALLOWANCE,
+  ZIP_LENGTH_STEP,
+  ZIP_SLOT,
+  allowanceOfZip,
+  edgesOfZip,
+  zipsOf,
+} from './zips';

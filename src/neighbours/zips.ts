@@ -3,7 +3,9 @@ import {
   type Closing,
   type ClosingId,
   type PieceId,
+  type Units,
   type WholePiece,
+  MM_PER_INCH,
   remember,
 } from '../pattern';
 import { sideOf } from './bodySides';
@@ -24,6 +26,8 @@ export interface Zip extends Closing {
  * stepped from the 1/2 in of the seam's rest).
  */
 export const ZIP_ALLOWANCE = 20;
+/** Zips are sold in lengths that step by 5 cm, or by 2 in, mm. Common practice, no source. */
+export const ZIP_LENGTH_STEP: Readonly<Record<Units, number>> = { cm: 50, in: 2 * MM_PER_INCH };
 /** Slot of a shown zip where none is said, mm: dress-weight zips show about 10 of teeth and tape. Common practice, no source. */
 export const ZIP_SLOT = 10;
 

@@ -2,7 +2,7 @@ import { problem } from '../../pattern';
 import type { Problem } from '../../pattern';
 import { bottomLeft } from './bottomLeft';
 import { checkLay } from '../check/checkLay';
-import { counterLength } from '../shopping/counter';
+import { lengthToBuy } from '../shopping/counter';
 import { layOf } from './lay';
 import type { Lay } from './lay';
 import type { LayJob, LayPlan } from '../layPlan';
@@ -84,7 +84,7 @@ function planFrom(space: LaySpace, lay: Lay): LayPlan {
   return {
     ...noPlan(job, []),
     length: lay.length,
-    buy: counterLength(lay.length, job.shrinkage, job.units),
+    buy: lengthToBuy(lay.length, job),
     density: space.area / (lay.length * job.width),
     placed: space.placements(lay.state),
   };

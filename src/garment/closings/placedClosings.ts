@@ -1,6 +1,13 @@
 import { type Path, type Pt, lengthAt, nearestOnPath, subPath } from '../../geometry';
 import { findLevel, levelHeight } from '../../lines';
-import { type Neighbours, type Wholes, type Zip, allowanceOfZip, zipsOf } from '../../neighbours';
+import {
+  type Neighbours,
+  type Wholes,
+  type Zip,
+  ZIP_LENGTH_STEP,
+  allowanceOfZip,
+  zipsOf,
+} from '../../neighbours';
 import type { PanelledPiece } from '../../panels';
 import {
   type Allowances,
@@ -8,7 +15,6 @@ import {
   type PieceId,
   type Units,
   type WholePiece,
-  MM_PER_INCH,
   heightOf,
   remember,
 } from '../../pattern';
@@ -42,9 +48,6 @@ const BELOW_WAIST = 200;
 /** Where no waist tells how far it should go, a zip takes this share of its seam. Our choice. */
 const MOST_OF_SEAM = 0.85;
 
-/** Zips are sold in lengths that step by 5 cm, or by 2 in. Common practice, no source. */
-const stepOf = (units: Units): number => (units === 'in' ? 2 * MM_PER_INCH : 50);
-
 /** Sewn length along a side at which it has come down to a height; null where it never does. */
 function lengthAtHeight(side: ZipSide, whole: WholePiece, height: number): number | null {
   const isBelow = (s: number): boolean => heightOf(whole, placeOnSide(side, whole, s)) >= height;
@@ -70,7 +73,7 @@ function proposedLength(side: ZipSide, whole: WholePiece, seam: number, units: U
       ? heightOf(whole, placeOnSide(side, whole, 0))
       : null;
   const wanted = at === null ? null : lengthAtHeight(side, whole, at + BELOW_WAIST);
-  const step = stepOf(units);
+  const step = ZIP_LENGTH_STEP[units];
   const most = Math.floor((seam + 1e-6) / step) * step;
   if (most === 0) return seam;
   return Math.min(most, Math.max(step, Math.round((wanted ?? seam * MOST_OF_SEAM) / step) * step));

@@ -37,3 +37,4 @@ export {
 export type { Markable } from './matchMarks';
 export { type HalfOnFold, halfOnFold } from './halfOnFold';
 export { type PanelSymmetry, panelSymmetry } from './panelSymmetry';
+export { SAME_CUT, areMirrorImages } from './mirrorImage';

@@ -4,6 +4,7 @@ import type { Panel, PanelId } from '../../src/panels';
 import { PLAIN_CLOTH, type Colour, type ColourId, type Design, type PieceId } from '../../src/pattern';
 import { layJobs } from '../../src/fabric';
 import type { ClothSource } from '../../src/fabric';
+import { ringThrough } from '../making/designs';
 import { rectangle } from './madeUpPieces';
 
 const colour = (id: string, more: Partial<Colour> = {}): Colour => ({
@@ -18,15 +19,22 @@ const colour = (id: string, more: Partial<Colour> = {}): Colour => ({
 const panel = (id: string, piece: string, of: string): Panel =>
   ({ id: id as PanelId, piece: piece as PieceId, colour: of as ColourId }) as Panel;
 const cut = (id: string, grainAngle: number): CutPiece =>
-  ({ panel: id as PanelId, cuttingPoints: rectangle(100, 50), grainAngle }) as unknown as CutPiece;
+  ({
+    panel: id as PanelId,
+    cuttingPoints: rectangle(100, 50),
+    cutting: ringThrough(rectangle(100, 50)),
+    holes: [],
+    grainAngle,
+  }) as unknown as CutPiece;
 
 const source: ClothSource = {
   design: {
     units: 'in',
     cuttingOut: { gap: 3 },
+    offGrain: [],
     pieces: [
-      { id: 'front', cutting: 'once' },
-      { id: 'sleeve', cutting: 'pair' },
+      { id: 'front', cutting: 'once', fold: null },
+      { id: 'sleeve', cutting: 'pair', fold: null },
     ],
     colours: [
       colour('navy', { nap: true }),

@@ -10,6 +10,7 @@ import {
   type EdgeAllowance,
   type EdgeAnswer,
   type EdgeJob,
+  type Facing,
   type PanelMark,
   type Piece,
   type PieceId,
@@ -27,7 +28,10 @@ import { CENTRE_SEAM } from './namedRing';
 /** Allowance along a facing's inner edge, mm: turned in or overlocked. Common practice (1/4 in), no source. */
 const INNER_ALLOWANCE = 6;
 
-/** Lining and facings as a design of their own: pieces without panel lines, all darts sewn where they were traced. */
+/**
+ * Lining and facings as a design of their own: pieces without panel lines, all darts sewn where they were traced. Its `facings` say which of
+ * its own pieces is which facing (and what that is interfaced with); nothing is cut for them again.
+ */
 export interface ExtraDesign {
   readonly design: Design;
   readonly problems: readonly Problem[];
@@ -140,7 +144,14 @@ function linings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
   return { made: found.map((f) => f.made), problems: found.flatMap((f) => f.problems) };
 }
 
-function facings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]; problems: Problem[] } {
+/** Facings cut from pieces; `facings` say of each piece made what facing it is. */
+interface MadeFacings {
+  readonly made: readonly Made[];
+  readonly facings: readonly Facing[];
+  readonly problems: readonly Problem[];
+}
+
+function facings(design: Sources, wholes: readonly WholePiece[]): MadeFacings {
   // an edge has one facing: the first that is said
   const once = design.facings.filter(
     (f, i, all) => all.findIndex((o) => o.piece === f.piece && o.edge === f.edge) === i,
@@ -168,7 +179,11 @@ function facings(design: Sources, wholes: readonly WholePiece[]): { made: Made[]
     }));
     return { made, problems };
   });
-  return { made: found.flatMap((f) => f.made), problems: found.flatMap((f) => [...f.problems]) };
+  return {
+    made: found.flatMap((f) => f.made),
+    facings: cut.flatMap(({ facing, pieces }) => pieces.map(({ piece }) => ({ ...facing, piece: piece.id }))),
+    problems: found.flatMap((f) => [...f.problems]),
+  };
 }
 
 /** Every panel of the extra pieces in its cloth: one mark inside each. */
@@ -213,6 +228,7 @@ const makeOnce = remember(
       design: {
         ...base,
         ...NOT_MADE_UP,
+        facings: faced.facings,
         units,
         pieces: made.map((m) => m.piece),
         lines: [],

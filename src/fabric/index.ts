@@ -5,9 +5,11 @@
  */
 export * from './layPlan';
 export * from './layJobs';
+export { laidPieces, placementMatrix } from './laidPieces';
+export type { CutFrom, LaidPiece, SeenPiece } from './laidPieces';
 export { startLay, planLay, WORK_PER_SECOND } from './search/startLay';
 export type { LaySearch } from './search/startLay';
-export { startCloth } from './remnants/startCloth';
+export { startCloth, planCloth } from './remnants/startCloth';
 export type { ClothSearch } from './remnants/startCloth';
 export { checkLay } from './check/checkLay';
 export type { LayFault } from './check/checkLay';

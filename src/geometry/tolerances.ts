@@ -86,3 +86,6 @@ export const MEETING_PLACE = 0.1;
 
 /** The end of a seam this near to the end of a drawn line, mm, is that line's: darts that were closed may have moved it a little. */
 export const MOVED_END = 1;
+
+/** Saving less bought cloth than this, mm, is no reason to cut into a piece of one's own. */
+export const SAVED_LENGTH = 1;

@@ -7,6 +7,7 @@ import { DARTS, type DartsFacts } from './problems/darts';
 import { DRAWING, type DrawingFacts } from './problems/drawing';
 import { FILES, type FilesFacts } from './problems/files';
 import { NEIGHBOURS, type NeighboursFacts } from './problems/neighbours';
+import { OWN_CLOTH, type OwnClothFacts } from './problems/ownCloth';
 import { PAPER, type PaperFacts } from './problems/paper';
 import { SEWING, type SewingFacts } from './problems/sewing';
 import { TRIMS, type TrimsFacts } from './problems/trims';
@@ -29,6 +30,7 @@ export interface ProblemFacts
     NeighboursFacts,
     TrimsFacts,
     ClosingsFacts,
+    OwnClothFacts,
     PaperFacts,
     FilesFacts {}
 
@@ -66,6 +68,7 @@ const WORDING: WordingOf<ProblemFacts> = {
   ...NEIGHBOURS,
   ...TRIMS,
   ...CLOSINGS,
+  ...OWN_CLOTH,
   ...PAPER,
   ...FILES,
 };

@@ -1,5 +1,5 @@
 import { resolve } from 'node:path';
-import { layJobs, planLay } from '../fabric';
+import { layJobs, planCloth, type LayPlan } from '../fabric';
 import { piecesSvg, reportOf, reportText, saveDesign, type Report } from '../files';
 import { deriveGarment } from '../garment';
 import { handoutPdf, piecesPdf } from '../paper';
@@ -37,6 +37,10 @@ interface Made {
   readonly report: Report;
 }
 
+/** A colour cut from one's own cloth alone has no bought cloth in the report: every entry there is a plan, or says why there is none. */
+const hasSomethingToSay = ({ placed: laid, problems }: LayPlan): boolean =>
+  laid.length > 0 || problems.length > 0;
+
 /** Everything the command writes, in memory. */
 async function makeAll(
   { design, ignored }: MadeDesign,
@@ -44,13 +48,19 @@ async function makeAll(
   options: MakeOptions,
 ): Promise<Made> {
   const garment = deriveGarment(design);
-  const layPlans = layJobs(garment, { seconds: options.seconds, seed: options.seed }).map((job) =>
-    planLay(job),
-  );
+  const layPlans = layJobs(garment, { seconds: options.seconds, seed: options.seed }).flatMap((job) => {
+    const { own, bought } = planCloth(job, design.remnants);
+    return [...own, bought];
+  });
   const fonts = await fontsFromDisk();
   const pieces = await piecesPdf(garment, { fonts });
   const handout = await handoutPdf(garment, layPlans, { fonts });
-  const report = reportOf(garment, { layPlans, sheets: pieces.sheets, ignored, problems });
+  const report = reportOf(garment, {
+    layPlans: layPlans.filter(hasSomethingToSay),
+    sheets: pieces.sheets,
+    ignored,
+    problems,
+  });
   const files: FileContent[] = [
     ['pieces.pdf', pieces.bytes],
     ['handout.pdf', handout],
@@ -63,10 +73,11 @@ async function makeAll(
 
 /** One line for a person; everything else is in the report. */
 function summary({ panels, fabrics, problems }: Report, out: string): string {
+  const colours = new Set(fabrics.map(({ colour }) => colour)).size;
   const count = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`;
   const notable = problems.filter((p) => p.severity !== 'hint').length;
   const look = notable === 0 ? '' : `; ${count(notable, 'problem')} to look at in report.json`;
-  return `${count(panels.length, 'panel')} in ${count(fabrics.length, 'colour')}, written to ${out}${look}.`;
+  return `${count(panels.length, 'panel')} in ${count(colours, 'colour')}, written to ${out}${look}.`;
 }
 
 async function run(args: readonly string[], { folder, say, complain }: MakeSurroundings): Promise<number> {

@@ -43,6 +43,12 @@ export class ClothSearcher {
     this.withoutOwn = startLay(job);
     this.best = { own: [], bought: this.withoutOwn.best };
     this.space = new FillSpace(job, cloths);
+    const first = this.fills(0);
+    for (let next = first.next(); ; next = first.next()) {
+      if (!next.done) continue;
+      for (const { fill } of next.value) this.offer(this.quick(fill) ?? this.best);
+      break;
+    }
   }
 
   get mostWork(): number {
@@ -98,19 +104,27 @@ export class ClothSearcher {
     return { own, bought: startLay({ ...rest, seconds: 0 }).best };
   }
 
-  /** The best use of one's own cloth, judged by first plans of what it leaves; null where none is worth it. */
-  private *chosenFill(): Generator<void, Candidate | null> {
+  /** Good fills, found with so many nominal seconds; the first order is always laid. */
+  private fills(seconds: number): ReturnType<typeof searchFills> {
     const { space, withoutOwn, job } = this;
     const density = withoutOwn.best.density || USUAL_DENSITY;
-    const until = space.meter.work + FILL_SHARE * job.seconds * WORK_PER_SECOND;
-    const search = searchFills(space, this.movable, density, seededRandom(job.seed), until);
+    const until = space.meter.work + seconds * WORK_PER_SECOND;
+    return searchFills(space, this.movable, density, seededRandom(job.seed), until);
+  }
+
+  /** The best use of one's own cloth, judged by first plans of what it leaves; null where none is worth it. */
+  private *chosenFill(): Generator<void, Candidate | null> {
+    const { space } = this;
+    const search = this.fills(FILL_SHARE * this.job.seconds);
     const before = this.spent - space.meter.work;
     let next = search.next();
     for (; !next.done; next = search.next()) {
       this.spent = before + space.meter.work;
       yield;
     }
-    const candidates: Candidate[] = [{ fill: space.cloths.map(() => []), plan: this.best }];
+    const candidates: Candidate[] = [
+      { fill: space.cloths.map(() => []), plan: { own: [], bought: this.withoutOwn.best } },
+    ];
     for (const { fill } of next.value) {
       yield;
       const plan = this.quick(fill);

@@ -1,4 +1,7 @@
+import type { Domain } from './domain';
+import { firstX, hasLattice, latticeAbove } from './domain';
 import type { LaySpace, LayState } from './laySpace';
+import { pushAcross, pushAlong, pushCrossing } from './crossings';
 
 /** A place for one shape and where it would end along the cloth, mm. */
 interface Spot {
@@ -11,25 +14,33 @@ interface Spot {
 /** Rounding of doubles at cloth size, mm. */
 const ROUNDING = 1e-9;
 
-/** Boundaries of all no-fit regions of the placed pieces for one shape, on the cloth: x0, y0, x1, y1, with x0 ≤ x1. */
+/** Boundaries of all no-fit regions of the placed shapes for one shape, on the cloth: x0, y0, x1, y1, with x0 ≤ x1. */
 function touchingEdges(
   space: LaySpace,
   state: LayState,
   placed: readonly number[],
   shape: number,
 ): Float64Array[] {
-  return placed.map((j) => {
+  const out = placed.map((j) => {
     const { noFit, sign, shiftX, shiftY } = space.pairing(state.shape[j]!, shape);
-    const e = noFit.edges;
-    const out = new Float64Array(e.length);
-    const [ox, oy] = [state.x[j]!, state.y[j]!];
-    for (let k = 0; k < e.length; k += 4) {
-      const [x0, y0] = [ox + sign * (e[k]! - shiftX), oy + sign * (e[k + 1]! - shiftY)];
-      const [x1, y1] = [ox + sign * (e[k + 2]! - shiftX), oy + sign * (e[k + 3]! - shiftY)];
-      out.set(x0 <= x1 ? [x0, y0, x1, y1] : [x1, y1, x0, y0], k);
-    }
-    return out;
+    return movedEdges(noFit.edges, sign, state.x[j]! - sign * shiftX, state.y[j]! - sign * shiftY);
   });
+  if (space.isBounded) out.push(movedEdges(space.edgeOf(shape).edges, 1, 0, 0));
+  return out;
+}
+
+function movedEdges(e: Float64Array, sign: number, ox: number, oy: number): Float64Array {
+  const out = new Float64Array(e.length);
+  for (let k = 0; k < e.length; k += 4) {
+    // a region seen from the other side is turned by 180°: its right ends become left ones
+    const isRight = sign * e[k]! > sign * e[k + 2]!;
+    const [first, last] = isRight ? [k + 2, k] : [k, k + 2];
+    out[k] = ox + sign * e[first]!;
+    out[k + 1] = oy + sign * e[first + 1]!;
+    out[k + 2] = ox + sign * e[last]!;
+    out[k + 3] = oy + sign * e[last + 1]!;
+  }
+  return out;
 }
 
 /** Finds the leftmost free place of one shape among placed ones. */
@@ -38,40 +49,42 @@ class SpotFinder {
   private readonly state: LayState;
   private readonly placed: readonly number[];
   private readonly shape: number;
-  private readonly room: number;
+  private readonly domain: Domain;
   /** Places to the left of this are not looked at, mm. */
   private readonly from: number;
 
   constructor(space: LaySpace, state: LayState, placed: readonly number[], shape: number, from: number) {
-    this.from = from;
     this.space = space;
     this.state = state;
     this.placed = placed;
     this.shape = shape;
-    this.room = space.roomAcross(shape);
+    this.domain = space.shapes[shape]!.domain;
+    this.from = Math.max(from, firstX(this.domain));
   }
 
   isFree(x: number, y: number): boolean {
     const { space, state, shape } = this;
     space.meter.work += 2 * this.placed.length;
-    return this.placed.every(
-      (j) => space.depth(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!) === 0,
+    return (
+      space.depthOffCloth(shape, x, y) === 0 &&
+      this.placed.every((j) => space.depth(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!) === 0)
     );
   }
 
   /** First free one of candidates x, y, x, y … by x, then y; farther ones than `limit` are ignored. */
   private firstFree(candidates: readonly number[], limit: number): [number, number] | null {
+    const { lowY, highY } = this.domain;
     const order: number[] = [];
     for (let k = 0; k < candidates.length; k += 2) {
       const [x, y] = [candidates[k]!, candidates[k + 1]!];
-      if (x >= this.from - ROUNDING && x < limit && y >= -ROUNDING && y <= this.room + ROUNDING)
+      if (x >= this.from - ROUNDING && x < limit && y >= lowY - ROUNDING && y <= highY + ROUNDING)
         order.push(k);
     }
     this.space.meter.work += 4 * candidates.length;
     order.sort((a, b) => candidates[a]! - candidates[b]! || candidates[a + 1]! - candidates[b + 1]!);
     for (const k of order) {
       const x = Math.max(this.from, candidates[k]!);
-      const y = Math.min(this.room, Math.max(0, candidates[k + 1]!));
+      const y = Math.max(lowY, Math.min(highY, candidates[k + 1]!));
       if (this.isFree(x, y)) return [x, y];
     }
     return null;
@@ -79,17 +92,15 @@ class SpotFinder {
 
   /** Corners of the cloth, corners of the regions, and where their edges cross the limits of the cloth. */
   private plainCandidates(edges: readonly Float64Array[], limit: number): number[] {
-    const { from } = this;
-    const out = [from, 0, from, this.room];
+    const { lowY, highY } = this.domain;
+    const out = [this.from, lowY, this.from, Math.max(lowY, highY)];
     for (const e of edges) {
       for (let k = 0; k < e.length; k += 4) {
-        const [x0, y0, x1, y1] = [e[k]!, e[k + 1]!, e[k + 2]!, e[k + 3]!];
-        if (x0 >= limit) continue;
-        out.push(x0, y0, x1, y1);
-        if (x0 < from && x1 > from) out.push(from, y0 + ((y1 - y0) * (from - x0)) / (x1 - x0));
-        for (const y of [0, this.room]) {
-          if (y0 < y !== y1 < y) out.push(x0 + ((x1 - x0) * (y - y0)) / (y1 - y0), y);
-        }
+        if (e[k]! >= limit) continue;
+        out.push(e[k]!, e[k + 1]!, e[k + 2]!, e[k + 3]!);
+        pushAcross(out, e, k, this.from);
+        pushAlong(out, e, k, lowY);
+        pushAlong(out, e, k, highY);
       }
     }
     return out;
@@ -97,11 +108,12 @@ class SpotFinder {
 
   /** Where edges of two regions cross, left of `limit`. */
   private crossings(edges: readonly Float64Array[], limit: number): number[] {
+    const { lowY, highY } = this.domain;
     const rows: { at: number; set: number; e: Float64Array }[] = [];
     edges.forEach((e, set) => {
       for (let k = 0; k < e.length; k += 4) {
         const [low, high] = [Math.min(e[k + 1]!, e[k + 3]!), Math.max(e[k + 1]!, e[k + 3]!)];
-        if (e[k]! < limit && e[k + 2]! >= this.from && high >= 0 && low <= this.room)
+        if (e[k]! < limit && e[k + 2]! >= this.from && high >= lowY && low <= highY)
           rows.push({ at: k, set, e });
       }
     });
@@ -119,33 +131,43 @@ class SpotFinder {
     return out;
   }
 
-  /** Leftmost free place left of `limit`; null if there is none. */
-  find(limit: number): [number, number] | null {
+  /** On cloth with a repeat: one column or row of the lattice after the other. */
+  private findOnLattice(
+    edges: readonly Float64Array[],
+    limit: number,
+    farthest: number,
+  ): [number, number] | null {
+    const { stepX, fromX, stepY, fromY, lowY, highY } = this.domain;
+    const rows: number[] = [];
+    if (stepY > 0)
+      for (let y = latticeAbove(lowY, fromY, stepY); y <= highY + ROUNDING; y += stepY) rows.push(y);
+    if (stepX === 0) {
+      const candidates = rows.flatMap((y) => [this.from, y]);
+      for (const e of edges)
+        for (let k = 0; k < e.length; k += 4) for (const y of rows) pushAlong(candidates, e, k, y);
+      return this.firstFree(candidates, limit);
+    }
+    for (let x = latticeAbove(this.from, fromX, stepX); x < Math.min(limit, farthest); x += stepX) {
+      const candidates = stepY > 0 ? rows.flatMap((y) => [x, y]) : [x, lowY, x, highY];
+      if (stepY === 0)
+        for (const e of edges) for (let k = 0; k < e.length; k += 4) pushAcross(candidates, e, k, x);
+      const found = this.firstFree(candidates, limit);
+      if (found) return found;
+    }
+    return null;
+  }
+
+  /** Leftmost free place left of `limit`; null if there is none. @param used length that is laid already */
+  find(limit: number, used: number): [number, number] | null {
     const edges = touchingEdges(this.space, this.state, this.placed, this.shape);
+    if (hasLattice(this.domain)) {
+      const { stepX } = this.domain;
+      return this.findOnLattice(edges, limit, used + FREE_END + 2 * this.space.job.gap + 2 * stepX);
+    }
     const plain = this.firstFree(this.plainCandidates(edges, limit), limit);
     const least = plain ? plain[0] : limit;
     return this.firstFree(this.crossings(edges, least), least) ?? plain;
   }
-}
-
-function pushCrossing(
-  out: number[],
-  a: Float64Array,
-  i: number,
-  b: Float64Array,
-  j: number,
-  limit: number,
-): void {
-  const [ax, ay, bx, by] = [a[i]!, a[i + 1]!, b[j]!, b[j + 1]!];
-  const [ux, uy, vx, vy] = [a[i + 2]! - ax, a[i + 3]! - ay, b[j + 2]! - bx, b[j + 3]! - by];
-  if (Math.max(ay, ay + uy) < Math.min(by, by + vy) || Math.min(ay, ay + uy) > Math.max(by, by + vy)) return;
-  const turn = ux * vy - uy * vx;
-  if (turn === 0) return;
-  const t = ((bx - ax) * vy - (by - ay) * vx) / turn;
-  const s = ((bx - ax) * uy - (by - ay) * ux) / turn;
-  if (t < -ROUNDING || t > 1 + ROUNDING || s < -ROUNDING || s > 1 + ROUNDING) return;
-  const x = ax + t * ux;
-  if (x < limit) out.push(x, ay + t * uy);
 }
 
 /** Pieces looked at per piece laid: all of them in a garment's usual cloth; only the rightmost where there are very many. */
@@ -164,11 +186,18 @@ function frontier(
   return { near: byEnd.slice(0, most), from: end(byEnd[most]!) + 2 * space.job.gap + FREE_END };
 }
 
+/** Behind everything there is always room, on cloth from the roll. */
+function behindAll(space: LaySpace, shape: number, used: number): Spot {
+  const d = space.shapes[shape]!.domain;
+  const x = latticeAbove(Math.max(d.lowX, used + FREE_END + 2 * space.job.gap), d.fromX, d.stepX);
+  return { shape, x, y: latticeAbove(d.lowY, d.fromY, d.stepY), end: 0 };
+}
+
 /**
- * Lay pieces one after another, each in the free place (and turn) where it ends farthest left; ties go to the smaller y.
+ * Lay movers one after another, each in the free place (and turn) where it ends farthest left; ties go to the smaller y.
  * Candidates are the corners and crossings of the no-fit regions with each other and with the cloth: the leftmost free
- * place is always one of them.
- * @param order piece indices, each once
+ * place is always one of them. On a bounded piece of cloth those without room are laid behind its end.
+ * @param order movers, each once
  * Yields after each piece.
  */
 export function* bottomLeftSteps(space: LaySpace, order: readonly number[]): Generator<void, LayState> {
@@ -182,15 +211,14 @@ export function* bottomLeftSteps(space: LaySpace, order: readonly number[]): Gen
     for (const shape of space.turns[i]!) {
       const { length } = space.shapes[shape]!;
       const limit = best ? best.end - length - ROUNDING : Infinity;
-      const spot = new SpotFinder(space, state, near, shape, from).find(limit);
+      const spot = new SpotFinder(space, state, near, shape, from).find(limit, used);
       if (spot) best = { shape, x: spot[0], y: spot[1], end: spot[0] + length };
     }
-    // behind everything there is always room
-    const spot = best ?? { shape: space.turns[i]![0]!, x: used + FREE_END + 2 * space.job.gap, y: 0, end: 0 };
-    state.x[i] = spot.x;
-    state.y[i] = spot.y;
-    state.shape[i] = spot.shape;
-    used = Math.max(used, spot.x + space.shapes[spot.shape]!.length);
+    const { shape, x, y } = best ?? behindAll(space, space.turns[i]![0]!, used);
+    state.x[i] = x;
+    state.y[i] = y;
+    state.shape[i] = shape;
+    used = Math.max(used, x + space.shapes[shape]!.length);
     placed.push(i);
     yield;
   }

@@ -6,12 +6,13 @@ import type { PartedShape } from '../noFit/noFit';
 import { cleanOutline, grownOutline, simplifyOutwards } from '../noFit/outerOutline';
 import type { Slack } from '../noFit/outerOutline';
 import { turnOf, turnedPoints } from '../placement';
+import type { Domain } from './domain';
 
 /**
  * A cut piece turned one way, moved so that its true cutting line's box starts at 0, 0. Outlines and parts cover the cutting
- * line grown by half the gap and simplified outwards: where those of two shapes do not overlap, the cut pieces keep the gap.
+ * line grown by half the gap and simplified outwards: where those of two forms do not overlap, the cut pieces keep the gap.
  */
-export interface LayShape extends PartedShape {
+export interface LayForm extends PartedShape {
   /** Of the true cutting line, mm. */
   readonly length: number;
   readonly width: number;
@@ -22,6 +23,19 @@ export interface LayShape extends PartedShape {
   /** What was added to the turned points; Placement.x = place + shiftX. */
   readonly shiftX: number;
   readonly shiftY: number;
+  /** Covers the cutting line itself: what must keep off the edge of the cloth, where that is not straight. */
+  readonly bare: PartedShape;
+}
+
+/** A way in which a mover may lie: its form and the places allowed for it. */
+export interface LayShape {
+  /** Place in LaySpace.forms. */
+  readonly form: number;
+  readonly length: number;
+  readonly width: number;
+  /** Of the cloth that is searched on, mm²: half the piece's where it lies on the fold. */
+  readonly area: number;
+  readonly domain: Domain;
 }
 
 /**
@@ -33,10 +47,14 @@ const ENOUGH_CORNERS = 20;
 
 const flat = (points: Polyline): Float64Array => Float64Array.from(points.flat());
 
-/** Outline for the search: exact where it has few corners, else simplified outwards; then grown by `by` mm. */
-function searchShape(cutting: Polyline, by: number): PartedShape {
+/** Simple outline with fewer corners around a cutting line; exact where it has few. */
+export function fewerCorners(cutting: Polyline): Pt[] {
   const clean = cleanOutline(cutting);
-  const few = clean.length > ENOUGH_CORNERS ? simplifyOutwards(clean, SLACK) : clean;
+  return clean.length > ENOUGH_CORNERS ? simplifyOutwards(clean, SLACK) : clean;
+}
+
+/** An outline grown by `by` mm, in convex parts. */
+function grownShape(few: Polyline, by: number): PartedShape {
   const grown = grownOutline(few, by);
   if (grown) return { outlines: [flat(grown)], parts: convexParts(grown) };
   // a slit narrower than the gap: grow the parts one by one instead
@@ -58,25 +76,30 @@ function turnedPart(part: ConvexPart, rotation: number, shiftX: number, shiftY: 
 }
 
 /**
- * One shape per rotation.
+ * One form per rotation.
  * @param cutting as in ClothPiece
  * @param by      half the gap, mm
  */
-export function layShapes(
+export function layForms(
   cutting: Polyline,
   flipped: boolean,
   rotations: readonly number[],
   by: number,
-): LayShape[] {
-  const upright = turnedPoints(cutting, flipped, 0);
-  const { outlines, parts } = searchShape(upright, by);
+): LayForm[] {
+  const few = fewerCorners(turnedPoints(cutting, flipped, 0));
+  const grown = grownShape(few, by);
+  const bare = by === 0 ? grown : grownShape(few, 0);
   const area = Math.abs(signedAreaOfPoints(cutting));
   return rotations.map((rotation) => {
     const box = boxOfPoints(turnedPoints(cutting, flipped, rotation));
     const [shiftX, shiftY] = [-box.minX, -box.minY];
-    return {
+    const turned = ({ outlines, parts }: PartedShape): PartedShape => ({
       outlines: outlines.map((ring) => turnedPart(ring, rotation, shiftX, shiftY)),
       parts: parts.map((part) => turnedPart(part, rotation, shiftX, shiftY)),
+    });
+    return {
+      ...turned(grown),
+      bare: turned(bare),
       length: box.maxX - box.minX,
       width: box.maxY - box.minY,
       area,

@@ -1,11 +1,16 @@
-import type { LayJob, Placement } from '../layPlan';
-import { layShapes } from './layShape';
-import type { LayShape } from './layShape';
+import { boxOfPoints, signedAreaOfPoints } from '../../geometry';
+import type { ClothPiece, LayJob, Placement } from '../layPlan';
 import { noFitOf } from '../noFit/noFit';
-import type { NoFit } from '../noFit/noFit';
-import { allowedRotations } from '../placement';
+import type { NoFit, PartedShape } from '../noFit/noFit';
+import { aroundCloth } from './clothEdge';
+import { firstX } from './domain';
+import { mirroredPlacement } from './folded';
+import type { LayForm, LayShape } from './layShape';
+import { moversOf } from './movers';
+import type { Mover } from './movers';
+import { marginOf, shapesOf } from './stances';
 
-/** Where every piece lies: its shape (piece and turn) and the place of that shape's box corner, mm. */
+/** Where every mover lies: its shape (mover and stance) and the place of that shape's box corner, mm. */
 export interface LayState {
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -18,13 +23,10 @@ export const copyState = (s: LayState): LayState => ({
   shape: s.shape.slice(),
 });
 
-/** Rounding of doubles at cloth size: a shape this much (mm) wider than the cloth still fits. */
-const WIDTH_ROUNDING = 1e-9;
-
 /** Work that one convex part of a new no-fit region costs, the cells of its grid included. */
 const WORK_PER_PART = 400;
 
-/** How the offset of a moving shape from a fixed one is looked up: at shift + sign · offset in a no-fit region. */
+/** How the offset of a moving form from a fixed one is looked up: at shift + sign · offset in a no-fit region. */
 export interface Pairing {
   readonly noFit: NoFit;
   readonly sign: number;
@@ -33,74 +35,88 @@ export interface Pairing {
 }
 
 /**
- * A lay job made ready for searching: shapes in every allowed turn, and no-fit regions worked out when first asked for.
- * Pieces with the same cutting line, grain and turns share shapes. Two regions do for four pairs: turning both shapes by
- * 180°, or looking from the other shape, negates the offset.
+ * A lay job made ready for searching: forms in every allowed turn, and no-fit regions worked out when first asked for.
+ * Pieces with the same cutting line, grain and turns share forms. Two regions do for four pairs: turning both forms by
+ * 180°, or looking from the other form, negates the offset.
  */
 export class LaySpace {
   readonly job: LayJob;
+  readonly movers: readonly Mover[];
+  readonly forms: LayForm[] = [];
   readonly shapes: LayShape[] = [];
-  /** Shapes each piece of the job may take; those too wide for the cloth are left out, so it may be empty. */
+  /** Shapes each mover may take; those that fit nowhere on the cloth are left out, so it may be empty. */
   readonly turns: readonly (readonly number[])[];
-  /** Width of cloth that each piece needs at least, mm. */
+  /** Usable width of cloth that each mover needs at least, mm. */
   readonly widthNeeded: readonly number[];
+  /** Of movers. */
   readonly count: number;
   /** Sum of the pieces' areas, mm². */
   readonly area: number;
+  /** Length there is, mm; Infinity from the roll. */
+  readonly mostLength: number;
+  /** No plan can be shorter than this, mm. */
+  readonly leastLength: number;
   /** Work done so far, counted in simple look-ups: what a search's budget is measured in. */
   readonly meter = { work: 0 };
-  /** Per pair of shapes (fixed · shapes + moving): outside this box of offsets minX, maxX, minY, maxY they are apart. */
-  readonly boxes: Float64Array;
+  /** Whether the cloth has other edges than straight ones along and across. */
+  readonly isBounded: boolean;
   private readonly pairings: (Pairing | undefined)[];
-  /** Shape turned by 180°, −1 if there is none. */
+  /** Per pair of forms (fixed · forms + moving): outside this box of offsets minX, maxX, minY, maxY they are apart. */
+  readonly boxes: Float64Array;
+  /** Form turned by 180°, −1 if there is none. */
   private readonly opposite: number[] = [];
+  private readonly around: PartedShape | null;
+  private readonly edges: (NoFit | undefined)[];
 
   constructor(job: LayJob) {
     this.job = job;
-    this.count = job.pieces.length;
-    const known = new Map<string, readonly LayShape[]>();
-    const numbers = new Map<readonly LayShape[], readonly number[]>();
-    const shapes = job.pieces.map((piece) => {
-      const rotations = allowedRotations(piece, job.nap);
-      const key = JSON.stringify([piece.cutting, piece.flipped, rotations]);
-      const own = known.get(key) ?? layShapes(piece.cutting, piece.flipped, rotations, job.gap / 2);
-      known.set(key, own);
-      return own;
-    });
-    for (const own of known.values()) numbers.set(own, this.addShapes(own));
-    this.turns = shapes.map((own) => numbers.get(own)!);
-    const pairs = this.shapes.length ** 2;
+    this.movers = moversOf(job);
+    this.count = this.movers.length;
+    const box = job.within && boxOfPoints(job.within.outline);
+    this.mostLength = box ? box.maxX : Infinity;
+    this.around = box && aroundCloth(job, job.within.outline, box.maxX);
+    this.isBounded = (this.around?.outlines.length ?? 0) > 0;
+    const laid = this.movers.map((mover) => shapesOf(job, mover, this.mostLength, this));
+    this.turns = laid.map((l) => l.shapes);
+    this.widthNeeded = laid.map((l) => l.widthNeeded);
+    const pairs = this.forms.length ** 2;
     this.pairings = new Array<Pairing | undefined>(pairs).fill(undefined);
+    this.edges = new Array<NoFit | undefined>(this.forms.length).fill(undefined);
     this.boxes = new Float64Array(4 * pairs).map((_, k) => (k % 2 === 0 ? -Infinity : Infinity));
-    this.widthNeeded = shapes.map((own) => Math.min(...own.map((s) => s.width)));
-    this.area = this.turns.reduce(
-      (sum, turns) => sum + (turns.length > 0 ? this.shapes[turns[0]!]!.area : 0),
-      0,
-    );
+    this.area = job.pieces.reduce((sum, p) => sum + Math.abs(signedAreaOfPoints(p.cutting)), 0);
+    this.leastLength = this.boundOnLength();
   }
 
-  private addShapes(shapes: readonly LayShape[]): number[] {
-    const fitting = shapes.filter((s) => s.width <= this.job.width + WIDTH_ROUNDING);
-    const first = this.shapes.length;
-    this.shapes.push(...fitting);
-    fitting.forEach((s, i) => {
-      const j = fitting.findIndex((o) => (((o.rotation - s.rotation) % 360) + 360) % 360 === 180);
+  /** Take in forms that a mover's stances need, rotations in step. @returns the first one's place */
+  addForms(forms: readonly LayForm[]): number {
+    const first = this.forms.length;
+    this.forms.push(...forms);
+    forms.forEach((s, i) => {
+      const j = forms.findIndex((o) => (((o.rotation - s.rotation) % 360) + 360) % 360 === 180);
       this.opposite[first + i] = j < 0 ? -1 : first + j;
     });
-    return fitting.map((_, i) => first + i);
+    return first;
   }
 
-  /** Room for the place of a shape across the cloth, mm. */
-  roomAcross(shape: number): number {
-    return Math.max(0, this.job.width - this.shapes[shape]!.width);
+  private boundOnLength(): number {
+    const { width, layering } = this.job;
+    const margin = marginOf(this.job);
+    const least = (turns: readonly number[], of: (s: LayShape) => number): number =>
+      turns.length === 0 ? 0 : Math.min(...turns.map((t) => of(this.shapes[t]!)));
+    const longest = this.turns.map((turns) => least(turns, (s) => firstX(s.domain) + s.length));
+    const area = this.turns.reduce((sum, turns) => sum + least(turns, (s) => s.area), 0);
+    const across = layering === 'folded' ? width / 2 - margin : width - 2 * margin;
+    return Math.max(0, across > 0 ? area / across : 0, ...longest);
   }
 
+  /** Between the forms of two shapes. */
   pairing(fixed: number, moving: number): Pairing {
-    return this.pairings[fixed * this.shapes.length + moving] ?? this.makePairing(fixed, moving);
+    const [f, m] = [this.shapes[fixed]!.form, this.shapes[moving]!.form];
+    return this.pairings[f * this.forms.length + m] ?? this.makePairing(f, m);
   }
 
   private makePairing(fixed: number, moving: number): Pairing {
-    const [a, b] = [this.shapes[fixed]!, this.shapes[moving]!];
+    const [a, b] = [this.forms[fixed]!, this.forms[moving]!];
     const noFit = noFitOf(a, b);
     this.meter.work += noFit.size * WORK_PER_PART;
     this.setPairing(fixed, moving, { noFit, sign: 1, shiftX: 0, shiftY: 0 });
@@ -112,11 +128,11 @@ export class LaySpace {
       this.setPairing(c, d, { noFit, sign: -1, ...shift });
       this.setPairing(d, c, { noFit, sign: 1, ...shift });
     }
-    return this.pairings[fixed * this.shapes.length + moving]!;
+    return this.pairings[fixed * this.forms.length + moving]!;
   }
 
   private setPairing(fixed: number, moving: number, pairing: Pairing): void {
-    const k = fixed * this.shapes.length + moving;
+    const k = fixed * this.forms.length + moving;
     if (this.pairings[k]) return;
     this.pairings[k] = pairing;
     const { noFit, sign, shiftX, shiftY } = pairing;
@@ -129,25 +145,47 @@ export class LaySpace {
   /** How far shape m at offset x, y from shape f must be pushed to come free of it, mm; 0 if it is free. */
   depth(f: number, m: number, x: number, y: number): number {
     const b = this.boxes;
-    const k = 4 * (f * this.shapes.length + m);
+    const k = 4 * (this.shapes[f]!.form * this.forms.length + this.shapes[m]!.form);
     if (x <= b[k]! || x >= b[k + 1]! || y <= b[k + 2]! || y >= b[k + 3]!) return 0;
     const p = this.pairing(f, m);
     return p.noFit.depth(p.shiftX + p.sign * x, p.shiftY + p.sign * y);
   }
 
+  /** Where a shape may not be placed because of the cloth's edge; only asked where the cloth is bounded. */
+  edgeOf(shape: number): NoFit {
+    const { form } = this.shapes[shape]!;
+    let found = this.edges[form];
+    if (!found) {
+      found = noFitOf(this.around!, this.forms[form]!.bare);
+      this.meter.work += found.size * WORK_PER_PART;
+      this.edges[form] = found;
+    }
+    return found;
+  }
+
+  /** How far a shape placed at x, y must be pushed to lie on the cloth, mm. */
+  depthOffCloth(shape: number, x: number, y: number): number {
+    return this.isBounded ? this.edgeOf(shape).depth(x, y) : 0;
+  }
+
   /** The plan's placements, in the order of the job's pieces. */
   placements(state: LayState): Placement[] {
-    return this.job.pieces.map((piece, i) => {
-      const s = this.shapes[state.shape[i]!]!;
-      return {
+    const out: Placement[] = [];
+    this.movers.forEach(({ pieces: [first, second] }, i) => {
+      const piece: ClothPiece = this.job.pieces[first!]!;
+      const form = this.forms[this.shapes[state.shape[i]!]!.form]!;
+      const at = {
         panel: piece.panel,
         copy: piece.copy,
-        x: state.x[i]! + s.shiftX,
-        y: state.y[i]! + s.shiftY,
-        rotation: s.rotation,
+        x: state.x[i]! + form.shiftX,
+        y: state.y[i]! + form.shiftY,
+        rotation: form.rotation,
         flipped: piece.flipped,
       };
+      out[first!] = at;
+      if (second !== undefined) out[second] = mirroredPlacement(this.job, this.job.pieces[second]!, at);
     });
+    return out;
   }
 
   /** Length used by a state, mm. */
@@ -156,11 +194,5 @@ export class LaySpace {
     for (let i = 0; i < this.count; i += 1)
       most = Math.max(most, state.x[i]! + this.shapes[state.shape[i]!]!.length);
     return most;
-  }
-
-  /** No plan can be shorter than this, mm. */
-  get leastLength(): number {
-    const longest = this.turns.map((turns) => Math.min(...turns.map((t) => this.shapes[t]!.length)));
-    return Math.max(0, this.area / this.job.width, ...longest);
   }
 }

@@ -1,9 +1,13 @@
+import { firstX, hasLattice, settleX, settleY } from './domain';
 import type { LaySpace, LayState } from './laySpace';
 import { copyState } from './laySpace';
 
 /** What trying a place costs besides one look at every piece, and what one piece near enough to ask costs, in work. */
 const LOOK = 10;
 const HIT = 12;
+
+/** Rounding of doubles at cloth size, mm. */
+const ROUNDING = 1e-9;
 
 const cube = (v: number): number => v * v * v;
 
@@ -29,6 +33,16 @@ const FADE = 0.95;
 const NEAR_REACH = 0.25;
 const SAME_TURN = 0.5;
 
+function growOrFade(weights: Float64Array, overlaps: Float64Array, most: number): void {
+  for (let k = 0; k < weights.length; k += 1) {
+    const o = overlaps[k]!;
+    weights[k] =
+      o > 0
+        ? weights[k]! * (GROWTH.least + (GROWTH.most - GROWTH.least) * (o / most))
+        : Math.max(1, weights[k]! * FADE);
+  }
+}
+
 /**
  * Drives the overlap out of a lay on cloth of a fixed length: guided local search over places and turns. Each pair's
  * overlap is the depth of the no-fit region (the least push that frees it), and each pair has a weight that grows while
@@ -43,9 +57,14 @@ export class Separation {
   private readonly space: LaySpace;
   private readonly random: () => number;
   private readonly n: number;
+  /** Shapes that fit this length. */
+  private readonly turns: readonly (readonly number[])[];
   private readonly length: number;
   private readonly weights: Float64Array;
   private readonly overlaps: Float64Array;
+  /** The same for each piece and the edge of bounded cloth. */
+  private readonly edgeWeights: Float64Array;
+  private readonly edgeOverlaps: Float64Array;
   private readonly scales: Float64Array;
   private readonly spots: Spot[] = [];
   /** Set by a full `cost`: the way in which the weighted overlap falls fastest. */
@@ -60,19 +79,36 @@ export class Separation {
     this.n = space.count;
     this.weights = new Float64Array(this.n * this.n).fill(1);
     this.overlaps = new Float64Array(this.n * this.n);
+    this.edgeWeights = new Float64Array(this.n).fill(1);
+    this.edgeOverlaps = new Float64Array(this.n);
     this.scales = Float64Array.from(space.turns, (turns) => scaleOf(space.shapes[turns[0]!]!.area));
+    const fits = (s: number): boolean =>
+      firstX(space.shapes[s]!.domain) + space.shapes[s]!.length <= length + ROUNDING;
+    this.turns = space.turns.map((turns) => turns.filter(fits));
     for (let i = 0; i < this.n; i += 1) this.clampToCloth(i);
     this.measureAll();
   }
 
   private clampToCloth(i: number): void {
     const { state } = this;
-    state.x[i] = Math.max(0, Math.min(state.x[i]!, this.roomAlong(state.shape[i]!)));
-    state.y[i] = Math.max(0, Math.min(state.y[i]!, this.space.roomAcross(state.shape[i]!)));
+    const turns = this.turns[i]!;
+    if (!turns.includes(state.shape[i]!)) state.shape[i] = turns[0]!;
+    const shape = state.shape[i]!;
+    state.x[i] = this.allowedX(shape, state.x[i]!);
+    state.y[i] = this.allowedY(shape, state.y[i]!);
   }
 
   private roomAlong(shape: number): number {
     return Math.max(0, this.length - this.space.shapes[shape]!.length);
+  }
+
+  private allowedX(shape: number, x: number): number {
+    const { domain, length } = this.space.shapes[shape]!;
+    return settleX(domain, x, this.length - length);
+  }
+
+  private allowedY(shape: number, y: number): number {
+    return settleY(this.space.shapes[shape]!.domain, y);
   }
 
   private overlapOf(i: number, j: number): number {
@@ -87,29 +123,52 @@ export class Separation {
     this.overlaps[j * this.n + i] = overlap;
   }
 
+  private setEdgeOverlap(i: number): void {
+    const { x, y, shape } = this.state;
+    const depth = this.space.depthOffCloth(shape[i]!, x[i]!, y[i]!);
+    this.edgeOverlaps[i] = depth * this.scales[i]! * this.scales[i]!;
+  }
+
   private measureAll(): void {
-    for (let i = 0; i < this.n; i += 1) for (let j = 0; j < i; j += 1) this.setOverlap(i, j);
+    for (let i = 0; i < this.n; i += 1) {
+      this.setEdgeOverlap(i);
+      for (let j = 0; j < i; j += 1) this.setOverlap(i, j);
+    }
     this.sum();
   }
 
   private sum(): void {
     this.total = 0;
-    for (let i = 0; i < this.n; i += 1)
+    for (let i = 0; i < this.n; i += 1) {
+      this.total += this.edgeOverlaps[i]!;
       for (let j = 0; j < i; j += 1) this.total += this.overlaps[i * this.n + j]!;
+    }
   }
 
   /** Weighted overlap of piece i at a place; Infinity as soon as it is not below `limit`. */
   private cost(i: number, shape: number, x: number, y: number, limit: number): number {
     const { space, n, weights, scales } = this;
     const { x: xs, y: ys, shape: shapes } = this.state;
-    const { boxes } = space;
-    const count = space.shapes.length;
+    const { boxes, forms, shapes: all } = space;
+    const count = forms.length;
+    const { form } = all[shape]!;
     space.meter.work += n + LOOK;
     let sum = 0;
     let downX = 0;
     let downY = 0;
+    if (space.isBounded) {
+      const edge = space.edgeOf(shape);
+      const depth = edge.depth(x, y);
+      space.meter.work += HIT;
+      if (depth > 0) {
+        const weight = this.edgeWeights[i]! * scales[i]!;
+        sum = depth * weight;
+        downX = (edge.pushX * weight) / depth;
+        downY = (edge.pushY * weight) / depth;
+      }
+    }
     for (let j = 0; j < n; j += 1) {
-      const b = 4 * (shapes[j]! * count + shape);
+      const b = 4 * (all[shapes[j]!]!.form * count + form);
       const dx = x - xs[j]!;
       const dy = y - ys[j]!;
       if (dx <= boxes[b]! || dx >= boxes[b + 1]! || dy <= boxes[b + 2]! || dy >= boxes[b + 3]! || j === i)
@@ -143,42 +202,52 @@ export class Separation {
   }
 
   private trySpot(i: number, shape: number, x: number, y: number): void {
-    const cost = this.cost(i, shape, x, y, this.limit());
-    if (cost < Infinity) this.offer(shape, x, y, cost);
+    const [atX, atY] = [this.allowedX(shape, x), this.allowedY(shape, y)];
+    const cost = this.cost(i, shape, atX, atY, this.limit());
+    if (cost < Infinity) this.offer(shape, atX, atY, cost);
   }
 
   private sample(i: number): void {
     const { state, random, space } = this;
-    const turns = space.turns[i]!;
+    const turns = this.turns[i]!;
     const pick = (): number => turns[(random() * turns.length) | 0]!;
     for (let k = 0; k < WIDE_SAMPLES; k += 1) {
       const shape = pick();
-      this.trySpot(i, shape, random() * this.roomAlong(shape), random() * space.roomAcross(shape));
+      const { lowY, highY } = space.shapes[shape]!.domain;
+      this.trySpot(i, shape, random() * this.roomAlong(shape), lowY + random() * (highY - lowY));
     }
     for (let k = 0; k < NEAR_SAMPLES; k += 1) {
       const shape = random() < SAME_TURN ? state.shape[i]! : pick();
       const s = space.shapes[shape]!;
       const x = state.x[i]! + (2 * random() - 1) * s.length * NEAR_REACH;
       const y = state.y[i]! + (2 * random() - 1) * s.width * NEAR_REACH;
-      const [rx, ry] = [this.roomAlong(shape), space.roomAcross(shape)];
-      this.trySpot(i, shape, x < 0 ? 0 : x > rx ? rx : x, y < 0 ? 0 : y > ry ? ry : y);
+      this.trySpot(i, shape, x, y);
     }
   }
 
   /** Try a spot moved by dx, dy (kept on the cloth); takes it if it is cheaper. */
   private tryStep(i: number, spot: Spot, dx: number, dy: number): boolean {
-    const rx = this.roomAlong(spot.shape);
-    const ry = this.space.roomAcross(spot.shape);
-    let x = spot.x + dx;
-    let y = spot.y + dy;
-    x = x < 0 ? 0 : x > rx ? rx : x;
-    y = y < 0 ? 0 : y > ry ? ry : y;
+    const x = this.allowedX(spot.shape, spot.x + dx);
+    const y = this.allowedY(spot.shape, spot.y + dy);
     const cost = this.cost(i, spot.shape, x, y, spot.cost);
     if (cost >= spot.cost) return false;
     spot.x = x;
     spot.y = y;
     spot.cost = cost;
     return true;
+  }
+
+  /** On cloth with a repeat: from one lattice place to the next while that is cheaper. */
+  private hop(i: number, spot: Spot): void {
+    const { stepX, stepY } = this.space.shapes[spot.shape]!.domain;
+    const hops = [
+      [stepX, 0],
+      [-stepX, 0],
+      [0, stepY],
+      [0, -stepY],
+    ].filter(([dx, dy]) => dx !== 0 || dy !== 0);
+    let isBetter = true;
+    while (isBetter && spot.cost > 0) isBetter = hops.some(([dx, dy]) => this.tryStep(i, spot, dx!, dy!));
   }
 
   /** Walk a spot the way its overlap falls fastest, in steps that grow on success and shrink on failure. */
@@ -224,7 +293,11 @@ export class Separation {
     const before = here.cost;
     spots.length = 0;
     this.sample(i);
-    for (const spot of spots) this.slide(i, spot, size * 0.04, size * 0.004);
+    if (hasLattice(this.space.shapes[here.shape]!.domain)) spots.push({ ...here });
+    for (const spot of spots) {
+      this.slide(i, spot, size * 0.04, size * 0.004);
+      if (hasLattice(this.space.shapes[spot.shape]!.domain)) this.hop(i, spot);
+    }
     this.slide(i, here, size * 0.02, size * 0.002);
     let best = here;
     for (const spot of spots) if (spot.cost < best.cost) best = spot;
@@ -234,13 +307,14 @@ export class Separation {
     state.shape[i] = best.shape;
     state.x[i] = best.x;
     state.y[i] = best.y;
+    this.setEdgeOverlap(i);
     for (let j = 0; j < this.n; j += 1) if (j !== i) this.setOverlap(i, j);
   }
 
   private overlapping(): number[] {
     const out: number[] = [];
     for (let i = 0; i < this.n; i += 1) {
-      let any = false;
+      let any = this.edgeOverlaps[i]! > 0;
       for (let j = 0; j < this.n && !any; j += 1) any = this.overlaps[i * this.n + j]! > 0;
       if (any) out.push(i);
     }
@@ -253,15 +327,11 @@ export class Separation {
 
   private growWeights(): void {
     let most = 0;
-    for (let k = 0; k < this.overlaps.length; k += 1) most = Math.max(most, this.overlaps[k]!);
+    for (const o of this.overlaps) if (o > most) most = o;
+    for (const o of this.edgeOverlaps) if (o > most) most = o;
     if (most === 0) return;
-    for (let k = 0; k < this.overlaps.length; k += 1) {
-      const o = this.overlaps[k]!;
-      this.weights[k] =
-        o > 0
-          ? this.weights[k]! * (GROWTH.least + (GROWTH.most - GROWTH.least) * (o / most))
-          : Math.max(1, this.weights[k]! * FADE);
-    }
+    growOrFade(this.weights, this.overlaps, most);
+    growOrFade(this.edgeWeights, this.edgeOverlaps, most);
   }
 
   /** One round: every overlapping piece is moved once, then the weights change. Yields after each piece. */

@@ -89,6 +89,23 @@ function* tryLength(
   return null;
 }
 
+/** Bring a lay that is longer than the cloth onto it, if it can be done. Yields as explore does. */
+export function* fitInto(
+  space: LaySpace,
+  first: Lay,
+  random: () => number,
+  until: number,
+): Generator<Lay | null, Lay> {
+  const most = space.mostLength;
+  while (first.length > most && space.meter.work < until && most >= space.leastLength) {
+    const found = yield* tryLength(space, first, most, random, until);
+    if (!found) continue;
+    yield found;
+    return found;
+  }
+  return first;
+}
+
 /**
  * Shorten a lay by large steps: take length off, drive the overlap out; take off more after success, less after failure.
  * Yields each shorter lay, and null after every other piece moved.

@@ -1,0 +1,31 @@
+import type { LayJob, LayPlan } from '../layPlan';
+import type { Problem } from '../../pattern';
+import { lengthToBuy } from '../shopping/counter';
+import type { Lay } from './lay';
+import type { LaySpace } from './laySpace';
+
+/** Nothing laid: because there is nothing to lay, because of problems, or not yet. */
+export const noPlan = (job: LayJob, problems: readonly Problem[]): LayPlan => ({
+  colour: job.colour,
+  width: job.width,
+  layering: job.layering,
+  within: job.within,
+  length: 0,
+  buy: 0,
+  density: 0,
+  seconds: job.seconds,
+  placed: [],
+  problems,
+});
+
+/** The plan of a sound lay. */
+export function planFrom(space: LaySpace, lay: Lay): LayPlan {
+  const { job } = space;
+  return {
+    ...noPlan(job, []),
+    length: lay.length,
+    buy: lengthToBuy(lay.length, job),
+    density: space.area / (lay.length * job.width),
+    placed: space.placements(lay.state),
+  };
+}

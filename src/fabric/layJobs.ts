@@ -115,9 +115,18 @@ function clothPieces(home: Home, panel: Panel, cut: CutPiece, colour: Colour): C
 }
 
 /** The cloth of a job as it is when it is cut, after washing: narrower than bought by its shrinkage across, repeats smaller too. */
-function washed({ width, shrinkage, repeat }: Colour): Pick<LayJob, 'width' | 'repeat'> {
+function washed({
+  width,
+  shrinkage,
+  repeat,
+}: Colour): Pick<LayJob, 'width' | 'repeat' | 'shrinkage' | 'shrinksAcross'> {
   const [along, across] = [1 - shrinkage.along / 100, 1 - shrinkage.across / 100];
-  return { width: width * across, repeat: { along: repeat.along * along, across: repeat.across * across } };
+  return {
+    width: width * across,
+    repeat: { along: repeat.along * along, across: repeat.across * across },
+    shrinkage: shrinkage.along,
+    shrinksAcross: shrinkage.across,
+  };
 }
 
 /**
@@ -148,7 +157,6 @@ export function layJobs(source: ClothSource, { seconds = 2, seed = 1 }: LaySetti
         within: null,
         nap: colour.nap,
         gap: design.cuttingOut.gap,
-        shrinkage: colour.shrinkage.along,
         reserve: colour.reserve,
         units: design.units,
         pieces,

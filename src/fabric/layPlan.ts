@@ -56,6 +56,8 @@ export interface LayJob {
   readonly gap: number;
   /** Shrinkage along the length in washing, percent: what must be bought for it. */
   readonly shrinkage: number;
+  /** Shrinkage across in washing, percent: `width` is what it leaves. Left out: not known, or none. */
+  readonly shrinksAcross?: number;
   /** Bought beyond what is needed, mm. */
   readonly reserve: number;
   /** Whose steps the counter sells in: 10 cm or 1/8 yd. */

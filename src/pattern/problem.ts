@@ -3,6 +3,7 @@ import type { Units } from './design';
 import { formatLength } from './units';
 import { ALLOWANCES, type AllowancesFacts } from './problems/allowances';
 import { CLOSINGS, type ClosingsFacts } from './problems/closings';
+import { CLOTH, type ClothFacts } from './problems/cloth';
 import { DARTS, type DartsFacts } from './problems/darts';
 import { DRAWING, type DrawingFacts } from './problems/drawing';
 import { FILES, type FilesFacts } from './problems/files';
@@ -30,6 +31,7 @@ export interface ProblemFacts
     NeighboursFacts,
     TrimsFacts,
     ClosingsFacts,
+    ClothFacts,
     OwnClothFacts,
     PaperFacts,
     FilesFacts {}
@@ -68,6 +70,7 @@ const WORDING: WordingOf<ProblemFacts> = {
   ...NEIGHBOURS,
   ...TRIMS,
   ...CLOSINGS,
+  ...CLOTH,
   ...OWN_CLOTH,
   ...PAPER,
   ...FILES,

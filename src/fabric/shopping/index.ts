@@ -19,11 +19,11 @@ export {
   type WidthEntry,
   type WidthRow,
   type WidthTable,
-  USUAL_WIDTHS,
   startWidthTable,
   widthTable,
   withoutOwn,
 } from './widthTable';
+export { USUAL_WIDTHS } from '../usualWidths';
 export { biasFromSquare, squareForBias } from './bias';
 export { type SpoolCount, type Spools, LOCKSTITCH_THREAD, OVEREDGE_THREAD, threadFor } from './thread';
 export { type SewnSource, type SewnStep, sewnLengths } from './sewnLengths';

@@ -1,16 +1,9 @@
-import { MM_PER_INCH } from '../../pattern';
-import type { Units } from '../../pattern';
 import { checkLay } from '../check/checkLay';
 import type { ClothPiece, LayJob, LayPlan } from '../layPlan';
 import { normalAngle } from '../placement';
+import { USUAL_WIDTHS } from '../usualWidths';
 import { startLay, WORK_PER_SECOND } from '../search/startLay';
 import { lengthToBuy } from './counter';
-
-/** Usual usable widths, mm: 90, 115, 140, 150 cm (110–115 and 140–150 are common practice, no source); 36, 45, 54, 60 in (Threads no. 151). */
-export const USUAL_WIDTHS: Readonly<Record<Units, readonly number[]>> = {
-  cm: [900, 1150, 1400, 1500],
-  in: [36, 45, 54, 60].map((inches) => inches * MM_PER_INCH),
-};
 
 /** Nominal seconds of search for an entry: a table is for choosing a width, the cloth chosen is then laid for longer. */
 export const TABLE_SECONDS = 0.4;

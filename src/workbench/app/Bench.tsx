@@ -7,7 +7,7 @@ import { TipLabel } from '../canvas/TipLabel';
 import { useBench } from '../store/benchStore';
 import { KeysDialog } from './KeysDialog';
 import { Notices } from './Notices';
-import { SHEETS } from './placeSheets';
+import { CENTRES, SHEETS } from './placeSheets';
 import { ProblemSlip } from './ProblemSlip';
 import { StrokeSlip } from './StrokeSlip';
 import { Tape } from './Tape';
@@ -74,6 +74,7 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
   const sheetOpen = useBench((s) => s.sheetOpen);
   const hint = useId();
   const PlaceSheet = SHEETS[place];
+  const Centre = CENTRES[place];
   return (
     <DropPlace>
       <TitleBar />
@@ -83,12 +84,17 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
           The pattern pieces with their panels. Arrow keys move the table or the chosen line; L draws a line
           by measure. Every line, panel, step and problem is also in the lists beside the drawing.
         </p>
-        <Table describedBy={hint}>
+        <Table describedBy={hint} isAway={Centre !== undefined}>
           <TipLabel />
           <OpenEnds />
           <CuresWhenChosen />
           <OrderCuresWhenNeeded />
         </Table>
+        {Centre && (
+          <Suspense>
+            <Centre />
+          </Suspense>
+        )}
         <StrokeSlip />
         <div className="corner">
           <ProblemSlip />

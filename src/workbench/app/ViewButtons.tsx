@@ -1,5 +1,5 @@
 import type { ReactElement } from 'react';
-import { fitAll, useTable } from '../canvas/tableControls';
+import { useTable, viewOf } from '../canvas/tableControls';
 import { useBenchStore } from '../store/benchStore';
 
 /** Nearer, farther, everything. */
@@ -8,13 +8,13 @@ export function ViewButtons(): ReactElement {
   const table = useTable();
   return (
     <div className="view-buttons" role="group" aria-label="View">
-      <button type="button" onClick={() => table.board?.zoomBy(1 / 1.4)} aria-label="Farther away (−)">
+      <button type="button" onClick={() => viewOf(table, store).zoomBy(1 / 1.4)} aria-label="Farther away (−)">
         −
       </button>
-      <button type="button" onClick={() => fitAll(table, store)} aria-label="Show everything (0)">
+      <button type="button" onClick={() => viewOf(table, store).fitAll()} aria-label="Show everything (0)">
         All
       </button>
-      <button type="button" onClick={() => table.board?.zoomBy(1.4)} aria-label="Nearer (+)">
+      <button type="button" onClick={() => viewOf(table, store).zoomBy(1.4)} aria-label="Nearer (+)">
         +
       </button>
     </div>

@@ -20,7 +20,13 @@ export const SHEETS: Readonly<Record<Place, ComponentType>> = {
   paper: lazy(LOADS.paper),
 };
 
+const loadLayTable = () => import('../cloth/LayTable').then((m) => ({ default: m.LayTable }));
+
+/** What lies in the middle of the bench instead of the drawing, for places that bring their own. */
+export const CENTRES: Readonly<Partial<Record<Place, ComponentType>>> = { cloth: lazy(loadLayTable) };
+
 /** Fetch a sheet that is about to be wanted. A failure shows when it is really opened. */
 export function fetchSheet(place: Place): void {
   if (place !== 'lines') LOADS[place]().catch(() => undefined);
+  if (place === 'cloth') loadLayTable().catch(() => undefined);
 }

@@ -2,7 +2,7 @@ import { useEffect } from 'react';
 import type { Pt } from '../../geometry';
 import { useFiles, type Files } from '../bringIn/FilesContext';
 import { isTyping } from '../canvas/gestures';
-import { fitAll, useTable, type TableControls } from '../canvas/tableControls';
+import { useTable, viewOf, type TableControls } from '../canvas/tableControls';
 import { cureOpenEnd } from '../canvas/OpenEnds';
 import { catchField } from '../drawing/catchField';
 import { movePath } from '../drawing/moveLine';
@@ -82,7 +82,7 @@ function plainKey(e: KeyboardEvent, store: BenchStore, table: TableControls): bo
   if (arrow) {
     const step = e.shiftKey ? 10 : 1;
     if (!line || !nudge(store, [arrow[0] * step, arrow[1] * step]))
-      table.board?.panBy(-arrow[0] * TABLE_STEP, -arrow[1] * TABLE_STEP);
+      viewOf(table, store).panBy(-arrow[0] * TABLE_STEP, -arrow[1] * TABLE_STEP);
     return true;
   }
   const doThis: Readonly<Record<string, () => void>> = {
@@ -90,9 +90,9 @@ function plainKey(e: KeyboardEvent, store: BenchStore, table: TableControls): bo
       table.cancelHand();
       set({ selected: null, held: null, lit: null, notice: null });
     },
-    '+': () => table.board?.zoomBy(1.25),
-    '=': () => table.board?.zoomBy(1.25),
-    '-': () => table.board?.zoomBy(0.8),
+    '+': () => viewOf(table, store).zoomBy(1.25),
+    '=': () => viewOf(table, store).zoomBy(1.25),
+    '-': () => viewOf(table, store).zoomBy(0.8),
     l: () => openNewLine(store),
     e: () => cureAll(store),
   };
@@ -102,7 +102,7 @@ function plainKey(e: KeyboardEvent, store: BenchStore, table: TableControls): bo
         m: () =>
           commit(line.once ? 'Mirror a line' : 'Keep a line to one side', keepToOneSide(line.id, !line.once)),
       }
-    : { '0': () => fitAll(table, store) };
+    : { '0': () => viewOf(table, store).fitAll() };
   const key = e.key === 'Backspace' ? 'Delete' : e.key.length === 1 ? e.key.toLowerCase() : e.key;
   const action = forLine[key] ?? doThis[key];
   action?.();

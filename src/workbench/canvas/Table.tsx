@@ -116,9 +116,12 @@ function useDensity(): number {
 export function Table({
   children,
   describedBy,
+  isAway = false,
 }: {
   children?: ReactNode;
   describedBy: string;
+  /** Out of sight and reach, but still laid out: something else lies in the middle. */
+  isAway?: boolean;
 }): ReactElement {
   const store = useBenchStore();
   const controls = useTable();
@@ -156,7 +159,7 @@ export function Table({
   }, [store, controls, density, describedBy]);
 
   return (
-    <div className="table" ref={holder}>
+    <div className="table" ref={holder} data-away={isAway || undefined} inert={isAway}>
       {standing > 0 && children}
     </div>
   );

@@ -34,11 +34,11 @@ const middle = (a: Pt, b: Pt): Pt => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
 const apart = (a: Pt, b: Pt): number => Math.max(1, Math.hypot(a[0] - b[0], a[1] - b[1]));
 
 /**
- * Listen to one canvas. One finger or the left button works the hand; two fingers, the middle button or a held space bar move
+ * Listen to one canvas, or to a drawing of another kind. One finger or the left button works the hand; two fingers, the middle button or a held space bar move
  * and zoom the table; a wheel zooms, a trackpad's two-finger scroll moves, its pinch (wheel with ctrl) zooms.
  * @returns a function that stops listening
  */
-export function listenToGestures(canvas: HTMLCanvasElement, target: GestureTarget): () => void {
+export function listenToGestures(canvas: HTMLElement, target: GestureTarget): () => void {
   const fingers = new Map<number, Pt>();
   let pressed: Pressed | null = null;
   let pinching = false;

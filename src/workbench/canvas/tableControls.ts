@@ -5,15 +5,37 @@ import { garmentOf, type BenchStore } from '../store/benchStore';
 import type { Board } from './board';
 import { layoutOf } from './layoutOf';
 
+/** What moves the view of whatever lies in the middle of the bench. */
+export interface View {
+  zoomBy(factor: number): void;
+  /** Pixels. */
+  panBy(dx: number, dy: number): void;
+  fitAll(): void;
+}
+
 /** What the rest of the bench may ask of the table. Empty until the canvas stands. */
 export interface TableControls {
   board: Board | null;
+  /** While the sheet brings its own centre, which lies over the drawing: the view of that. */
+  centre?: View | null;
   /** Put away the stroke or drag under way. */
   cancelHand: () => void;
 }
 
 export const TableContext = createContext<TableControls>({ board: null, cancelHand: () => undefined });
 export const useTable = (): TableControls => useContext(TableContext);
+
+/** The view in the middle: of the sheet's own centre, or of the drawing. */
+export function viewOf(controls: TableControls, store: BenchStore): View {
+  const { board } = controls;
+  return (
+    controls.centre ?? {
+      zoomBy: (factor) => board?.zoomBy(factor),
+      panBy: (dx, dy) => board?.panBy(dx, dy),
+      fitAll: () => fitAll(controls, store),
+    }
+  );
+}
 
 /** Clear space round the pieces for names and levels, pixels. */
 const MARGIN = 22;

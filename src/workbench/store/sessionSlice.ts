@@ -88,6 +88,8 @@ export interface SessionSlice {
   /** The dart that is shown folded shut on its piece, to draw over it as it will be sewn. */
   readonly shutDart: DartOf | null;
   readonly held: ColourId | null;
+  /** The cloth whose lay plan lies in the middle of the bench; null: the first one. */
+  readonly shownCloth: ColourId | null;
   /** The trim that is laid open in the list of trims, with handles at its ends on the table. */
   readonly openTrim: TrimId | null;
   readonly anyAngle: boolean;
@@ -126,6 +128,7 @@ export const sessionSlice =
     openDart: null,
     shutDart: null,
     held: null,
+    shownCloth: null,
     openTrim: null,
     anyAngle: false,
     catching: true,

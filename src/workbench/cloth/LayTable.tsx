@@ -1,0 +1,220 @@
+import { useCallback, useMemo, useRef, useState, type ReactElement } from 'react';
+import type { ColourId } from '../../pattern';
+import type { Garment } from '../../garment';
+import { Choice } from '../parts/Choice';
+import type { LayState } from '../handOut/layRoom';
+import { useLays } from '../handOut/RoomsContext';
+import { shownGarment, useBench, useBenchStore } from '../store/benchStore';
+import { LaidCloth } from './LaidCloth';
+import { pieceWords } from './pieceWords';
+import { boxOfStrips, stripsOf, type LayLook, type ShownPiece, type Strip } from './strips';
+import { useClothView } from './useClothView';
+import { WhereItSits } from './WhereItSits';
+
+/** The lay that lies in the middle: the chosen cloth's, else the first one. */
+export const shownLay = (lays: readonly LayState[], shown: ColourId | null): LayState | undefined =>
+  lays.find(({ colour }) => colour === shown) ?? lays[0];
+
+/** Which cloth lies here, and how it is looked at. */
+function LayChoices({
+  lays,
+  shown,
+  look,
+  onLook,
+}: {
+  lays: readonly LayState[];
+  shown: LayState | undefined;
+  look: LayLook;
+  onLook: (look: LayLook) => void;
+}): ReactElement {
+  const store = useBenchStore();
+  const colours = useBench((s) => s.doc.colours);
+  const isFolded = shown?.plan?.bought.layering === 'folded';
+  return (
+    <div className="lay-choices">
+      {lays.length > 1 && (
+        <div className="lay-tabs" role="group" aria-label="Cloth on the table">
+          {lays.map(({ colour, job }) => (
+            <button
+              key={colour}
+              type="button"
+              aria-pressed={colour === shown?.colour}
+              onClick={() => store.getState().set({ shownCloth: colour })}
+            >
+              <span className="chip" style={{ background: colours.find((c) => c.id === colour)?.fill }} />
+              {job.colourName}
+            </button>
+          ))}
+        </div>
+      )}
+      {isFolded && (
+        <Choice<LayLook>
+          label="Folded cloth is shown"
+          quiet
+          options={[
+            ['opened out', 'opened out'],
+            ['as it lies', 'as it lies'],
+          ]}
+          value={look}
+          onChoose={onLook}
+        />
+      )}
+    </div>
+  );
+}
+
+/** What the signs on the pieces mean: only those that are there. */
+function Signs({ strips }: { strips: readonly Strip[] }): ReactElement | null {
+  const pieces = strips.flatMap((strip) => strip.pieces);
+  const signs = [
+    pieces.some((p) => p.isFaceDown) && {
+      sign: '7',
+      bar: true,
+      words: 'mirrored: lay its paper printed side down',
+    },
+    pieces.some((p) => p.laid.offGrain > 0) && {
+      sign: '⤢',
+      bar: false,
+      words: 'off its grain: try a scrap first',
+    },
+  ].filter((sign) => sign !== false);
+  if (signs.length === 0) return null;
+  return (
+    <ul className="lay-signs">
+      {signs.map(({ sign, bar, words }) => (
+        <li key={words}>
+          <span className={bar ? 'sign barred' : 'sign'}>{sign}</span> {words}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What a piece is, and where it sits in the garment. */
+function PieceSlip({
+  shown,
+  garment,
+  fill,
+}: {
+  shown: ShownPiece;
+  garment: Garment;
+  fill: string;
+}): ReactElement | null {
+  const words = pieceWords(garment, shown.laid);
+  if (!words) return null;
+  return (
+    <div className="piece-slip">
+      <WhereItSits garment={garment} panel={words.panel} fill={fill} />
+      <p>
+        <strong>{words.name}</strong>
+        {words.how.map((line) => (
+          <em key={line}>{line}</em>
+        ))}
+      </p>
+    </div>
+  );
+}
+
+const keyAt = (x: number, y: number): string | null =>
+  x < 0
+    ? null
+    : (document.elementFromPoint(x, y)?.closest<HTMLElement>('[data-piece]')?.dataset['piece'] ?? null);
+
+/** The lay plan of one cloth, large in the middle of the bench. */
+export function LayTable(): ReactElement {
+  const store = useBenchStore();
+  const lays = useLays();
+  const doc = useBench((s) => s.doc);
+  const shownCloth = useBench((s) => s.shownCloth);
+  const chosen = useBench((s) => (s.selected?.kind === 'panel' ? s.selected.panel : null));
+  const garment = shownGarment(store.getState());
+  const [look, setLook] = useState<LayLook>('opened out');
+  const [pointed, setPointed] = useState<string | null>(null);
+  const [onIt, setOnIt] = useState(false);
+  const [reached, setReached] = useState<string | null>(null);
+  const holder = useRef<HTMLDivElement>(null);
+
+  const lay = shownLay(lays, shownCloth);
+  const { plan, job } = lay ?? {};
+  const strips = useMemo(
+    () => (lay ? stripsOf(lay, look, doc.remnants) : []),
+    // only what is drawn of it: not its progress
+    [plan, job, look, doc.remnants], // eslint-disable-line
+  );
+  const all = strips.flatMap((strip) =>
+    strip.pieces.map((shown) => ({ key: `${strip.key} ${shown.key}`, shown })),
+  );
+  const find = (key: string | null): ShownPiece | null => all.find((one) => one.key === key)?.shown ?? null;
+
+  const choose = useCallback(
+    (shown: ShownPiece): void => {
+      const words = pieceWords(garment, shown.laid);
+      if (!words) return;
+      const { selected } = store.getState();
+      const isChosen = selected?.kind === 'panel' && selected.panel === words.panel.id;
+      store.getState().set({ selected: isChosen ? null : { kind: 'panel', panel: words.panel.id } });
+    },
+    [garment, store],
+  );
+  const view = useClothView(holder, boxOfStrips(strips), {
+    point: (x, y) => setPointed(keyAt(x, y)),
+    tap: (x, y) => {
+      const shown = find(keyAt(x, y));
+      if (shown) choose(shown);
+      else store.getState().set({ selected: null });
+    },
+  });
+
+  const walk = (from: string, step: 1 | -1): void => {
+    const now = all.findIndex(({ key }) => key === from);
+    const next = all[(now + step + all.length) % all.length]!;
+    holder.current?.querySelector<SVGElement>(`[data-piece="${CSS.escape(next.key)}"]`)?.focus();
+  };
+  const reach = (key: string, isOn: boolean): void => {
+    setOnIt(isOn);
+    if (isOn) setReached(key);
+  };
+
+  const fill = doc.colours.find(({ id }) => id === lay?.colour)?.fill ?? '#e9dfce';
+  const reachable = all.some(({ key }) => key === reached) ? reached : (all[0]?.key ?? null);
+  const selectedPiece = all.find(({ shown }) => pieceWords(garment, shown.laid)?.panel.id === chosen)?.shown;
+  const told = find(pointed) ?? (onIt ? find(reached) : null) ?? selectedPiece ?? null;
+  return (
+    <div className="lay-table">
+      <div className="lay-holder" ref={holder}>
+        <svg
+          className="lay-plan"
+          role="group"
+          aria-label={lay ? `Lay plan of ${lay.job.colourName}` : 'Lay plan'}
+        >
+          <g transform={`translate(${view.x} ${view.y}) scale(${view.scale})`}>
+            {strips.map((strip) => (
+              <LaidCloth
+                key={`${lay!.colour} ${strip.key}`}
+                strip={strip}
+                looks={{
+                  garment,
+                  fill,
+                  units: doc.units,
+                  scale: view.scale,
+                  pointed,
+                  reached: reachable,
+                  chosen,
+                }}
+                hands={{ onReach: reach, onWalk: walk, onChoose: choose }}
+              />
+            ))}
+          </g>
+        </svg>
+      </div>
+      {strips.length === 0 && (
+        <p className="lay-empty">
+          {lay?.plan ? 'There is no way to lay these pieces on this cloth.' : 'Laying the pieces …'}
+        </p>
+      )}
+      <LayChoices lays={lays} shown={lay} look={look} onLook={setLook} />
+      {told && <PieceSlip shown={told} garment={garment} fill={fill} />}
+      <Signs strips={strips} />
+    </div>
+  );
+}

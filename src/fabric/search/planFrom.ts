@@ -1,5 +1,6 @@
 import type { LayJob, LayPlan } from '../layPlan';
 import type { Problem } from '../../pattern';
+import { planWarnings } from '../check/planWarnings';
 import { lengthToBuy } from '../shopping/counter';
 import type { Lay } from './lay';
 import type { LaySpace } from './laySpace';
@@ -21,11 +22,12 @@ export const noPlan = (job: LayJob, problems: readonly Problem[]): LayPlan => ({
 /** The plan of a sound lay. */
 export function planFrom(space: LaySpace, lay: Lay): LayPlan {
   const { job } = space;
+  const placed = space.placements(lay.state);
   return {
-    ...noPlan(job, []),
+    ...noPlan(job, planWarnings(job, placed)),
     length: lay.length,
     buy: lengthToBuy(lay.length, job),
     density: space.area / (lay.length * job.width),
-    placed: space.placements(lay.state),
+    placed,
   };
 }

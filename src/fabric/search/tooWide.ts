@@ -1,5 +1,5 @@
-import { problem } from '../../pattern';
 import type { Problem } from '../../pattern';
+import { whyItDoesNotFit } from '../check/whyItDoesNotFit';
 import type { LaySpace } from './laySpace';
 
 /** One problem per panel that fits the cloth in none of its turns. */
@@ -10,12 +10,6 @@ export function tooWide(space: LaySpace): Problem[] {
     const piece = job.pieces[pieces[0]!]!;
     if (space.turns[i]!.length > 0 || said.has(piece.panel)) return [];
     said.add(piece.panel);
-    const facts = {
-      panel: piece.number,
-      across: space.widthNeeded[i]!,
-      width: job.width - 2 * job.margin,
-      colour: job.colourName,
-    };
-    return [problem('panel-wider-than-cloth', facts)];
+    return [whyItDoesNotFit(piece, job)];
   });
 }

@@ -32,20 +32,23 @@ export function acrossLine(path: Path): Pt | null {
   return distance(a, b) < 1 ? null : perpendicular(unit(subtract(b, a)));
 }
 
-/** How often each error is found. */
-function errors(problems: readonly Problem[]): ReadonlyMap<Problem['code'], number> {
+/** Whether a drawing with such a problem is wrong. Lines that miss each other over a seam may be meant to. */
+const isFault = (p: Problem): boolean =>
+  p.code === 'tie-lost' || (severityOf(p) === 'error' && p.code !== 'lines-do-not-meet');
+
+/** How often each fault is found. */
+function faults(problems: readonly Problem[]): ReadonlyMap<Problem['code'], number> {
   const counts = new Map<Problem['code'], number>();
-  for (const p of problems)
-    if (severityOf(p) === 'error' || p.code === 'tie-lost') counts.set(p.code, (counts.get(p.code) ?? 0) + 1);
+  for (const p of problems) if (isFault(p)) counts.set(p.code, (counts.get(p.code) ?? 0) + 1);
   return counts;
 }
 
-/** Whether a drawing has as many panels on every piece as before, and no error that it did not have. */
+/** Whether a drawing has as many panels on every piece as before, and no fault that it did not have. */
 function isAsSound(before: Garment, after: Garment): boolean {
-  const known = errors(before.problems);
+  const known = faults(before.problems);
   return (
     before.pieces.every(({ panels }, i) => after.pieces[i]?.panels.length === panels.length) &&
-    [...errors(after.problems)].every(([code, count]) => count <= (known.get(code) ?? 0))
+    [...faults(after.problems)].every(([code, count]) => count <= (known.get(code) ?? 0))
   );
 }
 
@@ -54,7 +57,7 @@ function isAsSound(before: Garment, after: Garment): boolean {
  * anew where it comes to lie, tied lines follow, panels keep their colours and numbers.
  * @param direction unit vector in the traced coordinates of the line's piece (acrossLine gives the usual one)
  * @returns by an offset along it, mm: the design; null where the drawing would become wrong (panels that vanish, split or merge,
- * errors that were not there) or where the design has no such line. Offset 0 is the very design
+ * errors that were not there; lines that no longer meet over a seam are none) or where the design has no such line. Offset 0 is the very design
  */
 export function alongLine(design: Design, line: LineId, direction: Pt): (offset: number) => Design | null {
   const drawn = design.lines.find(({ id }) => id === line);
@@ -62,12 +65,19 @@ export function alongLine(design: Design, line: LineId, direction: Pt): (offset:
   const piece = drawn && before.pieceById.get(drawn.piece);
   if (!drawn || !piece || drawn.path.length === 0) return () => null;
   const holders = holdersOf(piece, line);
-  return (offset) => {
-    if (offset === 0) return design;
+  const move = (offset: number): Design | null => {
     const path = movedPath(drawn.path, holders, scale(direction, offset));
     const moved = reshaped(design, drawn, path);
     const lines = design.lines.map((l) => (l === drawn ? moved : l));
     const after = numbersMeanwhile(before, withLines(design, lines));
     return isAsSound(before, deriveGarment(after)) ? after : null;
+  };
+  const known = new Map<number, Design | null>([[0, design]]);
+  return (offset) => {
+    const found = known.get(offset);
+    if (found !== undefined) return found;
+    const after = move(offset);
+    known.set(offset, after);
+    return after;
   };
 }

@@ -1,0 +1,23 @@
+import type { LayJob } from '../../fabric';
+import type { Care, ClothBuy, LayCloth } from './clothBuy';
+import { jobKey } from './jobKey';
+
+/** As many results are kept: a long drag with a search for spots at each rest has some hundred. */
+const KEPT = 600;
+
+/**
+ * The same laying, each job once: while one line moves most cloths stay what they are, and a hand goes back and forth.
+ * @param lay must give the same result for the same job and care
+ */
+export function remembered(lay: LayCloth): LayCloth {
+  const known = new Map<string, ClothBuy>();
+  return function* layOnce(job: LayJob, care: Care) {
+    const key = `${care} ${jobKey(job)}`;
+    const hit = known.get(key);
+    if (hit) return hit;
+    const buy = yield* lay(job, care);
+    known.set(key, buy);
+    if (known.size > KEPT) known.delete(known.keys().next().value!);
+    return buy;
+  };
+}

@@ -10,6 +10,8 @@ export type { CutFrom, LaidPiece, SeenPiece } from './laidPieces';
 export { startLay, planLay, WORK_PER_SECOND } from './search/startLay';
 export type { LaySearch } from './search/startLay';
 export * from './remnants';
+export { compareLayerings } from './compareLayerings';
+export type { LayeringChoice, LayeringReason } from './compareLayerings';
 export { checkLay } from './check/checkLay';
 export type { LayFault } from './check/checkLay';
 export * from './shopping';

@@ -7,14 +7,20 @@ import { type Outline, boxesWithin, leastDistance, outlineOf, overlapOf } from '
 const mirrored = ({ points }: Outline, width: number): Outline =>
   outlineOf(points.map(([x, y]): Pt => [x, width - y]));
 
-/** The other copy of a pair: the same panel the other side up. */
-const mateOf = ({ piece }: Laid, all: readonly Laid[]): Laid | undefined =>
-  all.find(
-    (o) =>
-      o.piece.panel === piece.panel &&
-      o.piece.flipped !== piece.flipped &&
-      Math.ceil(o.piece.copy / 2) === Math.ceil(piece.copy / 2),
-  );
+/** Each piece with the first later one of the same panel the other side up: pairs, both ways. Pieces left over are alone. */
+function pairsAmong(all: readonly Laid[]): ReadonlyMap<Laid, Laid> {
+  const mates = new Map<Laid, Laid>();
+  all.forEach((own, i) => {
+    if (mates.has(own)) return;
+    const mate = all
+      .slice(i + 1)
+      .find(
+        (o) => !mates.has(o) && o.piece.panel === own.piece.panel && o.piece.flipped !== own.piece.flipped,
+      );
+    if (mate) mates.set(own, mate).set(mate, own);
+  });
+  return mates;
+}
 
 /** Both copies have the same corners in the same order, so each must lie where the fold puts its like. */
 function notMirrored(own: Laid, mate: Laid, width: number): LayFault[] {
@@ -67,8 +73,9 @@ function otherLayer(own: Laid, all: readonly Laid[], { width, gap }: LayJob): La
 export function foldFaults(all: readonly Laid[], job: LayJob): LayFault[] {
   if (job.layering !== 'folded') return [];
   const fold = job.width / 2;
+  const mates = pairsAmong(all);
   return all.flatMap((own): LayFault[] => {
-    const mate = mateOf(own, all);
+    const mate = mates.get(own);
     const isAcross = !mate && liesWithItsMiddle(own, fold);
     if (isAcross) return [];
     const over = overTheFold(own.outline, fold);

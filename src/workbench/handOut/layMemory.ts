@@ -14,6 +14,8 @@ export interface KnownLay {
   /** Seconds searched. */
   readonly searched: number;
   readonly lastSeed: number;
+  /** The same pieces laid the other way, folded or in one layer; null: not known. */
+  readonly other: ClothPlan | null;
   /** Whether as much was searched as was asked for. */
   readonly isFinished: boolean;
 }

@@ -19,6 +19,8 @@ export interface LayState {
   readonly history: readonly LengthAt[];
   /** Seconds searched until the last word from the planner. */
   readonly searched: number;
+  /** The same pieces laid the other way, folded instead of in one layer or the reverse; null until it is known or where it makes no odds. */
+  readonly other: ClothPlan | null;
 }
 
 type Listener = (lays: readonly LayState[]) => void;
@@ -41,6 +43,16 @@ const loadPlanner = async (): Promise<LayPlanner> => {
 
 /** Nominal seconds a cloth is searched without being asked. */
 export const USUAL_SECONDS = 4;
+
+/** Nominal seconds spent on the other layering, to compare. */
+const OTHER_SECONDS = 1.5;
+const OTHER = ' the other way';
+
+/** The same pieces in the other layering; null where no piece would be cut otherwise. */
+function otherWay(job: LayJob): LayJob | null {
+  if (!job.pieces.some((piece) => piece.middle || piece.copy > 1)) return null;
+  return { ...job, layering: job.layering === 'single' ? 'folded' : 'single' };
+}
 
 /** What the room keeps of a cloth beside what it shows. */
 interface Laid {
@@ -98,6 +110,7 @@ export class LayRoom {
   }
 
   private put(key: string, patch: Partial<LayState>): void {
+    if (!this.of(key)) return;
     this.lays = this.lays.map((lay) => (lay.colour === key ? { ...lay, ...patch } : lay));
     this.tell();
   }
@@ -109,6 +122,7 @@ export class LayRoom {
 
   private readonly hears: TeamListener = {
     onBetter: (key, plan) => {
+      if (key.endsWith(OTHER)) return this.put(key.slice(0, -OTHER.length), { other: plan });
       const lay = this.of(key);
       if (!lay) return;
       const searched = this.searched(key);
@@ -117,6 +131,7 @@ export class LayRoom {
     },
     onProgress: (key, progress) => this.put(key, { progress, searched: this.searched(key) }),
     onRest: (key, failed) => {
+      if (key.endsWith(OTHER)) return this.keep(key.slice(0, -OTHER.length) as ColourId);
       const laid = this.laid.get(key as ColourId);
       if (!laid) return;
       [laid.before, laid.since] = [this.searched(key), null];
@@ -129,13 +144,14 @@ export class LayRoom {
   private keep(colour: ColourId): void {
     const [lay, laid] = [this.of(colour), this.laid.get(colour)];
     if (!lay?.plan || !laid) return;
-    const { plan, history, done } = lay;
+    const { plan, history, done, other } = lay;
     const lastSeed = this.team?.lastSeedOf(colour) ?? 0;
     this.memory.put(laid.signature, {
       plan,
       history,
       searched: this.searched(colour),
       lastSeed,
+      other,
       isFinished: done,
     });
   }
@@ -174,6 +190,7 @@ export class LayRoom {
     this.keep(colour);
     this.laid.delete(colour);
     this.team?.drop(colour);
+    this.team?.drop(colour + OTHER);
   }
 
   /** A cloth as it stands before the planner has said anything: empty, or as it was when it was laid before. */
@@ -191,6 +208,7 @@ export class LayRoom {
       failed: null,
       history: known?.history ?? [],
       searched: before,
+      other: known?.other ?? null,
     };
   }
 
@@ -205,7 +223,12 @@ export class LayRoom {
       team.remember(task, lay.plan, lay.lastSeed);
       if (!lay.isFinished) team.searchOn(task.key, USUAL_SECONDS);
     }
-    team.search(known.filter((one) => !one.known).map((one) => ({ ...one, seconds: USUAL_SECONDS })));
+    const wanted = known.filter((one) => !one.known).map((one) => ({ ...one, seconds: USUAL_SECONDS }));
+    const aside = known.flatMap(({ key, job, remnants, known: lay }) => {
+      const other = lay?.other ? null : otherWay(job);
+      return other ? [{ key: key + OTHER, job: other, remnants, seconds: OTHER_SECONDS, isAside: true }] : [];
+    });
+    team.search([...wanted, ...aside]);
   }
 
   /** Leave off with a cloth and keep its best plan. */

@@ -118,11 +118,11 @@ function grown(
   let [left, top, right, bottom] = [x0, y0, x1, y1];
   const along = (): void => {
     right = farthestRight(right, top, bottom, barred, length);
-    left = -farthestRight(-left, top, bottom, mirrored(barred), 0);
+    left = 0 - farthestRight(-left, top, bottom, mirrored(barred), 0);
   };
   const sideways = (): void => {
     bottom = farthestRight(bottom, left, right, across, width);
-    top = -farthestRight(-top, left, right, mirrored(across), 0);
+    top = 0 - farthestRight(-top, left, right, mirrored(across), 0);
   };
   for (const grow of alongFirst ? [along, sideways] : [sideways, along]) grow();
   return { x: left, y: top, length: right - left, width: bottom - top };

@@ -1,6 +1,7 @@
 import type { ClothPiece, ClothPlan, ClothShape, LayJob, LayPlan, Placement } from '../layPlan';
 import { boxOfPoints, SAVED_LENGTH, signedAreaOfPoints } from '../../geometry';
 import { checkLay } from '../check/checkLay';
+import { planWarnings } from '../check/planWarnings';
 import { placedOutline } from '../placement';
 import { lengthToBuy } from '../shopping/counter';
 import type { Fill } from './fillCloths';
@@ -39,7 +40,7 @@ function checkedPlan(job: LayJob, placed: readonly Placement[]): LayPlan | null 
     density: area / (length * job.width),
     seconds: job.seconds,
     placed,
-    problems: [],
+    problems: planWarnings(job, placed),
   };
 }
 

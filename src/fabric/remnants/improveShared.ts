@@ -1,0 +1,139 @@
+import type { ClothShape, LayJob, LayPlan } from '../layPlan';
+import type { FillSpace } from './fillSpace';
+import { laidOut, sharedOut } from './layRest';
+import type { Meter, Shared, Steps } from './layRest';
+import { leftOver, outlinesOn } from './leftOver';
+import { compareClothPlans, jobOn } from './ownPlan';
+
+/** Cloth is never filled fuller than this by pieces of a garment: no use in trying. */
+const FULLEST = 0.95;
+/** Tries to lay one piece more, at most: each has its share of the budget. */
+const MOST_TRIES = 8;
+
+const isOn =
+  (cloth: ClothShape) =>
+  ({ within }: LayPlan): boolean =>
+    within!.remnant === cloth.remnant && within!.copy === cloth.copy;
+
+const sum = (values: readonly number[]): number => values.reduce((total, v) => total + v, 0);
+
+/** Indices of the pieces of a plan, in the job's order. */
+const piecesOf = (job: LayJob, plan: LayPlan | undefined): number[] =>
+  (plan?.placed ?? []).map((at) => job.pieces.findIndex((p) => p.panel === at.panel && p.copy === at.copy));
+
+/** Job of laying pieces (indices) on a cloth, with a budget of its own. */
+const jobOf = (job: LayJob, cloth: ClothShape, pieces: readonly number[], seconds: number): LayJob => ({
+  ...jobOn(
+    job,
+    cloth,
+    [...pieces].sort((a, b) => a - b).map((i) => job.pieces[i]!),
+  ),
+  seconds,
+});
+
+/** The plan of the same colour as the job's, which had a budget of its own. */
+const asOf = (job: LayJob, plan: LayPlan): LayPlan => ({ ...plan, seconds: job.seconds });
+
+/** A piece and a cloth on which it may find room beside what lies there. */
+interface Try {
+  readonly piece: number;
+  readonly cloth: ClothShape;
+  /** How full the cloth would be, 0..1. */
+  readonly share: number;
+}
+
+function triesFor({ own, rest }: Shared, space: FillSpace, movable: readonly number[]): Try[] {
+  const { job } = space;
+  const areaOf = (pieces: readonly number[]): number => sum(pieces.map((i) => space.areaOf(i)));
+  return space.cloths
+    .flatMap((c) => {
+      const laid = piecesOf(job, own.find(isOn(c.cloth)));
+      return rest
+        .filter(
+          (piece) => movable.includes(piece) && space.turns[piece]!.some((form) => space.fitsBox(c, form)),
+        )
+        .map((piece) => ({ piece, cloth: c.cloth, share: areaOf([...laid, piece]) / c.area }));
+    })
+    .filter(({ share }) => share <= FULLEST)
+    .sort((a, b) => space.areaOf(b.piece) - space.areaOf(a.piece) || a.share - b.share || a.piece - b.piece);
+}
+
+/**
+ * Try to lay further pieces on one's own cloth by moving what lies there closer together; kept where less has to be bought.
+ * @param seconds nominal, for all of it
+ */
+export function* withMorePieces(
+  shared: Shared,
+  space: FillSpace,
+  movable: readonly number[],
+  seconds: number,
+  meter: Meter,
+): Steps<Shared> {
+  const { job } = space;
+  let now = shared;
+  const inVain = new Set<string>();
+  for (let tries = 0; tries < MOST_TRIES && now.rest.length > 0; tries += 1) {
+    const next = triesFor(now, space, movable).find(
+      ({ piece, cloth }) => !inVain.has(`${piece} ${cloth.remnant} ${cloth.copy}`),
+    );
+    if (!next) break;
+    const { piece, cloth } = next;
+    inVain.add(`${piece} ${cloth.remnant} ${cloth.copy}`);
+    const old = now.own.find(isOn(cloth));
+    const task = jobOf(job, cloth, [...piecesOf(job, old), piece], seconds / MOST_TRIES);
+    const found = yield* laidOut(
+      task,
+      meter,
+      () => undefined,
+      ({ placed }) => placed.length > 0,
+    );
+    if (found.placed.length === 0) continue;
+    const own = [...now.own.filter((plan) => plan !== old), asOf(job, found)];
+    const closer = yield* sharedOut(job, inOrder(space, own), meter);
+    if (compareClothPlans(closer.plan, now.plan) < 0) now = closer;
+  }
+  return now;
+}
+
+/** Plans in the order of one's own cloths. */
+const inOrder = (space: FillSpace, own: readonly LayPlan[]): LayPlan[] =>
+  space.cloths.flatMap(({ cloth }) => own.filter(isOn(cloth)));
+
+/** Cloths that save nothing worth it are left whole, the one with the least on it first. */
+export function* withFewerCloths(shared: Shared, space: FillSpace, meter: Meter): Steps<Shared> {
+  let now = shared;
+  const areaOn = (plan: LayPlan): number => plan.density * plan.length * plan.width;
+  for (const plan of [...shared.own].sort((a, b) => areaOn(a) - areaOn(b))) {
+    const fewer = yield* sharedOut(
+      space.job,
+      now.own.filter((own) => own !== plan),
+      meter,
+    );
+    if (compareClothPlans(fewer.plan, now.plan) < 0) now = fewer;
+  }
+  return now;
+}
+
+/**
+ * The same pieces on each cloth, laid so that the largest rectangle is left.
+ * @param seconds nominal, for all of it
+ */
+export function* withLargerLeftOvers(
+  own: readonly LayPlan[],
+  job: LayJob,
+  seconds: number,
+  meter: Meter,
+): Steps<readonly LayPlan[]> {
+  const rectangleOf = (plan: LayPlan): number => {
+    const { rectangle } = leftOver(plan.within!, outlinesOn(job, plan));
+    return rectangle ? rectangle.length * rectangle.width : 0;
+  };
+  const out: LayPlan[] = [];
+  for (const plan of own) {
+    const task = jobOf(job, plan.within!, piecesOf(job, plan), seconds / own.length);
+    const found = yield* laidOut(task, meter);
+    const isRoomier = found.placed.length > 0 && rectangleOf(found) > rectangleOf(plan);
+    out.push(isRoomier ? asOf(job, found) : plan);
+  }
+  return out;
+}

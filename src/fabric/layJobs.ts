@@ -1,11 +1,11 @@
 import { type CutPiece, panelSymmetry } from '../allowance';
 import type { Pt } from '../geometry';
-import type { Panel } from '../panels';
+import { type Panel, leaveOf } from '../panels';
 import type { Colour, ColourId, Design, PieceId } from '../pattern';
 import type { SewingPlan } from '../sewing';
-import { leaveOf, turnsWithLeave } from './jobs/leave';
 import { middleOf } from './jobs/middleOf';
 import { repeatAnchors } from './jobs/repeatAnchors';
+import { turnsWithLeave } from './jobs/turnsWithLeave';
 import type { ClothPiece, LayJob } from './layPlan';
 
 /** What is laid: a design, its panels with their cutting lines, and their numbers. A Garment is one. */

@@ -10,4 +10,5 @@ export { colourPanels, isInsidePanel } from './colourPanels';
 export { panelledPiece, slicedPiece } from './slicedPieces';
 export * from './darts';
 export { settled, withLines } from './keepColours';
+export { leaveMark, leaveOf } from './leave';
 export { replacePiece, type PieceTracing, type Replaced } from './replacePiece';

@@ -9,6 +9,7 @@ import {
   openedPiece,
 } from '../pattern';
 import { ancestor } from './keepColours';
+import { leaveMark, leaveOf } from './leave';
 import { panelledPiece, slicedPiece } from './slicedPieces';
 
 /** A piece as traced anew, without what belongs to the design. */
@@ -61,29 +62,38 @@ export function replacePiece(design: Design, id: PieceId, tracing: PieceTracing)
   });
   const lost = problems.flatMap((p) => (p.code === 'tie-lost' ? [p.facts.line] : []));
   return {
-    design: { ...after, marks: marksCarried(design, after, piece, carry.like) },
+    design: { ...after, ...marksCarried(design, after, piece, carry.like) },
     untied: own.filter((l) => !l.ties).map((l) => l.id),
     lost: own.filter((l) => lost.includes(l.id)).map((l) => l.id),
     levels: missing.map(({ level }) => level.name),
   };
 }
 
-/** Marks of the design before, those of the piece moved so that its panels keep their colours as well as can be. */
+/** Marks of the design before, those of the piece moved so that its panels keep their colours, and leave off the grain, as well as can be. */
 function marksCarried(
   before: Design,
   after: Design,
   piece: Piece,
   like: (p: PanelMark['at']) => PanelMark['at'],
-): readonly PanelMark[] {
+): Pick<Design, 'marks' | 'offGrain'> {
   const old = panelledPiece(piece, before).panels.map((panel) => ({
     colour: panel.colour,
+    leave: leaveOf(before, panel),
     flat: { ...panel.flat, points: panel.flat.points.map(like) },
   }));
   const now = after.pieces.find((p) => p.id === piece.id)!;
-  const own = slicedPiece(now, after).panels.map((panel): PanelMark => ({
+  const own = slicedPiece(now, after).panels.map((panel) => ({ panel, from: ancestor(panel, old) }));
+  const isOther = (m: Pick<PanelMark, 'piece'>): boolean => m.piece !== piece.id;
+  const marks = own.map(({ panel, from }): PanelMark => ({
     piece: piece.id,
     at: panel.flat.at,
-    colour: ancestor(panel, old)?.colour ?? before.colours[0]!.id,
+    colour: from?.colour ?? before.colours[0]!.id,
   }));
-  return [...before.marks.filter((m) => m.piece !== piece.id), ...own];
+  return {
+    marks: [...before.marks.filter(isOther), ...marks],
+    offGrain: [
+      ...before.offGrain.filter(isOther),
+      ...own.flatMap(({ panel, from }) => leaveMark(panel, from?.leave ?? null)),
+    ],
+  };
 }

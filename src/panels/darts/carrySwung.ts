@@ -65,5 +65,6 @@ export function carried(before: Design, after: Design, piece: PieceId): Design {
     ...after,
     lines: after.lines.map((l) => (l.piece === piece ? { ...l, path: carry.path(l.path) } : l)),
     marks: after.marks.map((m) => (m.piece === piece ? { ...m, at: carry.point(m.at) } : m)),
+    offGrain: after.offGrain.map((m) => (m.piece === piece ? { ...m, at: carry.point(m.at) } : m)),
   };
 }

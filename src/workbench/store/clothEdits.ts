@@ -1,22 +1,28 @@
-import type { Panel } from '../../panels';
+import { type Panel, isInsidePanel, leaveMark, leaveOf } from '../../panels';
 import type { OffGrainMark } from '../../pattern';
-import { isInside } from '../drawing/find';
 import type { Edit } from './documentSlice';
 
+/** How little and how far a panel may be given leave to be turned off its grain, degrees: less is none, more than across it is less again. */
+export const LEAVE = { least: 0.1, most: 90 } as const;
+
 /**
- * Give panels leave to lie off their grain by so many degrees to either side, or take it from them.
- * @param degrees 0 < degrees ≤ 90; null takes the leave away
+ * Give panels leave to lie off their grain by so many degrees to either side, or take it from them (null). A mark is pinned to each panel's
+ * middle and goes with it from then on. Lining and facings have none: for those the design stays as it is.
+ * @throws RangeError for an angle outside LEAVE
  */
 export const giveLeave =
   (panels: readonly Panel[], degrees: number | null): Edit =>
   (design) => {
+    if (degrees !== null && !(degrees >= LEAVE.least && degrees <= LEAVE.most))
+      throw new RangeError(`a panel cannot lie ${degrees}° off its grain`);
+    const wanted = panels.filter(
+      (panel) => design.pieces.some((p) => p.id === panel.piece) && leaveOf(design, panel) !== degrees,
+    );
+    if (wanted.length === 0) return design;
     const lies = (mark: OffGrainMark): boolean =>
-      panels.some((panel) => panel.piece === mark.piece && isInside(panel.flat.points, mark.at));
-    const kept = design.offGrain.filter((mark) => !lies(mark));
-    const given =
-      degrees === null ? [] : panels.map((p): OffGrainMark => ({ piece: p.piece, at: p.flat.at, degrees }));
-    const offGrain = [...kept, ...given];
-    return JSON.stringify(offGrain) === JSON.stringify(design.offGrain) ? design : { ...design, offGrain };
+      wanted.some((panel) => panel.piece === mark.piece && isInsidePanel(panel, mark.at));
+    const given = wanted.flatMap((panel) => leaveMark(panel, degrees));
+    return { ...design, offGrain: [...design.offGrain.filter((mark) => !lies(mark)), ...given] };
   };
 
 /** Least distance between pieces on every cloth, mm. */

@@ -1,6 +1,7 @@
+import { sayAtCounter } from '../../fabric';
 import { memo, useId, type ReactElement } from 'react';
 import { MM_PER_INCH, formatLength, type Units } from '../../pattern';
-import { sayBuy } from '../sheets/sayBuy';
+
 import type { Strip } from './strips';
 
 /** Steps of the length marks, mm: 10 cm, or a quarter of a yard. */
@@ -31,7 +32,7 @@ function LengthMarks({ strip, units, px }: { strip: Strip; units: Units; px: num
         .filter((i) => isLong(i) && i > 0)
         .map((i) => (
           <text key={i} x={i * step} y={-17 * px} fontSize={12 * px}>
-            {sayBuy(i * step, units)}
+            {sayAtCounter(i * step, units)}
           </text>
         ))}
     </g>
@@ -90,7 +91,7 @@ function Ends({ strip, units, px }: { strip: Strip; units: Units; px: number }):
       </text>
       {own === null && (
         <text x={length} y={y(1)} fontSize={13 * px}>
-          bought: {sayBuy(plan.buy, units)}
+          bought: {sayAtCounter(plan.buy, units)}
           {strip.job.shrinkage > 0 && `, ${formatLength(length, units)} once washed`}
         </text>
       )}

@@ -1,5 +1,4 @@
 import { useCallback, useMemo, useRef, useState, type ReactElement } from 'react';
-import type { ColourId } from '../../pattern';
 import type { Garment } from '../../garment';
 import { Choice } from '../parts/Choice';
 import type { LayState } from '../handOut/layRoom';
@@ -7,13 +6,9 @@ import { useLays } from '../handOut/RoomsContext';
 import { shownGarment, useBench, useBenchStore } from '../store/benchStore';
 import { LaidCloth } from './LaidCloth';
 import { pieceWords } from './pieceWords';
-import { boxOfStrips, stripsOf, type LayLook, type ShownPiece, type Strip } from './strips';
+import { boxOfStrips, shownLay, stripsOf, type LayLook, type ShownPiece, type Strip } from './strips';
 import { useClothView } from './useClothView';
 import { WhereItSits } from './WhereItSits';
-
-/** The lay that lies in the middle: the chosen cloth's, else the first one. */
-export const shownLay = (lays: readonly LayState[], shown: ColourId | null): LayState | undefined =>
-  lays.find(({ colour }) => colour === shown) ?? lays[0];
 
 /** Which cloth lies here, and how it is looked at. */
 function LayChoices({

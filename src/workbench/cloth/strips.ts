@@ -1,6 +1,6 @@
 import { laidPieces, type LaidPiece, type LayJob, type LayPlan, type SeenPiece } from '../../fabric';
 import type { Box } from '../../geometry';
-import type { Remnant } from '../../pattern';
+import type { ColourId, Remnant } from '../../pattern';
 import type { LayState } from '../handOut/layRoom';
 
 /** Folded cloth is looked at opened out, or as it lies on the table. */
@@ -90,3 +90,7 @@ export function boxOfStrips(strips: readonly Strip[]): Box {
     maxY: last ? last.top + last.width : 1400,
   };
 }
+
+/** The lay that lies in the middle: the chosen cloth's, else the first one. */
+export const shownLay = (lays: readonly LayState[], shown: ColourId | null): LayState | undefined =>
+  lays.find(({ colour }) => colour === shown) ?? lays[0];

@@ -1,72 +1,34 @@
-import type { ReactElement } from 'react';
-import { ribbonsToBuy } from '../../fabric';
-import { formatLength, sayProblem } from '../../pattern';
-import { counted } from '../drawing/words';
-import { LayDrawing } from '../handOut/LayDrawing';
-import type { LayState } from '../handOut/layRoom';
+import { lazy, Suspense, type ReactElement } from 'react';
+import { LayCard } from '../cloth/LayCard';
+import { OffGrainCard } from '../cloth/OffGrainCard';
+import { shownLay } from '../cloth/strips';
+import { useSpokenLays } from '../cloth/useSpokenLays';
 import { useLays } from '../handOut/RoomsContext';
-import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
-import { sayBuy } from './sayBuy';
-import { sayRibbon } from './sayRibbon';
+import { LengthField } from '../parts/LengthField';
+import { useBench, useBenchStore } from '../store/benchStore';
+import { changeGap } from '../store/clothEdits';
 import { Part, Sheet } from './Sheet';
 
-function Cloth({ lay }: { lay: LayState }): ReactElement {
-  const doc = useBench((s) => s.doc);
-  const colour = doc.colours.find(({ id }) => id === lay.colour);
-  const { job } = lay;
-  const plan = lay.plan?.bought;
-  const fits = plan && plan.placed.length > 0;
-  const cost = fits && colour?.price ? ` · ${((plan.buy / 1000) * colour.price).toFixed(2)} in all` : '';
-  return (
-    <section className="cloth" aria-busy={!lay.done}>
-      <h3>
-        <span className="chip" style={{ background: colour?.fill }} /> {job.colourName}
-      </h3>
-      {fits && (
-        <p className="buy">
-          <strong>{sayBuy(plan.buy, doc.units)}</strong> of{' '}
-          {formatLength(colour?.width ?? plan.width, doc.units)} wide{cost}
-        </p>
-      )}
-      {fits && <LayDrawing job={job} plan={plan} fill={colour?.fill ?? '#e9dfce'} name={job.colourName} />}
-      {fits && (
-        <p className="note">
-          {counted(job.pieces.length, 'piece')} on {formatLength(plan.length, doc.units)},{' '}
-          {Math.round(plan.density * 100)} % of the cloth used
-          {job.nap ? ', all one way' : ''}
-        </p>
-      )}
-      {plan?.problems.map((p, i) => (
-        <p key={i} className="field-wrong">
-          {sayProblem(p, doc.units)}
-        </p>
-      ))}
-      {lay.failed && <p className="field-wrong">{lay.failed}</p>}
-      {!lay.done && <progress max={1} value={lay.progress} aria-label={`Laying ${job.colourName}`} />}
-    </section>
-  );
-}
+const ShoppingPart = lazy(() => import('./ShoppingPart'));
+const WidthTablePart = lazy(() => import('./WidthTablePart'));
 
-/** Ribbon, braid and tape to buy: like ones added up. */
-function Ribbons(): ReactElement | null {
+/** mm */
+const MOST_GAP = 100;
+
+/** Room for the blade between pieces, on every cloth. */
+function Between(): ReactElement {
   const store = useBenchStore();
-  const doc = useBench((s) => s.doc);
-  const ribbons = ribbonsToBuy(garmentOf(store.getState()).trims, doc.units);
-  if (ribbons.length === 0) return null;
+  const { units, cuttingOut } = useBench((s) => s.doc);
   return (
-    <Part title="Trims">
-      <ul className="ribbons">
-        {ribbons.map((r, i) => (
-          <li key={i}>
-            <span className="chip" style={{ background: r.fill }} /> {sayRibbon(r, doc.units)}
-            <em>
-              {formatLength(r.need, doc.units)} to cut
-              {r.shrinkage > 0 && `, ${r.shrinkage} % shrinkage counted in`}
-              {r.joins > 0 && `, ${counted(r.joins, 'join')}`}
-            </em>
-          </li>
-        ))}
-      </ul>
+    <Part title="On every cloth">
+      <LengthField
+        label="Kept between pieces"
+        value={cuttingOut.gap}
+        units={units}
+        most={MOST_GAP}
+        onChange={(gap) => store.getState().commit('Change the room between pieces', changeGap(gap))}
+      />
+      <p className="note">Room for the blade.</p>
     </Part>
   );
 }
@@ -74,20 +36,28 @@ function Ribbons(): ReactElement | null {
 /** How much cloth to buy, from a real lay plan for each. */
 export function ClothSheet(): ReactElement {
   const lays = useLays();
+  const shownCloth = useBench((s) => s.shownCloth);
+  useSpokenLays(lays);
+  const shown = shownLay(lays, shownCloth);
   return (
     <Sheet
       title="Cloth to buy"
-      lead="Each cloth is laid with its pieces along the grain. The length to ask for is rounded up as it is sold."
+      lead="Each cloth is really laid, pieces along the grain. What to ask for is read from the plan on the table, rounded up as it is sold."
     >
       {lays.length === 0 && <p className="note">Laying the pieces …</p>}
       {lays.map((lay) => (
-        <Cloth key={lay.colour} lay={lay} />
+        <LayCard key={lay.colour} lay={lay} isShown={lay === shown} />
       ))}
-      <Ribbons />
-      <Part title="Before you buy">
+      <OffGrainCard />
+      <Suspense fallback={null}>
+        {lays.length > 0 && <ShoppingPart lays={lays} />}
+        {shown && <WidthTablePart key={shown.colour} lay={shown} />}
+      </Suspense>
+      <Between />
+      <Part title="Before you cut">
         <p className="care">
-          Wash the cloth before you cut it. Dark cloth beside light may bleed: try a scrap of both in warm
-          water first.
+          Make a toile first. Wash the cloth, then measure its width yourself and look which way its print and
+          nap run. Dark cloth beside light may bleed: try a scrap of both in warm water.
         </p>
       </Part>
     </Sheet>

@@ -7,6 +7,7 @@
 export * from './tracing';
 export type { SizedBy } from './pageScale';
 export { readTracing, type TracingOptions } from './readTracing';
+export { readClothOutlines, type ClothOutline } from './readClothOutlines';
 export { snapFold, type SnappedFold } from './snapFold';
 export { readDart } from './readDart';
 export { readNotch } from './readNotch';

@@ -9,5 +9,6 @@ export { fitsAlone, misfitOf } from './fitsOn';
 export type { Misfit } from './fitsOn';
 export { leftOver } from './leftOver';
 export type { ClothRectangle, LeftOver } from './leftOver';
+export { sayClothArea, sayLeftOver, sayUnfitting } from './sayOwnCloth';
 export { ownClothUses, unfittingPanels } from './ownClothUse';
 export type { OwnClothUse, Unfitting } from './ownClothUse';

@@ -10,6 +10,7 @@ export interface FilesFacts {
   'file-not-well-formed': { file: string; line: number; column: number; what: string };
   'file-hostile': { file: string; what: string };
   'no-outline': { file: string; piece: string };
+  'no-cloth-outline': { file: string };
   'outline-open': { file: string; piece: string; gap: number };
   'outline-without-area': { file: string; piece: string };
   'outline-crosses-itself': { file: string; piece: string };
@@ -56,6 +57,11 @@ export const FILES: WordingOf<FilesFacts> = {
   'no-outline': [
     'error',
     ({ file, piece }) => `${file}: piece ${piece} has no outline. Name a closed path 'outline'.`,
+  ],
+  'no-cloth-outline': [
+    'error',
+    ({ file }) =>
+      `${file} has no closed outline in it. Draw round the cloth with one closed line, at its true size, and export it again.`,
   ],
   'outline-open': [
     'error',

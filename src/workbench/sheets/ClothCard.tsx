@@ -38,7 +38,7 @@ export function ClothCard({ colour }: { colour: Colour }): ReactElement {
               const [first] = store.getState().doc.colours;
               store.getState().set({
                 held: null,
-                spoken: `${colour.name} is removed.${lined && first ? ` Lining and facings of it are cut from ${first.name} now.` : ''}`,
+                spoken: `${colour.name} is removed.${lined && first ? ` Lining and facings of it are cut from ${first.name} now.` : ''}${own > 0 && first ? ` Your own ${counted(own, 'piece')} of it count as ${first.name} now: look whether they may.` : ''}`,
               });
             }}
           >

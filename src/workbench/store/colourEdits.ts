@@ -68,7 +68,7 @@ export const recolour =
     return changeColour(id, { fill, name })(design);
   };
 
-/** Take a cloth off the list; its panels, lining and facings fall back to the first one. The last cloth stays. */
+/** Take a cloth off the list; its panels, lining, facings and one's own pieces of it fall to the first one. The last cloth stays. */
 export const removeColour =
   (id: ColourId): Edit =>
   (design) => {
@@ -86,6 +86,6 @@ export const removeColour =
         ...elsewhere(facing),
         interfacing: facing.interfacing === id ? null : facing.interfacing,
       })),
-      remnants: design.remnants.filter((remnant) => remnant.colour !== id),
+      remnants: design.remnants.map(elsewhere),
     };
   };

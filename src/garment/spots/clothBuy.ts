@@ -1,4 +1,4 @@
-import { type LayJob, WORK_PER_SECOND, startCloth } from '../../fabric';
+import { type ClothPlan, type LayJob, WORK_PER_SECOND, costOf, startCloth } from '../../fabric';
 import type { ColourId, Design } from '../../pattern';
 
 /** What one cloth comes to, read from a plan that passed the exact check. */
@@ -27,6 +27,14 @@ const SLICE_SECONDS = 0.02;
 /** Lay one cloth; every yield is a chance to leave off. */
 export type LayCloth = (job: LayJob, care: Care) => Generator<undefined, ClothBuy>;
 
+/** Panels that no plan can be had for; where one is the reason, it alone. */
+function misfitsOf(job: LayJob, { own, bought }: ClothPlan): readonly number[] {
+  const laid = own.reduce((count, plan) => count + plan.placed.length, bought.placed.length);
+  if (laid === job.pieces.length) return [];
+  const said = bought.problems.flatMap((p) => (p.code === 'panel-wider-than-cloth' ? [p.facts.panel] : []));
+  return said.length > 0 ? said : [...new Set(job.pieces.map(({ number }) => number))];
+}
+
 /** How the cloths of a design are laid: on one's own pieces of cloth first, as the lay plans shown elsewhere are. */
 export const clothLayer = ({ remnants, colours }: Pick<Design, 'remnants' | 'colours'>): LayCloth =>
   function* lay(job, care) {
@@ -35,15 +43,15 @@ export const clothLayer = ({ remnants, colours }: Pick<Design, 'remnants' | 'col
       yield;
       search.step(SLICE_SECONDS * WORK_PER_SECOND);
     }
-    const { length, buy, problems } = search.best.bought;
+    const { length, buy } = search.best.bought;
     const price = colours.find(({ id }) => id === job.colour)?.price ?? null;
     return {
       colour: job.colour,
       name: job.colourName,
       length,
       buy,
-      cost: price === null ? null : (buy / 1000) * price,
-      misfits: problems.flatMap((p) => (p.code === 'panel-wider-than-cloth' ? [p.facts.panel] : [])),
+      cost: price === null ? null : costOf(buy, price),
+      misfits: misfitsOf(job, search.best),
     };
   };
 

@@ -4,6 +4,7 @@ import type { Path, Pt } from '../../geometry';
 import type { PanelId, SeamId } from '../../panels';
 import type { ColourId, Design, LineId, PieceId, Problem, TrimId } from '../../pattern';
 import type { SizeDoubt } from '../bringIn/readTracings';
+import type { CostReading } from '../cost/costReading';
 import type { Caught } from '../drawing/catchPoint';
 import type { Stroke } from '../drawing/stroke';
 
@@ -112,6 +113,8 @@ export interface SessionSlice {
   /** The questions asked of a tracing just brought in, while they are open. */
   readonly lookOver: LookOver | null;
   readonly lit: Lit | null;
+  /** What a movement of a line does to the cloth that is bought; null while no line is chosen or drawn. */
+  readonly cost: CostReading | null;
   /** Read out by screen readers. */
   readonly spoken: string;
   set(patch: Partial<Omit<SessionSlice, 'set' | 'pointAt'>>): void;
@@ -146,6 +149,7 @@ export const sessionSlice =
     answered: new Map(),
     lookOver: null,
     lit: null,
+    cost: null,
     spoken: '',
     set: (patch) => set(patch as Partial<S>),
     pointAt: (piece, at) =>

@@ -1,6 +1,6 @@
 import { formatLength, MM_PER_INCH } from '../../pattern';
 import type { TrimKind, Units } from '../../pattern';
-import type { BuySum } from './counter';
+import { type BuySum, COUNTER_STEP } from './counter';
 import { PRICED_BY, priceAsSaid } from './price';
 import type { ClothToBuy, ClothUse, ShoppingList, ThreadToBuy, TrimToBuy } from './shoppingList';
 import { OVEREDGE_THREAD } from './thread';
@@ -11,10 +11,10 @@ const EIGHTHS = 8;
 
 /**
  * A length as it is asked for at the counter: `1.4 m`, or yards to the next eighth, `1 3/8 yd` (1 yd = 36 in exactly; international yard of
- * 1959, from memory). Less than a metre that is no whole step: `42.4 cm`.
+ * 1959, from memory).
  */
 export function sayAtCounter(mm: number, units: Units): string {
-  if (units === 'cm') return mm >= 1000 ? `${Number((mm / 1000).toFixed(2))} m` : formatLength(mm, units);
+  if (units === 'cm') return `${(mm / 1000).toFixed(mm % COUNTER_STEP.cm === 0 ? 1 : 2)} m`;
   const eighths = Math.ceil((mm / MM_PER_YARD) * EIGHTHS - 1e-9);
   const [whole, part] = [Math.floor(eighths / EIGHTHS), eighths % EIGHTHS];
   const fraction = part === 0 ? '' : part % 4 === 0 ? '1/2' : part % 2 === 0 ? `${part / 2}/4` : `${part}/8`;
@@ -167,7 +167,7 @@ const threadRow = ({ name, fill, need, spools }: ThreadToBuy, units: Units): Sho
   what: `thread to go with ${name}`,
   ask: spools.map((s) => `${counted(s.count, 'spool')} of ${saySpool(s.length, units)}`).join(' and '),
   isKnown: true,
-  how: [`About ${sayThread(need, units)}, a quarter of it for ends and trials.`],
+  how: [`About ${sayThread(need, units)}, ends and trials counted in.`],
   cost: '',
 });
 

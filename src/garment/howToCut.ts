@@ -3,6 +3,7 @@ import { boxOfPoints, dot, flattenRing, subtract, unit } from '../geometry';
 import type { Line, Pt } from '../geometry';
 import { wordsOfPiece } from '../neighbours';
 import type { Panel } from '../panels';
+import type { Colour } from '../pattern';
 import { homeOf } from './extras/withExtras';
 import type { Garment } from './garment';
 
@@ -15,7 +16,9 @@ export interface Cut {
   readonly onFold: boolean;
   /** Number of the panel that is its mirror image and shares its printed piece; null where there is none. */
   readonly twin: number | null;
-  /** `Cut 2, one mirrored`. */
+  /** What it is cut from once more as a facing's interfacing, as often and by the same cutting line; null where it is not. */
+  readonly interfacing: Colour | null;
+  /** `Cut 2, one mirrored`, `Cut 1 on the fold; 1 more of fusible`. */
   readonly text: string;
 }
 
@@ -35,16 +38,36 @@ export function printedPiece(all: CutSource, panel: Panel): CutPiece | null {
   return onFold ? halfOnFold(panel, cut, garment.pieceById.get(panel.piece)!.whole.piece)! : cut;
 }
 
-const once = (text: string): Cut => ({ count: 1, mirrored: false, onFold: false, twin: null, text });
+/** How a panel is cut from its own cloth. */
+type OwnCut = Omit<Cut, 'interfacing'>;
+
+const once = (text: string): OwnCut => ({ count: 1, mirrored: false, onFold: false, twin: null, text });
+
+/** What a panel's interfacing is cut from: a facing's, and its own piece says so in the design of lining and facings. */
+function interfacingOf(all: CutSource, panel: Panel): Colour | null {
+  const { design } = all.extras?.pieceById.has(panel.piece) ? all.extras : { design: null };
+  const facing = design?.facings.find((f) => f.piece === panel.piece);
+  return design?.colours.find((c) => c.id === facing?.interfacing) ?? null;
+}
+
+/** Fusible cloth cut once must not come out mirrored: it is ironed on wrong side to wrong side. */
+const moreWords = ({ count, mirrored, onFold, text }: OwnCut, { name }: Colour): string =>
+  `${text}; ${count} more of ${name}${mirrored || onFold ? '' : ', glue side up'}`;
+
+/** How one panel is cut, from its own cloth and from interfacing. */
+export function howToCut(all: CutSource, panel: Panel): Cut {
+  const own = ownCut(all, panel);
+  const interfacing = own.count > 0 ? interfacingOf(all, panel) : null;
+  return { ...own, interfacing, text: interfacing ? moreWords(own, interfacing) : own.text };
+}
 
 /**
- * How one panel is cut.
  * A piece cut as a pair has all its panels cut twice, the second one mirrored. Of two panels that are mirror images across the fold the one
  * with the lower number is cut once as it is and once mirrored. A panel that is its own mirror image is cut on the fold where that is
  * wanted. Any other is cut once, and then the right side of paper and cloth must both be up, or the colours change sides on the
  * body: the wearer's side is named where the piece's name tells front from back.
  */
-export function howToCut(all: CutSource, panel: Panel): Cut {
+function ownCut(all: CutSource, panel: Panel): OwnCut {
   const garment = homeOf(all, panel);
   const whole = garment.pieceById.get(panel.piece)?.whole;
   if (whole?.piece.cutting === 'pair')

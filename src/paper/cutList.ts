@@ -2,7 +2,8 @@ import type { CutPiece } from '../allowance';
 import { howToCut } from '../garment';
 import type { Garment } from '../garment';
 import { boxOfPoints } from '../geometry';
-import { formatLength } from '../pattern';
+import type { Panel } from '../panels';
+import { type Colour, formatLength } from '../pattern';
 import { padded, paragraph, row, stack, tickBox } from './block';
 import type { Block } from './block';
 import { shortName } from './cleanText';
@@ -25,7 +26,7 @@ export function sizeOnGrain(cut: CutPiece): { readonly across: number; readonly 
 
 const SIZE = 3.3;
 
-/** Every cut piece with a box to tick, one box per copy. */
+/** Every cut piece with a box to tick, one box per copy, and its interfacing in a row of its own. */
 export function cutListPages(flow: Flow, lettering: Lettering, garment: Garment): void {
   flow.newPage();
   const { width } = flow;
@@ -33,11 +34,10 @@ export function cutListPages(flow: Flow, lettering: Lettering, garment: Garment)
   const columns: Columns = { starts: [0, 16, 29, width * 0.33, width * 0.53, width * 0.74], width };
   const cell = (words: string, i: number, bold = false): Block =>
     paragraph(lettering, words, columnWidth(columns, i), { size: SIZE, bold });
-  const rows = garment.panels.map((panel, index) => {
+  const tick = tickBox(4.4, { width: 0.3, colour: SOFT });
+  const rowOf = (panel: Panel, index: number, colour: Colour, words: string): Block => {
     const cut = howToCut(garment, panel);
-    const colour = colourOf(garment, panel);
     const size = sizeOnGrain(garment.cutPieces[index]!);
-    const tick = tickBox(4.4, { width: 0.3, colour: SOFT });
     return tableRow(columns, [
       row(
         Array.from({ length: cut.count }, () => tick),
@@ -53,9 +53,14 @@ export function cutListPages(flow: Flow, lettering: Lettering, garment: Garment)
         2.5,
         true,
       ),
-      cell(cut.text, 4),
+      cell(words, 4),
       cell(`${formatLength(size.across, units)} × ${formatLength(size.along, units)}`, 5),
     ]);
+  };
+  const rows = garment.panels.flatMap((panel, index) => {
+    const { text, interfacing } = howToCut(garment, panel);
+    const own = rowOf(panel, index, colourOf(garment, panel), text);
+    return interfacing ? [own, rowOf(panel, index, interfacing, 'Interfacing, by the same piece')] : [own];
   });
   const head = tableHead(
     columns,

@@ -313,3 +313,40 @@ test('bound edges of a lining are finished with the garment’s', () => {
   expect(garment.plan.steps.map((s) => s.key)).toContain('edge front/neckline');
   expect(garment.extras!.plan.steps.filter((s) => s.kind === 'edge')).toEqual([]);
 });
+
+test('an interfaced facing says what it is cut from once more, and which way up where it matters', () => {
+  const facings: Facing[] = [
+    { piece: id('front'), edge: 'neckline', depth: 60, colour: LINING, interfacing: colours[0]!.id },
+    { piece: id('back'), edge: 'neckline', depth: 60, colour: LINING, interfacing: null },
+    { piece: id('front'), edge: 'armhole', depth: 50, colour: LINING, interfacing: colours[0]!.id },
+  ];
+  const garment = deriveGarment(garmentWith({ facings }));
+  const cut = (name: string): string =>
+    howToCut(
+      garment,
+      garment.extras!.panels.find((p) => p.piece === id(`${name} facing`))!,
+    ).text;
+  expect(cut('front neckline')).toBe('Cut 1 on the fold; 1 more of chalk');
+  expect(cut('back neckline')).toBe('Cut 2, one mirrored');
+  expect(cut('front armhole')).toBe('Cut 2, one mirrored; 2 more of chalk');
+  const apron = piece(rectangle(300, 400), {
+    id: id('apron'),
+    name: 'apron',
+    edgeNames: [
+      {
+        name: 'top',
+        path: [
+          [
+            [0, 0],
+            [300, 0],
+          ],
+        ],
+      },
+    ],
+  });
+  const top: Facing = { ...facings[0]!, piece: apron.id, edge: 'top' };
+  const alone = deriveGarment(design([apron], [], { colours, facings: [top] }));
+  expect(howToCut(alone, alone.extras!.panels[0]!).text).toBe(
+    'Cut 1, right side up; 1 more of chalk, glue side up',
+  );
+});

@@ -104,6 +104,12 @@ const isPlain = ({ kind, by }: LayFault | Verdict): boolean =>
   by > (kind === 'wrong-turn' || kind === 'off-the-repeat' ? 1e-5 : 0.05) ||
   ['wrong-side-up', 'missing', 'laid-twice', 'unknown-piece'].includes(kind);
 
+/** What the gate calls a fault that is so slight that the library sees no area of it: the next worse one. */
+const WORSE: Partial<Record<LayFault['kind'], LayFault['kind']>> = {
+  'in-the-margin': 'off-the-cloth',
+  'too-close': 'overlap',
+};
+
 test('the gate and the independent judge agree on plans that were spoiled, kind by kind', () => {
   const seen = new Map<string, number>();
   const random = seededRandom(4711);
@@ -114,8 +120,10 @@ test('the gate and the independent judge agree on plans that were spoiled, kind 
     for (let k = 0; k < 8; k += 1) {
       const wrong = spoiled(job, placed, random);
       const [gate, judge] = [checkLay(job, wrong), judgeLay(job, wrong)];
-      for (const kind of kindsOf(judge.filter(isPlain)))
-        expect({ seed, k, kind, found: kindsOf(gate).has(kind) }).toEqual({ seed, k, kind, found: true });
+      for (const { kind } of judge.filter(isPlain)) {
+        const found = gate.some((f) => f.kind === kind || f.kind === WORSE[kind]);
+        expect({ seed, k, kind, found }).toEqual({ seed, k, kind, found: true });
+      }
       // a fault of some depth has an area the library sees
       if (gate.some((f) => isPlain(f) && f.by > 0.5))
         expect({ seed, k, judge }).not.toEqual({ seed, k, judge: [] });

@@ -1,8 +1,9 @@
 import { add, distance, dot, mix, perpendicular, scale, subtract, unit } from '../geometry';
-import type { Box, Line, Pt } from '../geometry';
+import type { Box, Line } from '../geometry';
+import { arrowHead } from './arrowHead';
 import { GRAIN_LINE } from './ink';
 import { entersBox, longLine, partsInside } from './inside';
-import { filled, grown, line } from './marks';
+import { grown, line } from './marks';
 import type { Mark } from './marks';
 import type { PanelOnPaper } from './panelOnPaper';
 
@@ -17,22 +18,6 @@ const CROSSING = 400;
 const ON_JOIN = 60;
 /** The share of the room along the grain that the arrow takes. */
 const SHARE = 0.72;
-
-function head(tip: Pt, along: Pt): Mark {
-  const side = scale(perpendicular(along), HEAD * 0.3);
-  const back = subtract(tip, scale(along, HEAD));
-  const corners: [Pt, Pt, Pt] = [tip, add(back, side), subtract(back, side)];
-  return filled(
-    [
-      [
-        [corners[0], corners[1]],
-        [corners[1], corners[2]],
-        [corners[2], corners[0]],
-      ],
-    ],
-    GRAIN_LINE.colour,
-  );
-}
 
 /** The longest clear stretches along the grain, at several distances to either side of the traced place. */
 function rooms(panel: PanelOnPaper, taken: readonly Box[]): { room: Line; aside: number }[] {
@@ -137,7 +122,7 @@ export function grainArrow(
     }
   }
   if (dot(subtract(best[1], best[0]), along) < 0) best = [best[1], best[0]];
-  const marks: Mark[] = [line(best[0], best[1], GRAIN_LINE), head(best[1], along)];
-  if (!panel.colour.nap) marks.push(head(best[0], scale(along, -1)));
+  const marks: Mark[] = [line(best[0], best[1], GRAIN_LINE), arrowHead(best[1], along, HEAD)];
+  if (!panel.colour.nap) marks.push(arrowHead(best[0], scale(along, -1), HEAD));
   return { marks, axis: best };
 }

@@ -1,20 +1,19 @@
-import type { LayPlan } from '../fabric';
+import type { LayPlan, WidthRow } from '../fabric';
 import type { Garment } from '../garment';
-import type { PaperSize } from '../pattern';
+import type { ColourId, PaperSize } from '../pattern';
 import { stack, paragraph } from './block';
-import { shortName } from './cleanText';
 import { heading, sentences } from './coverSheet';
 import { cutListPages } from './cutList';
 import { Flow } from './flow';
 import type { PaperFonts } from './fonts';
 import { coverPage, keyPage } from './handoutCover';
-import { SOFT } from './ink';
-import { text } from './marks';
-import type { Lettering, Mark } from './marks';
+import { drawPages, layPlanPage, uprightPage, usablePaper } from './handoutSheets';
+import { laysOnPaper } from './layOnPaper';
+import { layPages } from './layPages';
+import type { Lettering } from './marks';
 import { openPen } from './pen';
 import { sewingPages } from './sewingPages';
 import { handoutSize } from './sheetSize';
-import type { SheetSize } from './sheetSize';
 import { shoppingPages } from './shoppingPages';
 import { CAUTIONS } from './wording';
 
@@ -22,18 +21,14 @@ export interface HandoutOptions {
   /** A4 or Letter; for other papers the nearer of the two. Default: the design's own paper. */
   readonly paper?: PaperSize;
   readonly fonts: PaperFonts;
+  /** Tables over the usual widths, of cloths for which they were worked out. */
+  readonly widthTables?: ReadonlyMap<ColourId, readonly WidthRow[]>;
 }
 
-const SIDE = 18;
-const TOP = 18;
-/** Room below the text, the page's foot included, mm. */
-const BOTTOM = 24;
-const FOOT = 14;
-
 /**
- * A handout to sew from: cover, key, cut list, what to buy with lay plans to scale, sewing order with pictures, cautions.
+ * A handout to sew from: cover, key, cut list, what to buy, lay plans to scale, sewing order with pictures, cautions.
  * A table row or a step is never cut by a page's end. Same garment, plans and options, same bytes.
- * @param layPlans one per colour that has one; a colour without is listed as such
+ * @param layPlans of what is bought and of one's own cloth; a colour without is listed as such
  * @throws RangeError for an unknown paper
  */
 export async function handoutPdf(
@@ -43,29 +38,34 @@ export async function handoutPdf(
 ): Promise<Uint8Array> {
   const sheet = handoutSize(options.paper ?? garment.design.paper.size, garment.design.units);
   const pen = await openPen(options.fonts, garment.design.name);
-  const flow = new Flow(sheet.width - 2 * SIDE, sheet.height - TOP - BOTTOM);
-  coverPage(flow, pen.lettering, garment);
-  keyPage(flow, pen.lettering, garment);
-  cutListPages(flow, pen.lettering, garment);
-  shoppingPages(flow, pen.lettering, garment, layPlans);
-  sewingPages(flow, pen.lettering, garment);
-  cautionPage(flow, pen.lettering);
-  const pages = flow.pages;
-  pages.forEach((marks, i) => {
-    pen.page(sheet.width, sheet.height);
-    pen.draw(marks, [SIDE, TOP]);
-    if (i > 0) pen.draw(foot(pen.lettering, garment.design.name, sheet, i + 1, pages.length));
+  const { lettering } = pen;
+  const usable = usablePaper(sheet);
+  const { width, height } = usable.portrait;
+  const before = new Flow(width, height);
+  coverPage(before, lettering, garment);
+  keyPage(before, lettering, garment);
+  cutListPages(before, lettering, garment);
+  const lays = laysOnPaper(garment, layPlans).map((lay) => ({
+    plan: lay.plan,
+    pages: layPages(lettering, garment, lay, usable),
+  }));
+  const shopping = shoppingPages(lettering, garment, layPlans, {
+    width,
+    height,
+    pagesBefore: before.pages.length,
+    lays,
+    widthTables: options.widthTables ?? new Map(),
   });
+  const after = new Flow(width, height);
+  sewingPages(after, lettering, garment);
+  cautionPage(after, lettering);
+  drawPages(pen, sheet, garment.design.name, [
+    ...before.pages.map((marks, i) => uprightPage(marks, i > 0)),
+    ...shopping.map((marks) => uprightPage(marks)),
+    ...lays.flatMap(({ pages }) => pages.map(layPlanPage)),
+    ...after.pages.map((marks) => uprightPage(marks)),
+  ]);
   return pen.finish();
-}
-
-function foot(lettering: Lettering, name: string, sheet: SheetSize, page: number, pages: number): Mark[] {
-  const y = sheet.height - FOOT;
-  const style = { size: 2.7, colour: SOFT };
-  return [
-    text(lettering, shortName(name), [SIDE, y], style),
-    text(lettering, `${page} of ${pages}`, [sheet.width - SIDE, y], { ...style, align: 'right' }),
-  ];
 }
 
 function cautionPage(flow: Flow, lettering: Lettering): void {

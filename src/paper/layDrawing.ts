@@ -1,99 +1,102 @@
-import type { LayPlan, Placement } from '../fabric';
 import type { Garment } from '../garment';
-import { applyMatrix, multiply, transformPath } from '../geometry';
-import type { Line, Matrix, Path } from '../geometry';
-import type { Colour } from '../pattern';
-import { formatLength } from '../pattern';
-import type { Block } from './block';
-import { FAINT, INK, SOFT, tint } from './ink';
-import { filled, line, rectangle, stroked, text } from './marks';
-import type { Lettering, Mark } from './marks';
+import type { Box, Line } from '../geometry';
+import { INK, tint } from './ink';
+import { clothRound, clothUnder, repeatLines } from './layCloth';
+import { clothBox, sizeOnPaper, toPaper } from './layFrame';
+import type { LayFrame } from './layFrame';
+import { anchorMark, grainOn, numberBeside, numberInside, pieceOnPage } from './layNumbers';
+import type { PieceOnPage } from './layNumbers';
+import type { LayOnPaper, PieceOnCloth } from './layOnPaper';
+import { pieceName } from './layWords';
+import { boxOf, filled, grown, segmentsOf, textBox } from './marks';
+import type { Lettering, Mark, Stroke } from './marks';
 
-/** Room under the cloth for its size in words, mm. */
-const BELOW = 6;
-
-/** Degrees as a rotation, as placements are given. */
-function placementMatrix({ x, y, rotation, flipped }: Placement): Matrix {
-  const a = (rotation * Math.PI) / 180;
-  const [c, s] = [Math.cos(a), Math.sin(a)];
-  return multiply([c, s, -s, c, x, y], flipped ? [-1, 0, 0, 1, 0, 0] : [1, 0, 0, 1, 0, 0]);
+/** A lay plan drawn to scale, in a frame whose upper left corner is 0, 0, mm on paper. */
+export interface LayDrawing {
+  readonly width: number;
+  readonly height: number;
+  readonly marks: readonly Mark[];
+  /** Where `marks` may show pieces: what of them lies outside is beyond the ends of what is drawn. */
+  readonly cloth: Box;
+  /** Outlines of the pieces, to be shown within `cloth` alone; they lie over `under` and below `marks`. */
+  readonly pieces: readonly Mark[];
+  readonly under: readonly Mark[];
+  /** Pieces of which something is shown. */
+  readonly shown: readonly PieceOnCloth[];
 }
 
-/** Largest scale of a lay plan: 1 : 5. */
-const LARGEST = 0.2;
+const OUTLINE: Stroke = { width: 0.3, colour: INK };
+/** Cut from one layer of folded cloth alone. */
+const ONE_LAYER: Stroke = { width: 0.3, colour: INK, dash: [1.8, 1] };
 
-/**
- * How the pieces lie on the cloth, to scale, in the larger of two ways: length to the right with selvedges above and below, or
- * length upwards with selvedges left and right. The number of a mirrored piece has a bar over it.
- */
-export function layDrawing(
+/** Draw a lay, or a stretch of it. */
+export function drawLay(
   lettering: Lettering,
   garment: Garment,
-  colour: Colour,
-  plan: LayPlan,
-  width: number,
-  height: number,
-): Block {
-  const fit = (across: number, down: number): number =>
-    Math.min(LARGEST, width / across, (height - BELOW) / down);
-  const [lying, standing] = [fit(plan.length, plan.width), fit(plan.width, plan.length)];
-  const isStanding = standing > lying;
-  const k = Math.max(lying, standing);
-  const [w, h] = isStanding ? [plan.width * k, plan.length * k] : [plan.length * k, plan.width * k];
-  const toPage: Matrix = isStanding ? [0, -k, k, 0, 0, h] : [k, 0, 0, k, 0, 0];
-  const marks: Mark[] = [filled([rectangle(0, 0, w, h)], tint(colour.fill, 0.86))];
-  for (const placed of plan.placed) marks.push(...placedPiece(lettering, garment, colour, placed, toPage));
-  // Selvedges heavier than the cut ends.
-  marks.push(stroked([rectangle(0, 0, w, h)], { width: 0.15, colour: FAINT }, true));
-  const selvedges: readonly Line[] = isStanding
-    ? [
-        [
-          [0, 0],
-          [0, h],
-        ],
-        [
-          [w, 0],
-          [w, h],
-        ],
-      ]
-    : [
-        [
-          [0, 0],
-          [w, 0],
-        ],
-        [
-          [0, h],
-          [w, h],
-        ],
-      ];
-  for (const [a, b] of selvedges) marks.push(line(a, b, { width: 0.5, colour: SOFT }));
-  const { units } = garment.design;
-  const words = `${formatLength(plan.length, units)} long × ${formatLength(plan.width, units)} wide, selvedges ${isStanding ? 'left and right' : 'above and below'}`;
-  marks.push(text(lettering, words, [0, h + 4.2], { size: 2.5, colour: SOFT }));
-  return { width, height: h + BELOW, marks };
+  lay: LayOnPaper,
+  frame: LayFrame,
+): LayDrawing {
+  const m = toPaper(lay, frame);
+  const cloth = clothBox(lay, frame);
+  const { width, height } = sizeOnPaper(lay, frame);
+  const round = clothRound(lettering, lay, frame, garment.design.units);
+  const pieces = lay.pieces.map((p) => pieceOnPage(p, m, cloth)).filter((p) => p.shown.length > 0);
+  const outlines = pieces.map(({ paths, piece }): Mark => {
+    const isAlone = piece.laid.cutFrom === 'upper' || piece.laid.cutFrom === 'lower';
+    return filled(paths, tint(lay.colour.fill, isAlone ? 0.78 : 0.6), isAlone ? ONE_LAYER : OUTLINE);
+  });
+  return {
+    width,
+    height,
+    cloth,
+    under: clothUnder(lay, frame),
+    pieces: [...outlines, ...repeatLines(lay, frame)],
+    marks: [...round, ...lettered(lettering, garment, lay, { width, height, cloth, round }, pieces)],
+    shown: pieces.map((p) => p.piece),
+  };
 }
 
-function placedPiece(
+/** Whether most of what is drawn of a piece is on this stretch: its number stands there if anywhere. */
+const holdsLabel = ({ label }: PieceOnPage, { minX, minY, maxX, maxY }: Box): boolean =>
+  label.at[0] >= minX && label.at[0] <= maxX && label.at[1] >= minY && label.at[1] <= maxY;
+
+interface Sheet {
+  readonly width: number;
+  readonly height: number;
+  readonly cloth: Box;
+  readonly round: readonly Mark[];
+}
+
+/** Numbers inside and beside the pieces, names where there is room, grain arrows, rings on the repeat. */
+function lettered(
   lettering: Lettering,
   garment: Garment,
-  colour: Colour,
-  placed: Placement,
-  toPage: Matrix,
+  lay: LayOnPaper,
+  { width, height, cloth, round }: Sheet,
+  pieces: readonly PieceOnPage[],
 ): Mark[] {
-  const index = garment.panels.findIndex((p) => p.id === placed.panel);
-  const cut = garment.cutPieces[index];
-  if (!cut) return [];
-  const m = multiply(toPage, placementMatrix(placed));
-  const k = Math.hypot(toPage[0], toPage[1]);
-  const rings: Path[] = [cut.cutting, ...cut.holes].map((ring) => transformPath(ring, m));
-  const number = `${garment.plan.numbers.get(placed.panel) ?? index + 1}`;
-  const at = applyMatrix(m, cut.label.at);
-  const size = Math.min(4.5, Math.max(1.8, cut.label.radius * k * 1.2));
-  const mark = text(lettering, number, [at[0], at[1] + size * 0.36], { size, bold: true, align: 'centre' });
-  const marks: Mark[] = [filled(rings, tint(colour.fill, 0.55), { width: 0.2, colour: INK }), mark];
-  if (placed.flipped) {
-    const y = at[1] - size * 0.52;
-    marks.push(line([mark.at[0] - 0.3, y], [mark.at[0] + mark.width + 0.3, y], { width: 0.3, colour: INK }));
+  const marks: Mark[] = [];
+  const taken: Box[] = round.map((r) => (r.kind === 'text' ? grown(textBox(r), 0.4) : grown(boxOf([r]), 0)));
+  const lines: Line[] = round.flatMap((r) => (r.kind === 'path' ? segmentsOf(r) : []));
+  const beside: PieceOnPage[] = [];
+  for (const on of pieces) {
+    const panel = garment.panels.find((p) => p.id === on.piece.laid.piece.panel);
+    const rings = anchorMark(on);
+    const own = numberInside(
+      lettering,
+      on,
+      [pieceName(garment, panel?.piece)],
+      rings.map((r) => boxOf([r])),
+    );
+    const boxes = [...rings, ...(own?.marks ?? [])].map((r) => boxOf([r]));
+    if (own) marks.push(...own.marks);
+    else if (holdsLabel(on, cloth)) beside.push(on);
+    taken.push(...boxes);
+    const arrow = own ? grainOn(on, boxes, lay.job.nap) : [];
+    taken.push(...arrow.map((r) => boxOf([r])));
+    marks.push(...rings, ...arrow);
   }
+  const within: Box = { minX: 0, minY: 0, maxX: width, maxY: height };
+  for (const on of beside) marks.push(...numberBeside(lettering, on, { within, taken, pieces, lines }));
   return marks;
 }

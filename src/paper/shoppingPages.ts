@@ -1,140 +1,215 @@
-import { type LayPlan, type Ribbon, ribbonsToBuy } from '../fabric';
-import { howToCut, type Garment } from '../garment';
-import { formatLength, sayProblem } from '../pattern';
-import type { Colour, TrimKind, Units } from '../pattern';
-import { padded, paragraph, row, stack } from './block';
+import {
+  type ClothPlan,
+  type ClothToBuy,
+  type LayPlan,
+  type ShoppingList,
+  type ShoppingRow,
+  type WidthRow,
+  sayNeatening,
+  sayTotal,
+  shoppingList,
+  shoppingRows,
+} from '../fabric';
+import type { Garment } from '../garment';
+import { sayProblem } from '../pattern';
+import type { ColourId, Units } from '../pattern';
+import { padded, paragraph, stack } from './block';
 import type { Block } from './block';
-import { shortName } from './cleanText';
-import { clothLength } from './clothLength';
 import { heading } from './coverSheet';
 import { Flow } from './flow';
 import { ACCENT, SOFT } from './ink';
-import { layDrawing } from './layDrawing';
-import type { Lettering } from './marks';
+import type { LayPage } from './layPages';
+import type { Lettering, Mark } from './marks';
 import { swatch } from './panelLabel';
 import { columnWidth, tableHead, tableRow } from './table';
 import type { Columns } from './table';
+import { widthTableBlock } from './widthTableBlock';
 
-const SMALL = { size: 3.2, colour: SOFT } as const;
-/** Heights tried for drawings of lay plans, mm: the largest that needs no more pages than the smallest. */
-const TALLEST_LAYS = [96, 76, 60, 50] as const;
-const CLOTH_GAP = 10;
+const SMALL = { size: 3, colour: SOFT } as const;
 
-function clothWords(garment: Garment, colour: Colour, plan: LayPlan): string[] {
-  const { units } = garment.design;
-  const { along, across } = colour.shrinkage;
-  const words = [
-    `The pieces take ${formatLength(plan.length, units)} of it and cover ${Math.round(plan.density * 100)} % of that.`,
-    colour.nap
-      ? 'One-way cloth: all pieces lie the same way up.'
-      : 'Pieces may lie either way up along the grain.',
-  ];
-  if (along > 0 || across > 0)
-    words.push(`Shrinkage of ${along} % along and ${across} % across is counted in. Wash before cutting.`);
-  if (colour.price !== null && plan.buy > 0)
-    words.push(`At ${colour.price} a metre: ${((colour.price * plan.buy) / 1000).toFixed(2)}.`);
-  return words;
+/** Where what is bought stands in the handout. */
+export interface ShoppingPlace {
+  /** Usable paper, mm. */
+  readonly width: number;
+  readonly height: number;
+  /** Pages before the first of these. */
+  readonly pagesBefore: number;
+  /** The lay plans that follow, in their order. */
+  readonly lays: readonly { readonly plan: LayPlan; readonly pages: readonly LayPage[] }[];
+  /** Tables over the usual widths, where they were worked out. */
+  readonly widthTables: ReadonlyMap<ColourId, readonly WidthRow[]>;
 }
 
-/** One cloth: what to ask for, and how its pieces lie. Null plan: none was made. */
-function clothBlock(
-  lettering: Lettering,
-  garment: Garment,
-  colour: Colour,
-  plan: LayPlan | null,
-  size: { readonly width: number; readonly tallest: number },
-): Block {
-  const { width, tallest } = size;
-  const { units } = garment.design;
-  const side = width - 22;
-  const lines: Block[] = [paragraph(lettering, shortName(colour.name), side, { size: 4.4, bold: true })];
-  if (!plan) lines.push(paragraph(lettering, 'No lay plan has been made for this cloth yet.', side, SMALL));
-  else if (plan.buy > 0) {
-    const buy = `Buy ${clothLength(plan.buy, units)}, ${formatLength(colour.width, units)} wide`;
-    lines.push(paragraph(lettering, buy, side, { size: 4 }));
-    lines.push(paragraph(lettering, clothWords(garment, colour, plan).join(' '), side, SMALL));
+/** Plans by colour: those on one's own cloth, and what is bought (nothing, where all is cut from one's own). */
+export function clothPlans(plans: readonly LayPlan[]): Map<ColourId, ClothPlan> {
+  const byColour = new Map<ColourId, ClothPlan>();
+  for (const plan of plans) {
+    const nothing: LayPlan = {
+      ...plan,
+      within: null,
+      length: 0,
+      buy: 0,
+      density: 0,
+      placed: [],
+      problems: [],
+    };
+    const known = byColour.get(plan.colour) ?? { own: [], bought: nothing };
+    byColour.set(
+      plan.colour,
+      plan.within ? { ...known, own: [...known.own, plan] } : { ...known, bought: plan },
+    );
   }
-  for (const p of plan?.problems ?? [])
-    lines.push(paragraph(lettering, sayProblem(p, units), side, { size: 3.2, colour: ACCENT }));
-  const head = row([swatch(colour.fill, 16, 11), stack(lines, 1.4)], 6);
-  if (!plan || plan.placed.length === 0) return head;
-  return stack([head, layDrawing(lettering, garment, colour, plan, width, tallest)], 4);
+  return byColour;
 }
 
-const KINDS: Readonly<Record<TrimKind, string>> = { straight: '', bias: ', bias', scalloped: ', scalloped' };
+/** The page on which a plan begins; null where it has none. */
+type PageOf = (plan: LayPlan) => number | null;
 
-/** What to ask for of a ribbon. */
-const sayBuy = ({ buy, pieces, soldIn }: Ribbon, units: Units): string =>
-  pieces === null || soldIn === null
-    ? clothLength(buy, units)
-    : `${pieces} × ${formatLength(soldIn, units)}`;
+/** `Read from the lay plan on page 7.` */
+function whereItIsRead(cloth: ClothToBuy, plans: readonly LayPlan[], pageOf: PageOf): string[] {
+  const own = plans.filter((p) => p.colour === cloth.colour.id && p.within !== null);
+  const bought = cloth.plan && cloth.plan.placed.length > 0 ? pageOf(cloth.plan) : null;
+  const ownPages = own.flatMap((p) => pageOf(p) ?? []);
+  const on = (pages: readonly number[]): string =>
+    pages.length === 1 ? `page ${pages[0]}` : `pages ${pages.slice(0, -1).join(', ')} and ${pages.at(-1)}`;
+  return [
+    ...(bought === null ? [] : [`Read from the lay plan on page ${bought}.`]),
+    ...(ownPages.length === 0 ? [] : [`How it lies on your own cloth: ${on(ownPages)}.`]),
+  ];
+}
 
-/** One row to a ribbon: like trims are bought as one. */
-function trimRows(lettering: Lettering, garment: Garment, width: number): { head: Block; rows: Block[] } {
-  const { units } = garment.design;
-  const columns: Columns = { starts: [0, 12, width * 0.5, width * 0.66, width * 0.82], width };
-  const cell = (words: string, i: number): Block =>
-    paragraph(lettering, words, columnWidth(columns, i), { size: 3.3 });
-  const rows = ribbonsToBuy(garment.trims, units).map((ribbon) =>
-    tableRow(columns, [
-      swatch(ribbon.fill, 8, 4),
-      cell(`${shortName(ribbon.name, 40)}${KINDS[ribbon.kind]}`, 1),
-      cell(`${formatLength(ribbon.width, units)} wide`, 2),
-      cell(formatLength(ribbon.need, units), 3),
-      cell(sayBuy(ribbon, units), 4),
-    ]),
+interface Table {
+  readonly lettering: Lettering;
+  readonly columns: Columns;
+}
+
+function headOf({ lettering, columns }: Table, hasPrices: boolean): Block {
+  const names = ['', 'What', 'Buy', hasPrices ? 'Price' : ''];
+  return tableHead(
+    columns,
+    names.map((w, i) => paragraph(lettering, w, columnWidth(columns, i), { size: 2.7, colour: SOFT })),
   );
-  const names = ['', 'Trim', 'Width', 'To cut', 'Buy'];
-  return {
-    head: tableHead(
-      columns,
-      names.map((w, i) => paragraph(lettering, w, columnWidth(columns, i), { size: 2.7, colour: SOFT })),
+}
+
+function rowOf(
+  { lettering, columns }: Table,
+  r: ShoppingRow,
+  more: readonly string[],
+  bad: readonly string[],
+): Block {
+  const wide = columnWidth(columns, 1);
+  const what = stack(
+    [
+      paragraph(lettering, r.what, wide, { size: 3.6, bold: true }),
+      paragraph(lettering, [...r.how, ...more].join(' '), wide, SMALL),
+      ...bad.map((w) => paragraph(lettering, w, wide, { size: 3, colour: ACCENT })),
+    ],
+    1.1,
+  );
+  const ask = { size: r.isKnown ? 4 : 3.3, bold: r.isKnown };
+  return tableRow(columns, [
+    r.fill === null ? { width: 0, height: 0, marks: [] } : swatch(r.fill, 9, 6),
+    what,
+    paragraph(lettering, r.ask, columnWidth(columns, 2), ask),
+    paragraph(lettering, r.cost, columnWidth(columns, 3), { size: 3.4 }),
+  ]);
+}
+
+interface Shopping {
+  readonly lettering: Lettering;
+  readonly garment: Garment;
+  readonly list: ShoppingList;
+  readonly plans: readonly LayPlan[];
+  readonly place: ShoppingPlace;
+}
+
+function fill(flow: Flow, { lettering, garment, list, plans, place }: Shopping, pageOf: PageOf): void {
+  const { width } = place;
+  const { units } = garment.design;
+  const rows = shoppingRows(list);
+  const hasPrices = rows.some((r) => r.cost !== '');
+  const starts = hasPrices ? [0, 13, width * 0.66, width * 0.9] : [0, 13, width * 0.72, width];
+  const table: Table = { lettering, columns: { starts, width } };
+  const note =
+    'Ask for these lengths. They hold for cloth of the width that is said: measure it in the shop.';
+  const head = headOf(table, hasPrices);
+  flow.place(
+    stack(
+      [
+        heading(lettering, 'What to buy', width),
+        paragraph(lettering, note, width, { size: 3.3, colour: SOFT }),
+      ],
+      3,
     ),
-    rows,
-  };
+  );
+  for (const part of new Set(rows.map((r) => r.part))) {
+    const blocks = rows
+      .filter((r) => r.part === part)
+      .map((r) => {
+        const cloth = list.cloths.find((c) => r.key === `cloth ${c.colour.id}`);
+        if (!cloth) return rowOf(table, r, [], []);
+        const bad = cloth.problems.map((p) => sayProblem(p, units));
+        return rowOf(table, r, whereItIsRead(cloth, plans, pageOf), bad);
+      });
+    const title = paragraph(lettering, part, width, { size: 3.8, bold: true });
+    flow.placeAll(title, blocks, 0, 7, padded(head, 0, 1.5, width, head.height + 1.5));
+  }
+  for (const words of [sayTotal(list), sayNeatening(list)])
+    if (words) flow.place(paragraph(lettering, words, width * 0.9, { size: 3.3 }), 4);
+  placeTables(flow, { lettering, list, tables: place.widthTables, units, width });
 }
 
-/** Lays everything on pages; called again and again to find out how large the drawings may be. */
-type Filling = (page: Flow, tallest: number) => void;
+interface Tables {
+  readonly lettering: Lettering;
+  readonly list: ShoppingList;
+  readonly tables: ReadonlyMap<ColourId, readonly WidthRow[]>;
+  readonly units: Units;
+  readonly width: number;
+}
 
-/** The largest drawings that need no more pages than the smallest. */
-function largestThatFits(page: Flow, fill: Filling): number {
-  const pagesWith = TALLEST_LAYS.map((tallest) => {
-    const trial = new Flow(page.width, page.height);
-    fill(trial, tallest);
-    return trial.pages.length;
+function placeTables(flow: Flow, { lettering, list, tables, units, width }: Tables): void {
+  const blocks = list.cloths.flatMap(({ colour }) => {
+    const rows = tables.get(colour.id);
+    return rows ? [widthTableBlock(lettering, colour, rows, units, width)] : [];
   });
-  return TALLEST_LAYS[pagesWith.indexOf(Math.min(...pagesWith))]!;
+  if (blocks.length === 0) return;
+  const note =
+    'What to ask for if your cloth has another width, or must lie one way (nap, one-way print). Each length is read from a lay plan of ' +
+    'its own that was made quickly. Before you cut, set the width at the bench and print its lay plan.';
+  const top = stack(
+    [
+      heading(lettering, 'Other widths', width),
+      paragraph(lettering, note, width, { size: 3.3, colour: SOFT }),
+    ],
+    3,
+  );
+  flow.placeAll(top, blocks, 5, 9);
 }
 
-/** What to buy: each cloth with its lay plan to scale, then trims. */
+/** What to buy: cloth, lining, interfacing, trims, zips and thread, each with how its amount comes about and where it is read. */
 export function shoppingPages(
-  flow: Flow,
   lettering: Lettering,
   garment: Garment,
   plans: readonly LayPlan[],
-): void {
-  flow.newPage();
-  const { width } = flow;
-  const isFolded = garment.panels.some((p) => howToCut(garment, p).onFold);
-  const note =
-    'Lengths are rounded up to what is sold. A number with a bar over it lies mirrored, wrong side up.' +
-    (isFolded ? ' The cloth lies in one layer: a panel cut on the fold is drawn opened out.' : '');
-  const title = heading(lettering, 'What to buy', width);
-  const top = stack([title, paragraph(lettering, note, width, { size: 3.3, colour: SOFT })], 3);
-  const used = garment.design.colours.filter((c) => garment.panels.some((p) => p.colour === c.id));
-  const trims = trimRows(lettering, garment, width);
-  const fill: Filling = (page, tallest) => {
-    const cloths = used.map((c) => {
-      const plan = plans.find((p) => p.colour === c.id) ?? null;
-      return clothBlock(lettering, garment, c, plan, { width, tallest });
+  place: ShoppingPlace,
+): readonly (readonly Mark[])[] {
+  const list = shoppingList(garment, clothPlans(plans));
+  const shopping: Shopping = { lettering, garment, list, plans, place };
+  const laidOut = (firstLay: number): readonly (readonly Mark[])[] => {
+    const flow = new Flow(place.width, place.height);
+    fill(flow, shopping, (plan) => {
+      const index = place.lays.findIndex((l) => l.plan === plan);
+      if (index < 0) return null;
+      return firstLay + place.lays.slice(0, index).reduce((sum, l) => sum + l.pages.length, 0);
     });
-    const [first, ...others] = cloths;
-    page.place(first ? stack([top, first], 6) : top);
-    for (const cloth of others) page.place(cloth, CLOTH_GAP);
-    if (trims.rows.length === 0) return;
-    const head = padded(trims.head, 0, 3, width, trims.head.height + 3);
-    page.placeAll(heading(lettering, 'Trims', width), trims.rows, 0, CLOTH_GAP, head);
+    return flow.pages;
   };
-  fill(flow, largestThatFits(flow, fill));
+  // How many pages these are decides on which the lay plans begin: laid out once to count them.
+  let first = place.pagesBefore + 2;
+  let pages = laidOut(first);
+  for (let tries = 0; tries < 3 && place.pagesBefore + pages.length + 1 !== first; tries += 1) {
+    first = place.pagesBefore + pages.length + 1;
+    pages = laidOut(first);
+  }
+  return pages;
 }

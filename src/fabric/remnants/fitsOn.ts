@@ -1,7 +1,7 @@
 import type { ClothPiece, ClothShape, LayJob } from '../layPlan';
 import { FillSpace, ROUNDING } from './fillSpace';
 import { freeSpot } from './freeSpot';
-import { jobFor, plansOf } from './ownPlan';
+import { plansOf } from './ownPlan';
 
 /** How a panel fails to fit a piece of one's own cloth that it would have to itself. */
 export interface Misfit {
@@ -11,32 +11,40 @@ export interface Misfit {
   readonly across: number;
 }
 
-/** Whether a piece can lie on a piece of cloth that it has to itself, in any legal turn; judged by the exact check. */
-export function fitsAlone(job: LayJob, piece: ClothPiece, cloth: ClothShape): boolean {
-  const own = jobFor({ ...job, pieces: [piece] }, [0]);
-  const space = new FillSpace(own, [cloth]);
-  const spot = freeSpot(space, space.cloths[0]!, [], 0);
-  return spot !== null && plansOf(space, [[spot]]) !== null;
-}
-
-/** By how much a piece fails to fit a cloth; null where it fits. */
-export function misfitOf(job: LayJob, piece: ClothPiece, cloth: ClothShape): Misfit | null {
-  if (fitsAlone(job, piece, cloth)) return null;
-  const space = new FillSpace({ ...job, pieces: [piece] }, [cloth]);
-  const { length, width } = space.cloths[0]!;
+/** How the only piece of a space fails to fit its c-th cloth; null where it fits, judged by the exact check. */
+function misfitIn(space: FillSpace, c: number): Misfit | null {
+  const own = space.cloths[c]!;
+  const spot = freeSpot(space, own, [], 0);
+  if (
+    spot &&
+    plansOf(
+      space,
+      space.cloths.map((_, i) => (i === c ? [spot] : [])),
+    )
+  )
+    return null;
   const missing = space.turns[0]!.map((form) => ({
-    cloth,
-    along: form.length > length + ROUNDING ? form.length - length : 0,
-    across: form.width > width + ROUNDING ? form.width - width : 0,
+    cloth: own.cloth,
+    along: form.length > own.length + ROUNDING ? form.length - own.length : 0,
+    across: form.width > own.width + ROUNDING ? form.width - own.width : 0,
   }));
   return missing.sort((a, b) => a.along + a.across - b.along - b.across)[0]!;
 }
 
+/** By how much a piece fails to fit a cloth that it has to itself, in any legal turn; null where it fits. */
+export const misfitOf = (job: LayJob, piece: ClothPiece, cloth: ClothShape): Misfit | null =>
+  misfitIn(new FillSpace({ ...job, pieces: [piece] }, [cloth]), 0);
+
+/** Whether a piece can lie on a piece of cloth that it has to itself, in any legal turn; judged by the exact check. */
+export const fitsAlone = (job: LayJob, piece: ClothPiece, cloth: ClothShape): boolean =>
+  misfitOf(job, piece, cloth) === null;
+
 /** The cloth that a piece least fails to fit, by its box; null where it fits one of them or there is none. */
 export function nearestMisfit(job: LayJob, piece: ClothPiece, cloths: readonly ClothShape[]): Misfit | null {
+  const space = new FillSpace({ ...job, pieces: [piece] }, cloths);
   let best: Misfit | null = null;
-  for (const cloth of cloths) {
-    const misfit = misfitOf(job, piece, cloth);
+  for (let c = 0; c < cloths.length; c += 1) {
+    const misfit = misfitIn(space, c);
     if (!misfit) return null;
     if (!best || misfit.along + misfit.across < best.along + best.across) best = misfit;
   }

@@ -9,6 +9,7 @@ import { useBench, useBenchStore } from '../store/benchStore';
 import { changeGap } from '../store/clothEdits';
 import { Part, Sheet } from './Sheet';
 
+const RemnantsPart = lazy(() => import('./RemnantsPart'));
 const ShoppingPart = lazy(() => import('./ShoppingPart'));
 const WidthTablePart = lazy(() => import('./WidthTablePart'));
 
@@ -50,6 +51,7 @@ export function ClothSheet(): ReactElement {
       ))}
       <OffGrainCard />
       <Suspense fallback={null}>
+        <RemnantsPart lays={lays} />
         {lays.length > 0 && <ShoppingPart lays={lays} />}
         {shown && <WidthTablePart key={shown.colour} lay={shown} />}
       </Suspense>

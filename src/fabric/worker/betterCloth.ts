@@ -5,8 +5,8 @@ const placedIn = ({ own, bought }: ClothPlan): number =>
 
 const ownLength = ({ own }: ClothPlan): number => own.reduce((sum, { length }) => sum + length, 0);
 
-/** Lengths within this are equal, mm: what doubles lose. */
-const SAME_LENGTH = 1e-6;
+/** A plan is not worth moving every piece for where it saves less than this, mm: finer than anybody cuts. Our choice. */
+const SAME_LENGTH = 0.5;
 
 /**
  * Whether one way to cut the pieces of a colour is better than another: more of them have their place, or less cloth has to be

@@ -162,9 +162,6 @@ export const ClothGround = memo(function ClothGround({
           d={isFolded ? `M0 ${width}H${length}` : `M0 0H${length}M0 ${width}H${length}`}
         />
       )}
-      {plan.layering === 'folded' && (
-        <path className="fold-line" d={`M0 ${isFolded ? 0 : width / 2}H${length}`} />
-      )}
       <LengthMarks strip={strip} units={units} px={px} />
       <EdgeNames strip={strip} px={px} />
       <Ends strip={strip} units={units} px={px} />
@@ -177,3 +174,13 @@ export const ClothGround = memo(function ClothGround({
     </g>
   );
 });
+
+/** Where folded cloth is folded: drawn over the pieces that lie on it. */
+export function FoldLine({
+  strip: { plan, isFolded, width, length },
+}: {
+  strip: Strip;
+}): ReactElement | null {
+  if (plan.layering !== 'folded') return null;
+  return <path className="fold-line" d={`M0 ${isFolded ? 0 : width / 2}H${length}`} />;
+}

@@ -3,7 +3,7 @@ import type { Garment } from '../../garment';
 import type { Path } from '../../geometry';
 import type { PanelId } from '../../panels';
 import type { Units } from '../../pattern';
-import { ClothGround } from './ClothGround';
+import { ClothGround, FoldLine } from './ClothGround';
 import { PieceMarks, PieceShape } from './PieceDrawing';
 import { pieceWords } from './pieceWords';
 import type { ShownPiece, Strip } from './strips';
@@ -104,6 +104,7 @@ export function LaidCloth({
           );
         })}
       </g>
+      <FoldLine strip={strip} />
       {strip.pieces.map((shown) => (
         <PieceMarks key={`${strip.key} ${shown.key}`} shown={shown} scale={scale} />
       ))}

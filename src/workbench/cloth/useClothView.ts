@@ -20,9 +20,9 @@ export interface ClothHands {
 const LEAST_SCALE = 0.04;
 const MOST_SCALE = 6;
 /** Room for what is written round the cloth, pixels: left, above, right, below. */
-const ROUND_IT = [86, 74, 34, 92] as const;
+const ROUND_IT = [86, 92, 34, 92] as const;
 /** The same where there is little room. */
-const ROUND_IT_SMALL = [56, 60, 16, 62] as const;
+const ROUND_IT_SMALL = [56, 84, 16, 62] as const;
 const SMALL = 760;
 
 function fittedView(box: Box, width: number, height: number): ClothView {

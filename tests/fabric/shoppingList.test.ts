@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { deriveGarment } from '../../src/garment';
+import { type Garment, deriveGarment } from '../../src/garment';
 import {
   layJobs,
   planLay,
@@ -15,7 +15,6 @@ import {
   zipAsSold,
   type ClothPlan,
   type ShoppingList,
-  type ShoppingSource,
 } from '../../src/fabric';
 import {
   MM_PER_INCH,
@@ -32,7 +31,7 @@ import {
 import { colour, dart, design, panelLine, piece, rectangle } from '../making/designs';
 import { bodice, line, sleeve } from '../neighbours/garments';
 
-const plansOf = (garment: ShoppingSource): Map<ColourId, ClothPlan> =>
+const plansOf = (garment: Garment): Map<ColourId, ClothPlan> =>
   new Map(layJobs(garment, { seconds: 0 }).map((job) => [job.colour, { own: [], bought: planLay(job) }]));
 
 const listOf = (doc: Design): ShoppingList => {

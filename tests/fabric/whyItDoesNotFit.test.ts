@@ -36,14 +36,31 @@ test('the angle off its grain at which it would fit is the least one in whole de
 
 test('on folded cloth it is told that a panel fits unfolded, and by how much each half is too wide', () => {
   const job = jobOf([pieceOf(1, rectangle(500, 520))], { width: 900, layering: 'folded', gap: 4 });
-  expect(facts(job)).toMatchObject({ across: 520, needs: 1044, over: 72, unfolded: true, fitsAt: 1150 });
+  expect(facts(job)).toMatchObject({
+    across: 520,
+    needs: 1044,
+    over: 72,
+    unfolded: true,
+    unfoldedAt: null,
+    fitsAt: 1150,
+  });
   // with its middle on the fold it takes no more than its own width
   const middle: [Pt, Pt] = [
     [0, 260],
     [500, 260],
   ];
   const onFold = jobOf([pieceOf(1, rectangle(500, 520), { middle })], { width: 500, layering: 'folded' });
-  expect(facts(onFold)).toMatchObject({ needs: 520, over: 20, unfolded: false });
+  expect(facts(onFold)).toMatchObject({ needs: 520, over: 20, unfolded: false, unfoldedAt: 900 });
+});
+
+test('cloth that is folded and too narrow even in one layer is told with the width that is enough unfolded', () => {
+  const job = jobOf([pieceOf(1, rectangle(500, 950))], { width: 900, layering: 'folded' });
+  expect(facts(job)).toMatchObject({ needs: 1900, fitsAt: null, unfoldedAt: 1150 });
+  const said = sayProblem(whyItDoesNotFit(job.pieces[0]!, job), 'cm');
+  expect(said).toContain(
+    'Choices: lay the cloth in one layer, where cloth 115 cm wide is enough; move or add',
+  );
+  expect(facts({ ...job, layering: 'single' })).toMatchObject({ unfolded: false, unfoldedAt: null });
 });
 
 test('where only the print keeps a panel off, that is told', () => {

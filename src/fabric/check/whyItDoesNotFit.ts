@@ -84,6 +84,8 @@ export function whyItDoesNotFit(piece: ClothPiece, job: LayJob): Problem {
   const isFolded = job.layering === 'folded';
   const needs = leastNeeded(piece, job);
   const across = leastNeeded(piece, { ...noRepeat, layering: 'single' });
+  const inOneLayer = isFolded ? leastNeeded(piece, { ...job, layering: 'single' }) : Infinity;
+  const isInterfacing = piece.copy >= FIRST_OF_INTERFACING;
   const isBesideFold = isFolded && needs > across;
   return problem('panel-wider-than-cloth', {
     panel: piece.number,
@@ -93,9 +95,11 @@ export function whyItDoesNotFit(piece: ClothPiece, job: LayJob): Problem {
     needs,
     over: (needs - usable) / (isBesideFold ? 2 : 1),
     fitsAt: narrowestUsual(needs, job),
-    turned: turnToFit(piece, job, usable),
-    unfolded: isFolded && leastNeeded(piece, { ...job, layering: 'single' }) <= usable,
+    // facings and their interfacing keep to the grain
+    turned: isInterfacing ? null : turnToFit(piece, job, usable),
+    unfolded: inOneLayer <= usable,
+    unfoldedAt: isFolded && inOneLayer > usable ? narrowestUsual(inOneLayer, job) : null,
     unmatched: leastNeeded(piece, noRepeat) <= usable,
-    interfacing: piece.copy >= FIRST_OF_INTERFACING,
+    interfacing: isInterfacing,
   });
 }

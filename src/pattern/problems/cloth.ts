@@ -16,8 +16,11 @@ export interface ClothFacts {
     fitsAt: number | null;
     /** The least angle off its grain at which it fits, degrees; null: there is none. */
     turned: number | null;
-    /** It fits the same cloth in one layer; it fits where its print is not matched; it is interfacing. */
+    /** It fits the same cloth in one layer. */
     unfolded: boolean;
+    /** Of folded cloth on which it does not: the narrowest usual width, as sold, that is wide enough in one layer; null: none is. */
+    unfoldedAt: number | null;
+    /** It fits where its print is not matched. */
     unmatched: boolean;
     interfacing: boolean;
   };
@@ -35,11 +38,16 @@ export interface ClothFacts {
 type TooWide = ClothFacts['panel-wider-than-cloth'];
 
 function waysOut(facts: TooWide, mm: SayLength): string[] {
-  const { unfolded, unmatched, fitsAt, turned, over, interfacing } = facts;
+  const { unfolded, unfoldedAt, unmatched, fitsAt, turned, over, interfacing } = facts;
+  const isNoneWide = fitsAt === null && unfoldedAt === null && !unfolded;
   return [
     ...(unfolded ? ['lay the cloth in one layer, where it fits'] : []),
+    ...(unfoldedAt === null
+      ? []
+      : [`lay the cloth in one layer, where cloth ${mm(unfoldedAt)} wide is enough`]),
     ...(unmatched ? ['do without matching the print across (a repeat of 0), where it fits'] : []),
-    fitsAt === null ? 'no usual width of cloth is wide enough' : `take cloth ${mm(fitsAt)} wide`,
+    ...(isNoneWide ? ['no usual width of cloth is wide enough'] : []),
+    ...(fitsAt === null ? [] : [`take cloth ${mm(fitsAt)} wide`]),
     interfacing
       ? 'join it from two parts, edge to edge, where no seam lies'
       : `move or add a line so that it is ${mm(over)} narrower`,

@@ -69,6 +69,11 @@ export class FakeWorker implements WorkerLike {
     this.say({ kind: 'ended', jobId: this.jobId, because: 'finished', plan: planOf(this.job, length) });
   }
 
+  finishWith(plan: ClothPlan): void {
+    this.say({ kind: 'better', jobId: this.jobId, plan, progress: 1 });
+    this.say({ kind: 'ended', jobId: this.jobId, because: 'finished', plan });
+  }
+
   fail(message: string): void {
     this.say({ kind: 'failed', jobId: this.jobId, message });
   }

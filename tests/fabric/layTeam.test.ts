@@ -164,6 +164,17 @@ test('what is only for comparing comes last and gets no help', () => {
   expect(asked()).toHaveLength(2);
 });
 
+test('a search that somebody asks for goes before what is only for comparing', () => {
+  const { team, workers } = teamOf(1);
+  team.search([task('red'), task('red aside', { isAside: true, seconds: 1 })]);
+  workers.all[0]!.finish(500);
+  expect(workers.all[0]!.job.colour).toBe('red aside');
+  team.searchOn('red', 10);
+  expect(workers.living()[0]!.job).toMatchObject({ colour: 'red', seconds: 10 });
+  workers.living()[0]!.finish(490);
+  expect(workers.living()[0]!.job.colour).toBe('red aside');
+});
+
 test('a worker that dies is started once more for the same job; the second death is told, and others go on', () => {
   const { team, workers, heard } = teamOf(2);
   team.search([task('red'), task('blue')]);

@@ -66,6 +66,9 @@ export class LayTeam {
     task.lastSeed += 1;
     task.waiting.push({ seconds, seed: task.lastSeed });
     this.listener.onProgress(key, 0);
+    const canWait = ({ shift }: Place): boolean => shift?.kind === 'help' || shift?.task.isAside === true;
+    const place = this.places.some(({ shift }) => !shift) ? undefined : this.places.find(canWait);
+    if (place && !task.own) this.putOff(place);
     this.seatAll();
   }
 
@@ -123,11 +126,16 @@ export class LayTeam {
     for (; free < hungry; free += 1) {
       const place = this.leastNeeded();
       if (!place) return;
-      const { task, kind, left } = this.leaveOff(place);
-      if (kind === 'help') continue;
-      task.lastSeed += 1;
-      task.waiting.unshift({ seconds: left, seed: task.lastSeed });
+      this.putOff(place);
     }
+  }
+
+  /** Leave off; what is left of the work goes back to the queue, unless it was help. */
+  private putOff(place: Place): void {
+    const { task, kind, left } = this.leaveOff(place);
+    if (kind === 'help') return;
+    task.lastSeed += 1;
+    task.waiting.unshift({ seconds: left, seed: task.lastSeed });
   }
 
   /** The seat whose work can best be put off: help, then what is only for comparing, then the search with most before it. */

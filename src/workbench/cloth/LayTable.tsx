@@ -163,7 +163,8 @@ export function LayTable(): ReactElement {
   const walk = (from: string, step: 1 | -1): void => {
     const now = all.findIndex(({ key }) => key === from);
     const next = all[(now + step + all.length) % all.length]!;
-    holder.current?.querySelector<SVGElement>(`[data-piece="${CSS.escape(next.key)}"]`)?.focus();
+    const pieces = holder.current?.querySelectorAll<SVGElement>('[data-piece]') ?? [];
+    [...pieces].find(({ dataset }) => dataset['piece'] === next.key)?.focus();
   };
   const reach = (key: string, isOn: boolean): void => {
     setOnIt(isOn);

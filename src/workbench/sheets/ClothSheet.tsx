@@ -40,6 +40,8 @@ export function ClothSheet(): ReactElement {
   const shownCloth = useBench((s) => s.shownCloth);
   useSpokenLays(lays);
   const shown = shownLay(lays, shownCloth);
+  // no more workers at once than there are cores: other widths are laid when all cloths are
+  const isAtRest = lays.every(({ done }) => done);
   return (
     <Sheet
       title="Cloth to buy"
@@ -53,7 +55,7 @@ export function ClothSheet(): ReactElement {
       <Suspense fallback={null}>
         <RemnantsPart lays={lays} />
         {lays.length > 0 && <ShoppingPart lays={lays} />}
-        {shown && <WidthTablePart key={shown.colour} lay={shown} />}
+        {shown && <WidthTablePart key={shown.colour} lay={isAtRest ? shown : { ...shown, done: false }} />}
       </Suspense>
       <Between />
       <Part title="Before you cut">

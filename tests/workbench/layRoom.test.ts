@@ -4,7 +4,7 @@ import { LayTeam } from '../../src/fabric/worker';
 import { deriveGarment, type Garment } from '../../src/garment';
 import type { Design } from '../../src/pattern';
 import { LayMemory } from '../../src/workbench/handOut/layMemory';
-import { LayRoom, USUAL_SECONDS } from '../../src/workbench/handOut/layRoom';
+import { LayRoom, USUAL_SECONDS, type LayState } from '../../src/workbench/handOut/layRoom';
 import { changeColour } from '../../src/workbench/store/colourEdits';
 import { fakeWorkers, planOf } from '../fabric/fakeSeats';
 import { WHOLE, designOf, straight } from './pieces';
@@ -120,6 +120,30 @@ test('stop and keep rests with the best plan; searching longer begins from it', 
   at(first!).better(390);
   // the minute of rest does not count
   expect(room.now()[0]!.history.at(-1)).toEqual({ seconds: 3, length: 390 });
+});
+
+test('a shorter plan found elsewhere takes the place of the one that is shown, once that is at rest', async () => {
+  const { room, at } = roomOf();
+  await room.lay(start);
+  at(first!).better(400);
+  const now = (): LayState => room.now().find(({ colour }) => colour === first)!;
+  const shorter = planOf(now().job, 390).bought;
+  room.offer(first!, now().plan!.bought, shorter);
+  expect(now().plan!.bought.length).toBe(400);
+  at(first!).finish(400);
+  const shown = now().plan!.bought;
+  room.offer(first!, { ...shown }, shorter);
+  room.offer(first!, shown, { ...shorter, length: 400 });
+  expect(now().plan!.bought).toBe(shown);
+  room.offer(first!, shown, shorter);
+  expect(now()).toMatchObject({ done: true, plan: { own: [], bought: { length: 390 } } });
+  expect(now().history.at(-1)!.length).toBe(390);
+  // searching on goes on from it
+  room.searchOn(first!, 5);
+  at(first!).better(395);
+  expect(now().plan!.bought.length).toBe(390);
+  at(first!).better(380);
+  expect(now().plan!.bought.length).toBe(380);
 });
 
 test('a handout waits until every cloth is at rest', async () => {

@@ -5,7 +5,8 @@ import { layJobs, planLay, startWidthTable, withoutOwn, WORK_PER_SECOND } from '
 import type { TableListener, TableOrder } from '../../src/fabric/worker/tableClient';
 import { deriveGarment } from '../../src/garment';
 import type { Design } from '../../src/pattern';
-import type { LayState } from '../../src/workbench/handOut/layRoom';
+import { LayRoom, type LayState } from '../../src/workbench/handOut/layRoom';
+import { LayContext } from '../../src/workbench/handOut/RoomsContext';
 import { ShoppingPart } from '../../src/workbench/sheets/ShoppingPart';
 import { WidthTablePart } from '../../src/workbench/sheets/WidthTablePart';
 import { WHOLE, designOf, straight } from './pieces';
@@ -124,6 +125,25 @@ test('a table under way is cancelled when it is left; a finished one is found ag
   onStage(<WidthTablePart lay={lay!} />, crossed);
   expect(screen.getByRole('row', { current: true })).toBeTruthy();
   expect(begun).toHaveLength(2);
+});
+
+test('a shorter plan for the cloth’s own width is handed to the room of lay plans when the table is full', async () => {
+  const [lay] = laysOf(crossed);
+  const room = new LayRoom();
+  const offered = vi.spyOn(room, 'offer');
+  onStage(
+    <LayContext value={room}>
+      <WidthTablePart lay={lay!} />
+    </LayContext>,
+    crossed,
+  );
+  await waitFor(() => expect(begun).toHaveLength(1));
+  const [{ order, listener }] = begun as [(typeof begun)[0]];
+  const better = { ...order.shown, length: order.shown.length - 10 };
+  listener.onBetter!(better);
+  expect(offered).not.toHaveBeenCalled();
+  listener.onEnded!({ because: 'finished' });
+  expect(offered.mock.calls).toEqual([[lay!.colour, order.shown, better]]);
 });
 
 test('a table that failed says why; a cloth cut from one’s own alone has none', async () => {

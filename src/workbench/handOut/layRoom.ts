@@ -57,6 +57,7 @@ function otherWay(job: LayJob): LayJob | null {
 /** What the room keeps of a cloth beside what it shows. */
 interface Laid {
   readonly signature: string;
+  readonly remnants: readonly Remnant[];
   /** When the stretch of searching under way began, s by the clock; null while it rests. */
   since: number | null;
   /** Seconds searched before that. */
@@ -194,11 +195,11 @@ export class LayRoom {
   }
 
   /** A cloth as it stands before the planner has said anything: empty, or as it was when it was laid before. */
-  private begun({ job, signature }: Wanted): LayState {
+  private begun({ job, remnants, signature }: Wanted): LayState {
     const known = this.memory.get(signature);
     const isFinished = known?.isFinished ?? false;
     const [since, before] = [isFinished ? null : this.clock(), known?.searched ?? 0];
-    this.laid.set(job.colour, { signature, since, before });
+    this.laid.set(job.colour, { signature, remnants, since, before });
     return {
       colour: job.colour,
       job,
@@ -234,6 +235,25 @@ export class LayRoom {
   /** Leave off with a cloth and keep its best plan. */
   stopAndKeep(colour: ColourId): void {
     this.team?.stop(colour);
+  }
+
+  /**
+   * Take a shorter plan of what is bought for a cloth at rest, found while other widths were looked at; searching on goes on from it.
+   * @param instead the plan that was shown then; nothing is done where it is not shown any more
+   */
+  offer(colour: ColourId, instead: LayPlan, bought: LayPlan): void {
+    const [lay, laid] = [this.of(colour), this.laid.get(colour)];
+    if (!laid || !this.team || !lay?.done || lay.plan?.bought !== instead || bought.length >= instead.length)
+      return;
+    const plan = { ...lay.plan, bought };
+    this.team.remember(
+      { key: colour, job: lay.job, remnants: laid.remnants },
+      plan,
+      this.team.lastSeedOf(colour),
+    );
+    const history = [...lay.history, { seconds: lay.searched, length: bought.length }];
+    this.put(colour, { plan, history });
+    this.keep(colour);
   }
 
   /** Search on for a cloth, so many nominal seconds; it keeps its plan until there is a better one. */

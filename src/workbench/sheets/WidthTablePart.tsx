@@ -1,7 +1,8 @@
-import { useEffect, useMemo, useState, type ReactElement } from 'react';
+import { useContext, useEffect, useMemo, useState, type ReactElement } from 'react';
 import { sayAtCounter, withoutOwn, type LayJob, type LayPlan, type WidthRow } from '../../fabric';
 import { formatLength, type Colour, type Units } from '../../pattern';
 import type { LayState } from '../handOut/layRoom';
+import { LayContext } from '../handOut/RoomsContext';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { changeColour } from '../store/colourEdits';
 import { Part } from './Sheet';
@@ -18,12 +19,14 @@ const known = new WeakMap<LayPlan, Filled>();
 
 /** The table beside a plan; null until its worker has said anything. It is begun when the plan is at rest. */
 function useTableOf(job: LayJob, shown: LayPlan | null, width: number): Filled | null {
+  const room = useContext(LayContext);
   const [filled, setFilled] = useState<{ readonly of: LayPlan; readonly table: Filled } | null>(null);
   useEffect(() => {
     if (!shown || known.has(shown)) return undefined;
     let running: { cancel(): void } | null = null;
     let isOver = false;
     let table: Filled = { rows: [], progress: 0, failed: null };
+    let better: LayPlan | null = null;
     const put = (patch: Partial<Filled>): void => {
       table = { ...table, ...patch };
       if (!isOver) setFilled({ of: shown, table });
@@ -34,8 +37,14 @@ function useTableOf(job: LayJob, shown: LayPlan | null, width: number): Filled |
         { job, shown, width },
         {
           onRows: (rows, progress) => put({ rows, progress }),
+          onBetter: (plan) => (better = plan),
           onEnded: (end) => {
-            if (end.because === 'finished') known.set(shown, table);
+            if (end.because === 'finished') {
+              known.set(shown, table);
+              // the table's own entry is always the plan that is shown
+              if (better) known.set(better, table);
+              if (better) room.offer(job.colour, shown, better);
+            }
             if (end.because === 'failed') put({ failed: end.message });
           },
         },
@@ -45,7 +54,7 @@ function useTableOf(job: LayJob, shown: LayPlan | null, width: number): Filled |
       isOver = true;
       running?.cancel();
     };
-  }, [job, shown, width]);
+  }, [job, shown, width, room]);
   if (!shown) return null;
   return known.get(shown) ?? (filled?.of === shown ? filled.table : null);
 }
@@ -130,11 +139,6 @@ export function WidthTablePart({ lay }: { lay: LayState }): ReactElement | null 
   const table = useTableOf(wanted, shown, colour?.width ?? job.width);
   if (!colour || !plan || wanted.pieces.length === 0) return null;
   const isUnderWay = done && (table?.progress ?? 0) < 1 && !table?.failed;
-  const [shorter] = (table?.rows ?? []).flatMap(({ entries }) =>
-    entries.filter(
-      (e) => e.isShown && e.plan && e.plan.placed.length > 0 && e.plan.length < plan.bought.length,
-    ),
-  );
   return (
     <Part title={`${colour.name} in other widths`}>
       {!done && <p className="note">The table follows when the plan for your width is at rest.</p>}
@@ -147,7 +151,6 @@ export function WidthTablePart({ lay }: { lay: LayState }): ReactElement | null 
         Each length is read from a real lay plan for that width, searched briefly; the plan for your width is
         shown above. Choose a width to lay the cloth so.
         {own && own.length > 0 && ' What lies on your own cloth is left out.'}
-        {shorter && ' A shorter plan for your width came up here: search on above to have it.'}
       </p>
     </Part>
   );

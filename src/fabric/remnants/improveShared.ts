@@ -106,7 +106,7 @@ export function* withFewerCloths(shared: Shared, space: FillSpace, meter: Meter)
   for (const plan of [...shared.own].sort((a, b) => areaOn(a) - areaOn(b))) {
     const fewer = yield* sharedOut(
       space.job,
-      now.own.filter((own) => own !== plan),
+      now.own.filter(({ placed }) => placed !== plan.placed),
       meter,
     );
     if (compareClothPlans(fewer.plan, now.plan) < 0) now = fewer;

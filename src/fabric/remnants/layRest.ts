@@ -1,6 +1,6 @@
 import type { ClothPlan, LayJob, LayPlan } from '../layPlan';
 import { startLay, WORK_PER_SECOND } from '../search/startLay';
-import { jobFor } from './ownPlan';
+import { firstCopies, jobFor } from './ownPlan';
 
 /** Work of one slice of a lay search: about 20 ms. */
 export const SLICE = WORK_PER_SECOND / 50;
@@ -49,7 +49,8 @@ export function restBeside(job: LayJob, own: readonly LayPlan[]): number[] {
 }
 
 /** With plans on one's own cloth: the rest, quickly laid. */
-export function* sharedOut(job: LayJob, own: readonly LayPlan[], meter: Meter): Steps<Shared> {
+export function* sharedOut(job: LayJob, plans: readonly LayPlan[], meter: Meter): Steps<Shared> {
+  const own = firstCopies(plans);
   const rest = restBeside(job, own);
   const bought = yield* laidOut({ ...jobFor(job, rest), seconds: 0 }, meter);
   return { own, rest, plan: { own, bought } };

@@ -57,7 +57,18 @@ export function plansOf(space: FillSpace, fill: Fill): LayPlan[] | null {
       ),
     ];
   });
-  return plans.every((plan) => plan !== null) ? plans : null;
+  return plans.every((plan) => plan !== null) ? firstCopies(plans) : null;
+}
+
+/** Of pieces of cloth that are alike the first are used: plans whose copies are numbered so. */
+export function firstCopies(own: readonly LayPlan[]): LayPlan[] {
+  const used = new Map<string, number>();
+  return own.map((plan) => {
+    const cloth = plan.within!;
+    const copy = (used.get(cloth.remnant) ?? 0) + 1;
+    used.set(cloth.remnant, copy);
+    return copy === cloth.copy ? plan : { ...plan, within: { ...cloth, copy } };
+  });
 }
 
 /**

@@ -8,7 +8,7 @@ const pointsOf = (points: Polyline): string =>
 /** Of the drawing's longer side: room round the cloth, and the height of numbers at most. */
 const [ROUND, LETTER] = [0.02, 0.075];
 
-/** A piece of one's own cloth with what lies on it and the largest rectangle left, its length running to the right. */
+/** A piece of one's own cloth with what lies on it and the largest rectangle left, its length running to the right; a bar over mirrored ones. */
 export function RemnantsDrawing({
   outline,
   fill,
@@ -38,7 +38,7 @@ export function RemnantsDrawing({
       {left && pieces.length > 0 && (
         <rect className="remnant-left" x={left.x} y={left.y} width={left.length} height={left.width} />
       )}
-      {pieces.map(({ piece, outline: own, label, number }) => {
+      {pieces.map(({ piece, outline: own, label, number, flipped }) => {
         const letter = Math.min(size * LETTER, label.radius * 1.1);
         return (
           <g key={`${piece.panel} ${piece.copy}`}>
@@ -47,6 +47,12 @@ export function RemnantsDrawing({
             <text x={label.at[0]} y={label.at[1] + letter * 0.35} fontSize={letter}>
               {number}
             </text>
+            {flipped && (
+              <path
+                className="remnant-bar"
+                d={`M${label.at[0] - letter * 0.3 * String(number).length} ${label.at[1] - letter * 0.46}h${letter * 0.6 * String(number).length}`}
+              />
+            )}
           </g>
         );
       })}

@@ -20,12 +20,20 @@ const MOST_CORNERS = 60;
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
+/** `Panel 4`, `Panels 2, 7 twice and 12`. */
+function sayPanels(panels: readonly number[]): string {
+  const numbers = [...new Set(panels)];
+  const times = (n: number): number => panels.filter((other) => other === n).length;
+  const words = numbers.map((n) =>
+    times(n) === 1 ? `${n}` : times(n) === 2 ? `${n} twice` : `${n} ${times(n)} times`,
+  );
+  return `Panel${numbers.length === 1 ? '' : 's'} ${listed(words)}`;
+}
+
 /** What is cut from one piece and what it leaves. */
-function sayUse({ plan, panels, left, of, cloth }: OwnClothUse, units: Units): string {
-  const which = of > 1 ? `The ${cloth.copy}. of them: ` : '';
-  if (!plan) return `${which}nothing is cut from it.`;
-  const cut = panels.length === 1 ? `panel ${panels[0]}` : `panels ${listed(panels.map(String))}`;
-  return `${which}${cut}. Left over: ${sayLeftOver(left, units)}.`;
+function sayUse({ panels, left, of, cloth }: OwnClothUse, units: Units): string {
+  const which = of > 1 ? ` (number ${cloth.copy} of ${of})` : '';
+  return `${sayPanels(panels)}${which}. Left over: ${sayLeftOver(left, units)}.`;
 }
 
 function Uses({

@@ -88,6 +88,13 @@ function ownCut(all: CutSource, panel: Panel): OwnCut {
   return once(side === null ? 'Cut 1, right side up' : `Cut 1, right side up, ${side}`);
 }
 
+/** Panels that are cut by one printed piece: a panel and its mirror twin, where it has one. What is wanted of one holds for both. */
+export function cutTogether(all: CutSource, panel: Panel): readonly Panel[] {
+  const { twin } = howToCut(all, panel);
+  const other = all.panels.find((p) => twin !== null && all.plan.numbers.get(p.id) === twin);
+  return other ? [panel, other] : [panel];
+}
+
 /** How far a panel may reach over the fold and still lie on one side of it, mm. */
 const BARELY_OVER = 1;
 /** How many times as far a panel must reach on one side as on the other to be said to lie more on that side. */

@@ -2,7 +2,7 @@
 export * from './garment';
 export { deriveGarment } from './deriveGarment';
 export { type GarmentFault, checkGarment } from './checkGarment';
-export { type Cut, howToCut, printedPiece } from './howToCut';
+export { type Cut, cutTogether, howToCut, printedPiece } from './howToCut';
 export { widthOfEdge } from './edgeWidths';
 export { lineEndsOf } from './lineEnds';
 export * from './closings';

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { halfOnFold } from '../../src/allowance';
 import { layJobs } from '../../src/fabric';
 import { piecesSvg, reportOf } from '../../src/files';
-import { deriveGarment, howToCut, printedPiece, type Garment } from '../../src/garment';
+import { cutTogether, deriveGarment, howToCut, printedPiece, type Garment } from '../../src/garment';
 import { pathLength, signedArea, type Polyline, type Pt, type Ring } from '../../src/geometry';
 import type { ColourId, Design, Piece, PieceId } from '../../src/pattern';
 import { design, panelLine, piece } from '../making/designs';
@@ -93,6 +93,40 @@ test('of two panels that are mirror images the lower number is printed and cut o
   expect(first!.twin).toBe(all.indexOf(second!) + 1);
   expect(first!.twin).toBeGreaterThan(number);
   expect(all.filter((c) => c.count === 1).map((c) => c.text)).toEqual(['Cut 1, whole', 'Cut 1, whole']);
+});
+
+test('mirror twins are cut together from either of them, other panels alone', () => {
+  const g = garmentOf(SYMMETRIC);
+  const together = g.panels.map((p) =>
+    cutTogether(g, p)
+      .map(({ id }) => g.plan.numbers.get(id)!)
+      .toSorted((a, b) => a - b),
+  );
+  const [first, second] = [2, 0].map((count) => cuts(g).findIndex((c) => c.count === count) + 1);
+  const twins = [first!, second!].toSorted((a, b) => a - b);
+  expect(together).toEqual(
+    g.panels.map((p) => {
+      const own = g.plan.numbers.get(p.id)!;
+      return twins.includes(own) ? twins : [own];
+    }),
+  );
+});
+
+test('leave of either twin lets both copies lie off the grain', () => {
+  const g = garmentOf(SYMMETRIC);
+  const twins = g.panels.filter((p) => cutTogether(g, p).length === 2);
+  expect(twins.length).toBe(2);
+  for (const { piece, flat } of twins) {
+    const marked = deriveGarment({ ...g.design, offGrain: [{ piece, at: flat.at, degrees: 20 }] });
+    expect(
+      layJobs(marked)[0]!
+        .pieces.map((p) => [p.copy, p.turns?.length ?? 0])
+        .filter(([, n]) => n),
+    ).toEqual([
+      [1, 6],
+      [2, 6],
+    ]);
+  }
 });
 
 test('the copy is laid flipped, reported, and drawn once with both numbers', () => {

@@ -1,5 +1,5 @@
 import type { ReactElement } from 'react';
-import type { Garment } from '../../garment';
+import { cutTogether, type Garment } from '../../garment';
 import type { Panel } from '../../panels';
 import { formatLength, sayProblem, severityOf, type Colour, type Problem } from '../../pattern';
 import { showPlace, useTable, type TableControls } from '../canvas/tableControls';
@@ -43,7 +43,7 @@ function curesOf(p: Problem, colour: Colour, store: BenchStore, table: TableCont
       ? [
           {
             words: 'Keep it on its grain',
-            act: () => commit('Keep a panel on its grain', giveLeave([panel], null)),
+            act: () => commit('Keep a panel on its grain', giveLeave(cutTogether(garment, panel), null)),
           },
         ]
       : [];
@@ -67,7 +67,8 @@ function curesOf(p: Problem, colour: Colour, store: BenchStore, table: TableCont
     panel &&
       turned !== null && {
         words: `Turn it ${turned}° off its grain`,
-        act: () => commit('Give a panel leave to lie off its grain', giveLeave([panel], turned)),
+        act: () =>
+          commit('Give a panel leave to lie off its grain', giveLeave(cutTogether(garment, panel), turned)),
       },
     panel && !interfacing && { words: 'Go to its lines', act: () => toItsLines(store, table, panel) },
   ];

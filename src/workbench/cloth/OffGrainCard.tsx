@@ -1,4 +1,5 @@
 import type { ReactElement } from 'react';
+import { cutTogether } from '../../garment';
 import { leaveOf } from '../../panels';
 import { Tick } from '../parts/Choice';
 import { NumberField } from '../parts/NumberField';
@@ -25,13 +26,14 @@ export function OffGrainCard(): ReactElement {
       </Part>
     );
   const name = `${garment.plan.numbers.get(panel.id)} ${garment.pieceById.get(panel.piece)!.whole.name}`;
-  const leave = leaveOf(doc, panel);
+  const panels = cutTogether(garment, panel);
+  const leave = panels.map((p) => leaveOf(doc, p)).find((degrees) => degrees !== null) ?? null;
   const give = (degrees: number | null): void =>
     store
       .getState()
       .commit(
         degrees === null ? 'Keep a panel on its grain' : 'Give a panel leave to lie off its grain',
-        giveLeave([panel], degrees),
+        giveLeave(panels, degrees),
       );
   return (
     <Part title={`Panel ${name}`}>

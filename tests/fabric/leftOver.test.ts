@@ -111,3 +111,10 @@ test('each piece of own cloth is told with its panels and what is left of it', (
   expect(uses.flatMap(({ panels }) => panels).sort()).toEqual([1, 2]);
   expect(uses.reduce((sum, { left }) => sum + left.area, 0)).toBeCloseTo(2 * 410 * 310 - 790 * 300, 6);
 });
+
+test('cloth that is left whole is told with the panels that would fit it', () => {
+  const job = jobOf([pieceOf(1, rectangle(800, 500)), pieceOf(2, rectangle(200, 200))], { width: 900 });
+  const remnants = [remnantOf(rectangle(250, 250))];
+  const [use] = ownClothUses(job, planCloth(job, remnants), remnants);
+  expect(use).toMatchObject({ plan: null, panels: [], fitting: [2], left: { area: 250 * 250 } });
+});

@@ -1,8 +1,8 @@
 import { signedAreaOfPoints } from '../../geometry';
 import type { PanelId } from '../../panels';
-import type { Remnant } from '../../pattern';
+import { remember, type ColourId, type Remnant } from '../../pattern';
 import type { ClothPlan, ClothShape, LayJob, LayPlan } from '../layPlan';
-import { nearestMisfit } from './fitsOn';
+import { fitsAlone, nearestMisfit } from './fitsOn';
 import type { Misfit } from './fitsOn';
 import { leftOver, outlinesOn } from './leftOver';
 import type { LeftOver } from './leftOver';
@@ -19,6 +19,8 @@ export interface OwnClothUse {
   readonly plan: LayPlan | null;
   /** Numbers of the panels cut from it, one for each piece, in their order. */
   readonly panels: readonly number[];
+  /** Numbers of the panels that would fit it if they had it to themselves, in order, each once. */
+  readonly fitting: readonly number[];
   /** mm² */
   readonly area: number;
   readonly left: LeftOver;
@@ -30,23 +32,42 @@ export interface Unfitting extends Misfit {
   readonly number: number;
 }
 
+/** What of a piece of cloth does not change while plans get better. */
+const aloneOn = remember(
+  (job: LayJob, cloth: ClothShape): Pick<OwnClothUse, 'fitting' | 'area' | 'left'> => ({
+    fitting: [
+      ...new Set(job.pieces.filter((piece) => fitsAlone(job, piece, cloth)).map(({ number }) => number)),
+    ].sort((a, b) => a - b),
+    area: Math.abs(signedAreaOfPoints(cloth.outline)),
+    left: leftOver(cloth, []),
+  }),
+);
+
+/** One's own cloths of a colour, the very same objects as long as the remnants are. */
+const clothsOf = remember((remnants: readonly Remnant[], colour: ColourId) => ownCloths(remnants, colour));
+
 /** Every piece of one's own cloth of a job's colour, in the user's order, with what lies on it and what is left. */
 export function ownClothUses(job: LayJob, plan: ClothPlan, remnants: readonly Remnant[]): OwnClothUse[] {
   const byId = new Map(remnants.map((remnant) => [remnant.id, remnant]));
-  return ownCloths(remnants, job.colour).map((cloth) => {
+  const cloths = clothsOf(remnants, job.colour);
+  return cloths.map((cloth) => {
     const { name, count } = byId.get(cloth.remnant)!;
-    const own =
-      plan.own.find(({ within }) => within!.remnant === cloth.remnant && within!.copy === cloth.copy) ?? null;
+    const isThis = ({ within }: LayPlan): boolean =>
+      within!.remnant === cloth.remnant && within!.copy === cloth.copy;
+    const own = plan.own.find(isThis) ?? null;
+    const alone = aloneOn(
+      job,
+      cloths.find(({ remnant }) => remnant === cloth.remnant)!,
+    );
+    const numbers = (own?.placed ?? []).map((at) => job.pieces.find((p) => p.panel === at.panel)!.number);
     return {
+      ...alone,
       cloth,
       name,
       of: count,
       plan: own,
-      panels: (own?.placed ?? [])
-        .map((at) => job.pieces.find((p) => p.panel === at.panel)!.number)
-        .sort((a, b) => a - b),
-      area: Math.abs(signedAreaOfPoints(cloth.outline)),
-      left: leftOver(cloth, outlinesOn(job, own)),
+      panels: numbers.sort((a, b) => a - b),
+      left: own ? leftOver(cloth, outlinesOn(job, own)) : alone.left,
     };
   });
 }

@@ -80,7 +80,8 @@ class RunningClothSearch implements ClothSearch {
  * @throws RangeError as startLay
  */
 export function startCloth(job: LayJob, remnants: readonly Remnant[]): ClothSearch {
-  const cloths = ownCloths(remnants, job.colour);
+  // more of one kind than there are pieces are of no use
+  const cloths = ownCloths(remnants, job.colour).filter(({ copy }) => copy <= job.pieces.length);
   if (cloths.length === 0 || job.pieces.length === 0) return startBought(job);
   const isPrinted = job.repeat.along > 0 || job.repeat.across > 0;
   const movable = job.pieces.flatMap((piece, i) => (isPrinted && piece.anchor ? [] : [i]));

@@ -36,6 +36,17 @@ function sayUse({ panels, left, of, cloth }: OwnClothUse, units: Units): string 
   return `${sayPanels(panels)}${which}. Left over: ${sayLeftOver(left, units)}.`;
 }
 
+/** Why nothing is cut from a piece. */
+function sayUnused(use: OwnClothUse | undefined, colour: Colour | undefined): string {
+  if (!use) return `No panel is ${colour?.name ?? 'of its colour'}.`;
+  const { fitting } = use;
+  if (fitting.length === 0) return 'No panel fits it.';
+  const fits = `${sayPanels(fitting)} would fit it`;
+  if (colour && (colour.repeat.along > 0 || colour.repeat.across > 0))
+    return `${fits}, but where the print lies on it is not known.`;
+  return `${fits}, but no less would be bought: it is left whole.`;
+}
+
 function Uses({
   remnant,
   uses,
@@ -55,11 +66,7 @@ function Uses({
     return (
       <>
         <RemnantsDrawing outline={remnant.outline} fill={fill} words={remnant.name} laid={null} left={null} />
-        <p className="note">
-          {job
-            ? 'Nothing is cut from it: no panel fits it, or less would not be bought.'
-            : `No panel is ${colour?.name}.`}
-        </p>
+        <p className="note">{sayUnused(uses[0], colour)}</p>
       </>
     );
   return (

@@ -34,6 +34,10 @@ function symmetric(random: Random, size: number): { cutting: Polyline; middle: L
   };
 }
 
+/** Sides that add up to usual widths: pieces come to lie exactly edge to edge. */
+const exactRectangle = (random: Random): Polyline =>
+  rectangle(oneOf(random, [75, 150, 225, 300, 450, 700]), oneOf(random, [75, 150, 225, 300, 450, 700]));
+
 /** Turned by the grain angle and traced anywhere. */
 function traced(random: Random, grainAngle: number): (p: Pt) => Pt {
   const a = (grainAngle * Math.PI) / 180;
@@ -47,7 +51,10 @@ function randomPiece(random: Random, number: number, nap: boolean, printed: bool
   const grainAngle = oneOf(random, [0, 90, -90, 180, Math.round(between(random, -180, 180)), 37.123]);
   const move = traced(random, grainAngle);
   const flat = kind < 0.3 ? symmetric(random, size) : null;
-  const shape = flat?.cutting ?? (kind < 0.65 ? panelOutline(random, size * 1.6, size) : star(random, size));
+  const shape =
+    flat?.cutting ??
+    (kind > 0.9 ? exactRectangle(random) : null) ??
+    (kind < 0.65 ? panelOutline(random, size * 1.6, size) : star(random, size));
   const leave = random() < 0.2 ? oneOf(random, [5, 30, 45, 90]) : null;
   const ways = nap ? [0] : [0, 180];
   const isPair = random() < 0.4;
@@ -107,7 +114,7 @@ export function randomLayJob(seed: number): LayJob {
       ])
     : { along: 0, across: 0 };
   const nap = random() < 0.3;
-  const pieces = Array.from({ length: 1 + Math.floor(random() * 6) }, (_, i) =>
+  const pieces = Array.from({ length: 1 + Math.floor(random() * (random() < 0.1 ? 14 : 6)) }, (_, i) =>
     randomPiece(random, i + 1, nap, printed),
   ).flat();
   const ys = within?.outline.map((p) => p[1]);
@@ -119,7 +126,7 @@ export function randomLayJob(seed: number): LayJob {
     width: ys ? Math.max(...ys) : oneOf(random, [450, 900, 1150, 1400, 1500]),
     gap: oneOf(random, [0, 0, 2, 5, 12.5]),
     margin: within ? 0 : oneOf(random, [0, 0, 10, 15]),
-    seconds: oneOf(random, [0, 0.01, 0.03]),
+    seconds: oneOf(random, [0, 0, 0.01, 0.03, 0.03, 0.1]),
     seed,
   });
 }

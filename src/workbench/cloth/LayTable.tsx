@@ -186,7 +186,8 @@ export function LayTable(): ReactElement {
           <g transform={`translate(${view.x} ${view.y}) scale(${view.scale})`}>
             {strips.map((strip) => (
               <LaidCloth
-                key={`${lay!.colour} ${strip.key}`}
+                // another cloth, or another look at it, is another drawing: pieces move from plan to plan only
+                key={`${lay!.colour} ${strip.key} ${look}`}
                 strip={strip}
                 looks={{
                   garment,

@@ -61,7 +61,7 @@ test('leave, lining, facings and interfacing are laid soundly with all the rest'
     ...PLAIN_CLOTH,
     id: 'fusible' as ColourId,
     name: 'fusible',
-    width: 900,
+    width: 1500,
   };
   const [first] = plain.colours;
   const garment = deriveGarment(plain);

@@ -1,9 +1,9 @@
 import type { ClothShape, LayJob, LayPlan } from '../layPlan';
-import type { FillSpace } from './fillSpace';
+import type { FillSpace, OwnCloth } from './fillSpace';
 import { laidOut, sharedOut } from './layRest';
 import type { Meter, Shared, Steps } from './layRest';
 import { leftOver, outlinesOn } from './leftOver';
-import { compareClothPlans, jobOn } from './ownPlan';
+import { compareClothPlans, firstCopies, jobOn } from './ownPlan';
 
 /** Cloth is never filled fuller than this by pieces of a garment: no use in trying. */
 const FULLEST = 0.95;
@@ -42,24 +42,48 @@ interface Try {
   readonly share: number;
 }
 
-function triesFor({ own, rest }: Shared, space: FillSpace, movable: readonly number[]): Try[] {
-  const { job } = space;
-  const areaOf = (pieces: readonly number[]): number => sum(pieces.map((i) => space.areaOf(i)));
-  return space.cloths
+/** Where each of some pieces may find room, by area alone: the largest piece first, on the emptiest cloth first. */
+function triesFor(
+  own: readonly LayPlan[],
+  pieces: readonly number[],
+  space: FillSpace,
+  cloths: readonly OwnCloth[],
+): Try[] {
+  const areaOf = (all: readonly number[]): number => sum(all.map((i) => space.areaOf(i)));
+  return cloths
     .flatMap((c) => {
-      const laid = piecesOf(job, own.find(isOn(c.cloth)));
-      return rest
-        .filter(
-          (piece) => movable.includes(piece) && space.turns[piece]!.some((form) => space.fitsBox(c, form)),
-        )
+      const laid = piecesOf(space.job, own.find(isOn(c.cloth)));
+      return pieces
+        .filter((piece) => space.turns[piece]!.some((form) => space.fitsBox(c, form)))
         .map((piece) => ({ piece, cloth: c.cloth, share: areaOf([...laid, piece]) / c.area }));
     })
     .filter(({ share }) => share <= FULLEST)
     .sort((a, b) => space.areaOf(b.piece) - space.areaOf(a.piece) || a.share - b.share || a.piece - b.piece);
 }
 
+/** One piece more on a cloth, by moving what lies there closer together: the plans then, or null where none is found. */
+function* pushedOn(
+  own: readonly LayPlan[],
+  { piece, cloth }: Pick<Try, 'piece' | 'cloth'>,
+  space: FillSpace,
+  seconds: number,
+  meter: Meter,
+): Steps<LayPlan[] | null> {
+  const { job } = space;
+  const old = own.find(isOn(cloth));
+  const task = jobOf(job, cloth, [...piecesOf(job, old), piece], seconds);
+  const found = yield* laidOut(
+    task,
+    meter,
+    () => undefined,
+    ({ placed }) => placed.length > 0,
+  );
+  if (found.placed.length === 0) return null;
+  return inOrder(space, [...own.filter((plan) => plan !== old), asOf(job, found)]);
+}
+
 /**
- * Try to lay further pieces on one's own cloth by moving what lies there closer together; kept where less has to be bought.
+ * Try to lay further pieces on one's own cloth; kept where less has to be bought.
  * @param seconds nominal, for all of it
  */
 export function* withMorePieces(
@@ -69,31 +93,58 @@ export function* withMorePieces(
   seconds: number,
   meter: Meter,
 ): Steps<Shared> {
-  const { job } = space;
   let now = shared;
   const inVain = new Set<string>();
+  const keyOf = ({ piece, cloth }: Try): string => `${piece} ${cloth.remnant} ${cloth.copy}`;
   for (let tries = 0; tries < MOST_TRIES && now.rest.length > 0; tries += 1) {
-    const next = triesFor(now, space, movable).find(
-      ({ piece, cloth }) => !inVain.has(`${piece} ${cloth.remnant} ${cloth.copy}`),
-    );
+    const pieces = now.rest.filter((piece) => movable.includes(piece));
+    const next = triesFor(now.own, pieces, space, space.cloths).find((t) => !inVain.has(keyOf(t)));
     if (!next) break;
-    const { piece, cloth } = next;
-    inVain.add(`${piece} ${cloth.remnant} ${cloth.copy}`);
-    const old = now.own.find(isOn(cloth));
-    const task = jobOf(job, cloth, [...piecesOf(job, old), piece], seconds / MOST_TRIES);
-    const found = yield* laidOut(
-      task,
-      meter,
-      () => undefined,
-      ({ placed }) => placed.length > 0,
-    );
-    if (found.placed.length === 0) continue;
-    const own = [...now.own.filter((plan) => plan !== old), asOf(job, found)];
-    const closer = yield* sharedOut(job, inOrder(space, own), meter);
+    inVain.add(keyOf(next));
+    const own = yield* pushedOn(now.own, next, space, seconds / MOST_TRIES, meter);
+    if (!own) continue;
+    const closer = yield* sharedOut(space.job, own, meter);
     if (compareClothPlans(closer.plan, now.plan) < 0) now = closer;
   }
   return now;
 }
+
+/**
+ * Try to do with fewer of one's own cloths: what lies on one of them goes to the others.
+ * @param seconds nominal, for all of it
+ */
+export function* ontoFewerCloths(
+  shared: Shared,
+  space: FillSpace,
+  seconds: number,
+  meter: Meter,
+): Steps<Shared> {
+  const { job } = space;
+  let now = shared;
+  let tries = 0;
+  for (const plan of [...shared.own].sort((a, b) => areaOn(a) - areaOn(b))) {
+    const others = now.own.filter(({ placed }) => placed !== plan.placed);
+    const cloths = space.cloths.filter(({ cloth }) => others.some(isOn(cloth)));
+    let own: readonly LayPlan[] | null = others;
+    for (const piece of piecesOf(job, plan).sort((i, j) => space.areaOf(j) - space.areaOf(i))) {
+      let pushed: readonly LayPlan[] | null = null;
+      for (const next of triesFor(own, [piece], space, cloths)) {
+        tries += 1;
+        if (pushed || tries > MOST_TRIES) break;
+        pushed = yield* pushedOn(own, next, space, seconds / MOST_TRIES, meter);
+      }
+      own = pushed;
+      if (!own) break;
+    }
+    if (!own) continue;
+    const first = firstCopies(own);
+    now = { own: first, rest: now.rest, plan: { own: first, bought: now.plan.bought } };
+  }
+  return now;
+}
+
+/** Area of what lies on a cloth, mm². */
+const areaOn = (plan: LayPlan): number => plan.density * plan.length * plan.width;
 
 /** Plans in the order of one's own cloths. */
 const inOrder = (space: FillSpace, own: readonly LayPlan[]): LayPlan[] =>
@@ -102,7 +153,6 @@ const inOrder = (space: FillSpace, own: readonly LayPlan[]): LayPlan[] =>
 /** Cloths that save nothing worth it are left whole, the one with the least on it first. */
 export function* withFewerCloths(shared: Shared, space: FillSpace, meter: Meter): Steps<Shared> {
   let now = shared;
-  const areaOn = (plan: LayPlan): number => plan.density * plan.length * plan.width;
   for (const plan of [...shared.own].sort((a, b) => areaOn(a) - areaOn(b))) {
     const fewer = yield* sharedOut(
       space.job,

@@ -2,7 +2,7 @@ import type { ClothPlan, ClothShape, LayJob, LayPlan } from '../layPlan';
 import { seededRandom } from '../search/random';
 import { startLay, WORK_PER_SECOND } from '../search/startLay';
 import { FillSpace } from './fillSpace';
-import { withFewerCloths, withLargerLeftOvers, withMorePieces } from './improveShared';
+import { ontoFewerCloths, withFewerCloths, withLargerLeftOvers, withMorePieces } from './improveShared';
 import { laidOut, restBeside, sharedOut } from './layRest';
 import type { Shared, Steps } from './layRest';
 import { compareClothPlans, jobFor, plansOf, thinnedPlan } from './ownPlan';
@@ -10,10 +10,11 @@ import { searchFills } from './searchFills';
 
 /**
  * Shares of a job's budget, each beside what the rest is laid with: what to lay on one's own cloth, pushing further pieces onto it,
- * making what is left of it larger.
+ * doing with fewer pieces of it, making what is left of it larger.
  */
 const FILL_SHARE = 0.25;
 const MORE_SHARE = 0.3;
+const FEWER_SHARE = 0.3;
 const TIDY_SHARE = 0.15;
 /** Density of bought cloth while there is no plan of it. */
 const USUAL_DENSITY = 0.75;
@@ -45,7 +46,7 @@ export class ClothSearcher {
 
   /** What the work will come to at most, but for first plans. */
   get mostWork(): number {
-    return this.job.seconds * WORK_PER_SECOND * (2 + FILL_SHARE + MORE_SHARE + TIDY_SHARE);
+    return this.job.seconds * WORK_PER_SECOND * (2 + FILL_SHARE + MORE_SHARE + FEWER_SHARE + TIDY_SHARE);
   }
 
   /** @param enough 0: a plan that is just as good is taken too */
@@ -115,6 +116,7 @@ export class ClothSearcher {
       if (compareClothPlans(shared.plan, best.plan) < 0) best = shared;
     }
     best = yield* withMorePieces(best, space, this.movable, MORE_SHARE * job.seconds, this);
-    return yield* withFewerCloths(best, space, this);
+    best = yield* withFewerCloths(best, space, this);
+    return yield* ontoFewerCloths(best, space, FEWER_SHARE * job.seconds, this);
   }
 }

@@ -35,7 +35,7 @@ export interface LaidPiece extends SeenPiece {
   /**
    * As it is seen on cloth that lies folded: the fold along y = 0, the selvedges together at half the width, length along +x. Null
    * for the copy that is cut with another one, and on cloth that lies in one layer. `faceDown`: the printed piece is laid so on the
-   * upper layer, whose wrong side is up.
+   * upper layer, whose wrong side is up; of a piece on the fold only the printed half can tell, so it is false.
    */
   readonly folded: (SeenPiece & { readonly faceDown: boolean }) | null;
 }
@@ -136,7 +136,7 @@ function onFolded(
     // The half that was worked out may be the one turned under: its mirror image is then the one seen.
     const isSeen = applyMatrix(m, spot.at)[1] > 0;
     const half = isSeen ? m : multiply([1, 0, 0, -1, 0, 0], m);
-    return { cutFrom: 'fold', folded: { ...seen(piece, half, outline, spot), faceDown: placement.flipped } };
+    return { cutFrom: 'fold', folded: { ...seen(piece, half, outline, spot), faceDown: false } };
   }
   const mate = all.find(
     (o) => o.piece !== piece && o.piece.panel === piece.panel && isMirrored(from, o.from, width),

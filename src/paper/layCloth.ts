@@ -237,8 +237,10 @@ function ends(lettering: Lettering, lay: LayOnPaper, frame: LayFrame, m: Matrix,
   // Upright they are read from the top: what is bought first.
   for (const [i, { at, words, stroke }] of (frame.standing ? [...notes].reverse() : notes).entries()) {
     const [a, b] = across(at);
+    // Cloth that goes on has no end here.
+    const isOpen = lay.goesOn && at === lay.length;
     if (frame.standing) {
-      marks.push(line(a, [b[0] + 2, b[1]], stroke));
+      if (!isOpen) marks.push(line(a, [b[0] + 2, b[1]], stroke));
       const y = Math.max(b[1] + 0.9, lowest);
       words.forEach((w, n) =>
         marks.push(text(lettering, w, [b[0] + 3, y + n * 3.2], { size: WORD, bold: n === 1 })),
@@ -247,7 +249,7 @@ function ends(lettering: Lettering, lay: LayOnPaper, frame: LayFrame, m: Matrix,
       continue;
     }
     const y = box.minY - WORD_ROW * (i + 1) - 2.4;
-    marks.push(line([a[0], y - 1.6], b, stroke));
+    if (!isOpen) marks.push(line([a[0], y - 1.6], b, stroke));
     const said = [words.slice(0, 2).join(' '), ...(words.length > 2 ? [words.slice(2).join(' ')] : [])].join(
       ', ',
     );

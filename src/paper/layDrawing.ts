@@ -4,7 +4,7 @@ import { INK, tint } from './ink';
 import { clothRound, clothUnder, repeatLines } from './layCloth';
 import { clothBox, sizeOnPaper, toPaper } from './layFrame';
 import type { LayFrame } from './layFrame';
-import { anchorMark, grainOn, numberBeside, numberInside, pieceOnPage } from './layNumbers';
+import { anchorMark, grainOn, numbersBeside, numberInside, pieceOnPage } from './layNumbers';
 import type { PieceOnPage } from './layNumbers';
 import type { LayOnPaper, PieceOnCloth } from './layOnPaper';
 import { pieceName } from './layWords';
@@ -97,6 +97,6 @@ function lettered(
     marks.push(...rings, ...arrow);
   }
   const within: Box = { minX: 0, minY: 0, maxX: width, maxY: height };
-  for (const on of beside) marks.push(...numberBeside(lettering, on, { within, taken, pieces, lines }));
+  marks.push(...numbersBeside(lettering, beside, { within, taken, pieces, lines }));
   return marks;
 }

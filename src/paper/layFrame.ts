@@ -23,6 +23,9 @@ export interface Margins {
   readonly bottom: number;
 }
 
+/** Neighbouring pages of a long lay show the same stretch of this length, mm at full size. */
+export const SHOWN_TWICE = 100;
+
 /** Height of a row of words beside the cloth, mm. */
 export const WORD_ROW = 4;
 /** Room for the ticks and numbers along a side. */

@@ -18,7 +18,7 @@ import { INK, SOFT } from './ink';
 import { entersBox, longLine, partsInside, sidesEnterBox, holdsPoint } from './inside';
 import type { Rings } from './inside';
 import type { PieceOnCloth } from './layOnPaper';
-import { CAPITALS, boxOf, circle, filled, grown, line, overlaps, stroked, text } from './marks';
+import { CAPITALS, boxOf, circle, filled, grown, line, movedMarks, overlaps, stroked, text } from './marks';
 import type { Lettering, Mark, Stroke } from './marks';
 import { Room } from './room';
 
@@ -44,8 +44,14 @@ const LEADER: Stroke = { width: 0.15, colour: INK };
 const LONGEST_ARROW = 28;
 const SHORTEST_ARROW = 4.5;
 const ARROW_HEAD = 1.7;
-/** Farthest that a number stands beside its piece, mm. */
+/** Farthest that a number stands beside its piece, mm; without its leader crossing another piece. */
 const FARTHEST = 70;
+const NEAR = 24;
+/** Nearest, and how much farther each next row of numbers stands where one row does not hold them. */
+const NEAREST = 3;
+const ROW_APART = 6;
+const MOST_ROWS = 4;
+const DIRECTIONS = 32;
 
 /** What of a ring lies on one side of an upright or level line. */
 function cutRing(ring: Polyline, axis: 0 | 1, at: number, keep: 1 | -1): Pt[] {
@@ -103,18 +109,7 @@ function centredBelow(top: Block, words: readonly Block[], gap: number): Block {
   const all = [top, ...words];
   const width = Math.max(...all.map((b) => b.width));
   return stack(
-    all.map((b) => ({
-      width,
-      height: b.height,
-      marks: b.marks.map((mark) =>
-        mark.kind === 'text'
-          ? { ...mark, at: [mark.at[0] + (width - b.width) / 2, mark.at[1]] as const }
-          : {
-              ...mark,
-              paths: mark.paths.map((p) => transformPath(p, [1, 0, 0, 1, (width - b.width) / 2, 0])),
-            },
-      ),
-    })),
+    all.map((b) => ({ ...b, width, marks: movedMarks(b.marks, [(width - b.width) / 2, 0]) })),
     gap,
   );
 }
@@ -149,6 +144,32 @@ export function numberInside(
   return null;
 }
 
+/** How far arrows keep off the outline to either side, mm. */
+const ARROW_CLEAR = 1;
+
+/** Stretches along a direction through a place that lie inside with room to either side. */
+function roomyParts(rings: Rings, at: Pt, along: Pt): Line[] {
+  const across: Pt = [-along[1], along[0]];
+  const [own, left, right] = [0, ARROW_CLEAR, -ARROW_CLEAR].map((aside) =>
+    partsInside(rings, longLine(add(at, scale(across, aside)), along, 1000)).map(
+      ([a, b]) => [dot(subtract(a, at), along), dot(subtract(b, at), along)] as const,
+    ),
+  );
+  const meet = (
+    p: readonly (readonly [number, number])[],
+    q: readonly (readonly [number, number])[],
+  ): (readonly [number, number])[] =>
+    p.flatMap(([a, b]) =>
+      q.flatMap(([c, d]) =>
+        Math.min(b, d) > Math.max(a, c) ? [[Math.max(a, c), Math.min(b, d)] as const] : [],
+      ),
+    );
+  return meet(meet(own!, left!), right!).map(([s, t]): Line => [
+    add(at, scale(along, s)),
+    add(at, scale(along, t)),
+  ]);
+}
+
 /** Arrow along the grain beside the number: one head on one-way cloth, else two. Nothing where there is no room for it. */
 export function grainOn(on: PieceOnPage, taken: readonly Box[], nap: boolean): Mark[] {
   const across: Pt = [-on.along[1], on.along[0]];
@@ -157,20 +178,10 @@ export function grainOn(on: PieceOnPage, taken: readonly Box[], nap: boolean): M
   for (let aside = 0; aside <= reach; aside += 0.8) {
     for (const side of aside === 0 ? [1] : [1, -1]) {
       const at = add(on.label.at, scale(across, side * aside));
-      for (const part of partsInside(on.shown, longLine(at, on.along, 1000))) {
-        for (const [a, b] of clearParts(part, taken)) {
-          const length = Math.min(distance(a, b) * 0.8, LONGEST_ARROW);
-          // Near the number rather than at the far end of a long piece.
-          const half = scale(on.along, length / 2);
-          const near = Math.min(
-            distance(a, b) - length / 2,
-            Math.max(length / 2, dot(subtract(on.label.at, a), on.along)),
-          );
-          const middle = add(a, scale(on.along, near));
-          const score = length - aside * 0.5 - distance(middle, at) * 0.2;
-          if (length < SHORTEST_ARROW || (best && score <= best.score)) continue;
-          best = { arrow: [subtract(middle, half), add(middle, half)], score };
-        }
+      const parts = roomyParts(on.shown, at, on.along).flatMap((part) => clearParts(part, taken));
+      for (const part of parts) {
+        const found = arrowIn(part, on, at, aside);
+        if (found && (!best || found.score > best.score)) best = found;
       }
     }
   }
@@ -181,6 +192,25 @@ export function grainOn(on: PieceOnPage, taken: readonly Box[], nap: boolean): M
     arrowHead(tip, on.along, ARROW_HEAD),
     ...(nap ? [] : [arrowHead(tail, scale(on.along, -1), ARROW_HEAD)]),
   ];
+}
+
+/** The arrow in a stretch, near the number rather than at the far end of a long piece; null where it would be too short. */
+function arrowIn(
+  [a, b]: Line,
+  on: PieceOnPage,
+  at: Pt,
+  aside: number,
+): { arrow: Line; score: number } | null {
+  const room = distance(a, b);
+  const length = Math.min(room * 0.8, LONGEST_ARROW);
+  if (length < SHORTEST_ARROW) return null;
+  const wished = dot(subtract(on.label.at, a), on.along);
+  const middle = add(a, scale(on.along, Math.min(room - length / 2, Math.max(length / 2, wished))));
+  const half = scale(on.along, length / 2);
+  return {
+    arrow: [subtract(middle, half), add(middle, half)],
+    score: length - aside * 0.5 - distance(middle, at) * 0.2,
+  };
 }
 
 /** A stretch without what lies in or near the boxes. */
@@ -214,17 +244,41 @@ export interface Around {
   readonly within: Box;
   readonly taken: Box[];
   readonly pieces: readonly PieceOnPage[];
-  /** Drawn lines that lettering may not cover. */
-  readonly lines: readonly Line[];
+  /** Drawn lines that lettering may not cover; leaders are added. */
+  readonly lines: Line[];
 }
 
 /** The number beside a piece too small for it, with a leader from inside the piece; it stands on bare cloth or beside the cloth. */
-export function numberBeside(lettering: Lettering, on: PieceOnPage, around: Around): Mark[] {
+function numberBeside(lettering: Lettering, on: PieceOnPage, around: Around, nearest: number): Mark[] {
   const block = numberBlock(lettering, on, BESIDE);
   const start = on.label.at;
-  for (let r = 3; r <= FARTHEST; r += 0.9) {
-    for (let turn = 0; turn < 24; turn += 1) {
-      const a = (turn / 24) * 2 * Math.PI;
+  // Rather a little farther off than with a leader across another piece.
+  const place =
+    placeBeside(block, on, around, [nearest, NEAR], true) ??
+    placeBeside(block, on, around, [nearest, FARTHEST], false);
+  if (!place) return [];
+  const { box, end } = place;
+  around.taken.push(grown(box, 0.3));
+  around.lines.push([start, end]);
+  return [
+    line(start, end, LEADER),
+    filled([circle(start, 0.4)], SOFT),
+    ...movedMarks(block.marks, [box.minX, box.minY]),
+  ];
+}
+
+function placeBeside(
+  block: Block,
+  on: PieceOnPage,
+  around: Around,
+  [nearest, farthest]: readonly [number, number],
+  isClear: boolean,
+): { readonly box: Box; readonly end: Pt } | null {
+  const start = on.label.at;
+  const half = Math.hypot(block.width, block.height) / 2 + 0.4;
+  for (let r = nearest; r <= farthest; r += 0.9) {
+    for (let turn = 0; turn < DIRECTIONS; turn += 1) {
+      const a = (turn / DIRECTIONS) * 2 * Math.PI;
       const at: Pt = [start[0] + r * Math.cos(a), start[1] + r * Math.sin(a)];
       const box: Box = {
         minX: at[0] - block.width / 2,
@@ -232,21 +286,30 @@ export function numberBeside(lettering: Lettering, on: PieceOnPage, around: Arou
         maxX: at[0] + block.width / 2,
         maxY: at[1] + block.height / 2,
       };
-      const end = mix(at, start, Math.min(1, (Math.hypot(block.width, block.height) / 2 + 0.4) / r));
+      const end = mix(at, start, Math.min(1, half / r));
       if (!isFreeFor(grown(box, 0.5), [start, end], around)) continue;
-      around.taken.push(grown(box, 0.3));
-      return [
-        line(start, end, LEADER),
-        filled([circle(start, 0.4)], SOFT),
-        ...block.marks.map((mark) =>
-          mark.kind === 'text'
-            ? { ...mark, at: [mark.at[0] + box.minX, mark.at[1] + box.minY] as const }
-            : { ...mark, paths: mark.paths.map((p) => transformPath(p, [1, 0, 0, 1, box.minX, box.minY])) },
-        ),
-      ];
+      if (isClear && around.pieces.some((p) => p !== on && partsInside(p.shown, [start, end]).length > 0))
+        continue;
+      return { box, end };
     }
   }
-  return [];
+  return null;
+}
+
+/**
+ * The numbers of pieces too small for theirs. Where one row of numbers beside crowded pieces does not hold them all, they stand in
+ * several, the farthest set first so that its leaders stay free.
+ */
+export function numbersBeside(lettering: Lettering, small: readonly PieceOnPage[], around: Around): Mark[] {
+  let best: { marks: Mark[]; count: number } = { marks: [], count: -1 };
+  for (let rows = 1; rows <= MOST_ROWS && best.count < small.length; rows += 1) {
+    const here: Around = { ...around, taken: [...around.taken], lines: [...around.lines] };
+    const order = small.map((on, i) => ({ on, row: i % rows })).sort((a, b) => b.row - a.row);
+    const placed = order.map(({ on, row }) => numberBeside(lettering, on, here, NEAREST + row * ROW_APART));
+    const count = placed.filter((marks) => marks.length > 0).length;
+    if (count > best.count) best = { marks: placed.flat(), count };
+  }
+  return best.marks;
 }
 
 function isFreeFor(box: Box, leader: Line, { within, taken, pieces, lines }: Around): boolean {

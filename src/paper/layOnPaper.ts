@@ -8,10 +8,11 @@ import {
   layJobs,
   leftOver,
 } from '../fabric';
-import { howToCut } from '../garment';
+import { howToCut, printedPiece } from '../garment';
 import type { Garment } from '../garment';
 import { applyMatrix, boxOfPoints, pathThrough, transformPath } from '../geometry';
 import type { Box, Path, Polyline, Pt } from '../geometry';
+import type { Panel } from '../panels';
 import type { Colour, Remnant } from '../pattern';
 
 /** A piece as it is seen on the table: in the frame of the drawn cloth, mm at full size. */
@@ -54,6 +55,23 @@ const MUCH = 300;
 export const washedLength = ({ plan, job }: Pick<LayOnPaper, 'plan' | 'job'>): number =>
   plan.buy * (1 - job.shrinkage / 100);
 
+const panelOf = (garment: Garment, { piece }: LaidPiece): Panel | undefined =>
+  garment.panels.find((p) => p.id === piece.panel);
+
+/** Whether the printed half of a piece on the fold must be turned over to lie as the half that is seen. */
+function isHalfFaceDown(garment: Garment, laid: LaidPiece): boolean {
+  const panel = panelOf(garment, laid);
+  const { folded } = laid;
+  if (!panel || !folded || !howToCut(garment, panel).onFold) return false;
+  const half = printedPiece(garment, panel);
+  if (!half) return false;
+  const [a, b, c, d] = folded.from;
+  const isMirrored = a * d - b * c < 0;
+  // The printed half may be the one that lies beyond the fold: the other one is its mirror image.
+  const isSeen = applyMatrix(folded.from, half.label.at)[1] > 0;
+  return isMirrored === isSeen;
+}
+
 function onCloth(garment: Garment, laid: LaidPiece): PieceOnCloth | null {
   const { piece, cutFrom, folded } = laid;
   const seen = cutFrom === 'single' ? laid : folded;
@@ -70,7 +88,7 @@ function onCloth(garment: Garment, laid: LaidPiece): PieceOnCloth | null {
     label: seen.label,
     grain: seen.grain,
     laid,
-    faceDown: folded ? folded.faceDown : laid.flipped,
+    faceDown: cutFrom === 'fold' ? isHalfFaceDown(garment, laid) : (folded?.faceDown ?? laid.flipped),
     rings,
     anchor: piece.anchor ? applyMatrix(seen.from, piece.anchor) : null,
   };
@@ -109,6 +127,6 @@ export function laysOnPaper(garment: Garment, plans: readonly LayPlan[]): LayOnP
 
 /** Whether what is printed of the piece is its half on the fold. */
 export function isPrintedHalf(garment: Garment, { laid }: PieceOnCloth): boolean {
-  const panel = garment.panels.find((p) => p.id === laid.piece.panel);
+  const panel = panelOf(garment, laid);
   return panel !== undefined && howToCut(garment, panel).onFold;
 }

@@ -2,8 +2,10 @@ import { FIRST_OF_INTERFACING, sayAtCounter } from '../fabric';
 import { howToCut } from '../garment';
 import type { Garment } from '../garment';
 import { formatLength, sayProblem } from '../pattern';
+import type { Units } from '../pattern';
 import { shortName } from './cleanText';
 import { repeatsPerLine } from './layCloth';
+import { SHOWN_TWICE } from './layFrame';
 import { isPrintedHalf, washedLength } from './layOnPaper';
 import type { LayOnPaper, PieceOnCloth } from './layOnPaper';
 
@@ -34,6 +36,10 @@ export function layResult({ garment, lay }: { garment: Garment; lay: LayOnPaper 
   return `${count} ${count === 1 ? 'piece' : 'pieces'} cut from cloth you have. ${left}`;
 }
 
+const goesOn = (units: Units): string =>
+  `At a wavy end the cloth goes on, on the page before or after; ${formatLength(SHOWN_TWICE, units)} of it are on both.`;
+const MORE_BOUGHT = 'What is bought goes on beyond the wavy end.';
+
 function clothSentences(garment: Garment, lay: LayOnPaper): string[] {
   const { units } = garment.design;
   const { colour, plan, job, isFolded } = lay;
@@ -52,8 +58,7 @@ function clothSentences(garment: Garment, lay: LayOnPaper): string[] {
     plan.buy - washed > 0.5
       ? [`The ${sayAtCounter(plan.buy, units)} are taken to be ${length(washed)} once washed.`]
       : [];
-  const goesOn = lay.goesOn ? ['What is bought goes on beyond the wavy end.'] : [];
-  return [`${wide}, ${how}`, ...shrunk, ...goesOn];
+  return [`${wide}, ${how}`, ...shrunk];
 }
 
 function repeatSentences(garment: Garment, { job, pieces }: LayOnPaper, scale: number): string[] {
@@ -78,7 +83,7 @@ function repeatSentences(garment: Garment, { job, pieces }: LayOnPaper, scale: n
 }
 
 /** What the page says of the cloth and its marks, in short sentences; only what applies. */
-export function laySentences(garment: Garment, lay: LayOnPaper, scale: number): string[] {
+export function laySentences(garment: Garment, lay: LayOnPaper, scale: number, isPart: boolean): string[] {
   const { units } = garment.design;
   const { job, plan, pieces, isFolded } = lay;
   const length = (mm: number): string => formatLength(mm, units);
@@ -87,6 +92,7 @@ export function laySentences(garment: Garment, lay: LayOnPaper, scale: number): 
   const from = pieces.map((p) => p.laid.cutFrom);
   return [
     ...clothSentences(garment, lay),
+    ...(isPart ? [goesOn(units)] : lay.goesOn ? [MORE_BOUGHT] : []),
     `${gap}${hasMargin ? `; ${length(job.margin)} kept free along each selvedge (dashed)` : ''}.`,
     job.nap
       ? 'One-way cloth: every arrow points the same way.'
@@ -108,8 +114,7 @@ export function laySentences(garment: Garment, lay: LayOnPaper, scale: number): 
 }
 
 /** A gap of some millimetres stays one: `2 mm`, not `0.2 cm`. */
-const fine = (mm: number, units: 'cm' | 'in'): string =>
-  formatLength(mm, units === 'cm' && mm < 10 ? 'mm' : units);
+const fine = (mm: number, units: Units): string => formatLength(mm, units === 'cm' && mm < 10 ? 'mm' : units);
 
 /** Cautions at the table. Common practice, no source. */
 export function layCautions(lay: LayOnPaper): string[] {

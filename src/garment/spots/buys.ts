@@ -1,4 +1,4 @@
-import { type LayJob, layJobs } from '../../fabric';
+import { type LayJob, layJobs, lengthToBuy } from '../../fabric';
 import type { ColourId, Design } from '../../pattern';
 import { deriveGarment } from '../deriveGarment';
 import type { Care, ClothBuy, LayCloth } from './clothBuy';
@@ -45,6 +45,22 @@ export function* layTouched(
   yield;
   const is = after && (yield* lay(after, care));
   return { colour, name: (is ?? was)!.name, before: was, after: is };
+}
+
+/**
+ * What one touched cloth may be expected to come to with better plans, from a better plan of what was and quick plans of both: the
+ * better plan of what is will be as much shorter than its quick one. Only a guess, to find out where better plans are worth the time.
+ */
+export function* expectedChange(cloth: TouchedCloth, lay: LayCloth): Generator<undefined, ClothChange> {
+  const { before, after } = yield* layTouched(cloth, 'quick', lay);
+  const better = cloth.before && (yield* lay(cloth.before, 'better'));
+  const { colour } = cloth;
+  const { name } = (after ?? before)!;
+  if (!before || !better || !after || before.length === 0) return { colour, name, before: better, after };
+  const length = (after.length * better.length) / before.length;
+  const buy = lengthToBuy(length, cloth.after!);
+  const cost = after.cost === null || after.buy === 0 ? after.cost : (after.cost * buy) / after.buy;
+  return { colour, name, before: better, after: { ...after, length, buy, cost } };
 }
 
 /** How much more is bought afterwards, mm. */

@@ -2,7 +2,7 @@ import type { Pt } from '../../geometry';
 import type { Design, LineId } from '../../pattern';
 import { deriveGarment } from '../deriveGarment';
 import { alongLine } from './alongLine';
-import { type ClothChange, isCheaper, layTouched, touchedCloths } from './buys';
+import { type ClothChange, expectedChange, isCheaper, layTouched, touchedCloths } from './buys';
 import type { Care, LayCloth } from './clothBuy';
 
 /** A place for a line where less is bought than where it lies. */
@@ -23,8 +23,8 @@ export interface CheapSpot {
 const COARSE = 5;
 /** How far beyond the edge of what is good a spot lies, mm: nobody cuts to the hair. */
 const SPARE = 1;
-/** How often a saving in quick plans may turn out to be none in better ones before a side is given up. */
-const MOST_DOUBTS = 3;
+/** How often an expected saving may turn out to be none before a side is given up. */
+const MOST_DOUBTS = 2;
 
 /** What a search looks at. */
 interface Ground {
@@ -49,13 +49,28 @@ function* changesAt(
   return changes;
 }
 
-/** The offset nearest to `bad`, in whole mm from it, at which quick plans still show a saving. Both on one side; `good` shows one. */
+/**
+ * Whether better plans may be expected to show a saving at an offset: they are taken to be shorter than quick ones as much as
+ * where the line lies. Null where the drawing would be wrong.
+ */
+function* isPromising(ground: Ground, offset: number): Generator<undefined, boolean | null> {
+  const { design, at, lay } = ground;
+  const moved = at(offset);
+  if (!moved) return null;
+  const expected: ClothChange[] = [];
+  for (const cloth of touchedCloths(design, moved)) {
+    yield;
+    expected.push(yield* expectedChange(cloth, lay));
+  }
+  return isCheaper(expected);
+}
+
+/** The offset nearest to `bad`, in whole mm from it, that is still promising. Both on one side; `good` is. */
 function* nearestGood(ground: Ground, bad: number, good: number): Generator<undefined, number> {
   let [no, yes] = [bad, good];
   while (Math.abs(yes - no) > 1) {
     const middle = Math.trunc((no + yes) / 2);
-    const changes = yield* changesAt(ground, middle, 'quick');
-    if (changes && isCheaper(changes)) yes = middle;
+    if (yield* isPromising(ground, middle)) yes = middle;
     else no = middle;
   }
   return yes;
@@ -95,9 +110,9 @@ class Side {
   *look(distance: number): Generator<undefined, void> {
     if (this.isDone) return;
     const offset = this.sign * distance;
-    const changes = yield* changesAt(this.ground, offset, 'quick');
-    if (!changes) this.isDone = true;
-    else if (isCheaper(changes)) yield* this.prove(offset);
+    const promising = yield* isPromising(this.ground, offset);
+    if (promising === null) this.isDone = true;
+    else if (promising) yield* this.prove(offset);
     else this.no = offset;
   }
 
@@ -114,9 +129,10 @@ class Side {
 
 /**
  * The nearest spot on either side of a line where less is bought than where it lies: see isCheaper for what counts. Places within reach
- * are looked at in steps with quick plans, the edge of what is good is found to 1 mm, and the spot 1 mm beyond is kept only if
- * better plans, of the line there and of the line where it lies, show the saving. So no spot is claimed that plans do not show; a spot
- * that quick plans do not see is missed. The same design gives the same spots.
+ * are looked at in steps, with quick plans and how much better than those the plans are where the line lies; the edge of what is
+ * promising is found to 1 mm, and the spot 1 mm beyond is kept only if better plans, of the line there and of the line where it lies,
+ * show the saving. So no spot is claimed that plans do not show; one that does not look promising is missed. The same design gives the
+ * same spots.
  * @param direction unit vector in the traced coordinates of the line's piece
  * @param reach     how far to look, mm; less where the drawing would become wrong
  * @param lay       as clothLayer gives it, best remembered

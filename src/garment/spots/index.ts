@@ -6,7 +6,7 @@
 export { acrossLine, alongLine } from './alongLine';
 export { type Care, type ClothBuy, type LayCloth, CARE_SECONDS, clothLayer, finish } from './clothBuy';
 export { jobKey } from './jobKey';
-export { remembered } from './remembered';
+export { type RememberedLay, remembered } from './remembered';
 export {
   type ClothChange,
   type TouchedCloth,

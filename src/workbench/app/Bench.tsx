@@ -1,4 +1,4 @@
-import { lazy, Suspense, useId, type ReactElement } from 'react';
+import { lazy, Suspense, useEffect, useId, useState, type ReactElement } from 'react';
 import { deriveGarment } from '../../garment';
 import { DropPlace } from '../bringIn/DropPlace';
 import { OpenEnds } from '../canvas/OpenEnds';
@@ -18,6 +18,7 @@ import { ViewButtons } from './ViewButtons';
 
 const DartCures = lazy(() => import('../canvas/DartCures'));
 const OrderCures = lazy(() => import('../canvas/OrderCures'));
+const LiveCost = lazy(() => import('../cost/LiveCost'));
 
 /** Read out by screen readers as things change. */
 function Spoken(): ReactElement {
@@ -47,6 +48,20 @@ function CuresWhenChosen(): ReactElement | null {
   return isChosen ? (
     <Suspense>
       <DartCures />
+    </Suspense>
+  ) : null;
+}
+
+/** What a line costs, as it is moved: loaded when one is first chosen or drawn, and there from then on. */
+function CostWhenMoved(): ReactElement | null {
+  const isMoved = useBench((s) => s.selected?.kind === 'line' || s.underWay !== null);
+  const [isWanted, setWanted] = useState(false);
+  useEffect(() => {
+    if (isMoved) setWanted(true);
+  }, [isMoved]);
+  return isWanted ? (
+    <Suspense>
+      <LiveCost />
     </Suspense>
   ) : null;
 }
@@ -89,6 +104,7 @@ export function Bench({ onScale }: { onScale: (mmPerUnit: number) => void }): Re
           <OpenEnds />
           <CuresWhenChosen />
           <OrderCuresWhenNeeded />
+          <CostWhenMoved />
         </Table>
         {Centre && (
           <Suspense>

@@ -7,6 +7,7 @@ import type { Overlay, Picture } from './board';
 import { asShut, shutOf } from '../drawing/shutPiece';
 import { layoutOf } from './layoutOf';
 import type { PieceView } from './drawPiece';
+import { spotItems } from './spotItems';
 import { zipOverlays } from './zipItems';
 import { handlesOf, pieceOfTrim } from '../drawing/trimHandles';
 import { trimOf } from '../store/trimEdits';
@@ -74,10 +75,19 @@ function trimOverlays({ design }: Garment, s: BenchState): Overlay[] {
   return [{ piece, flat: [], sized: endHandles(handlesOf(design, trim).map((h) => h.at)) }];
 }
 
+/** Ticks where the line in hand would have to lie for less cloth to be bought. */
+function spotOverlays({ design, pieceById }: Garment, s: BenchState): Overlay[] {
+  const line = s.cost?.line ? lineOf(design, s.cost.line) : null;
+  const home = line ? pieceById.get(line.piece) : undefined;
+  if (!s.cost || !line || !home || s.place !== 'lines' || shutOf(home.whole, s.shutDart)) return [];
+  return s.cost.spots.map(({ path }) => ({ piece: line.piece, ...spotItems(path, line, home.whole) }));
+}
+
 function lineOverlays(garment: Garment, s: BenchState): Overlay[] {
   const overlays: Overlay[] = [];
   const line = s.selected?.kind === 'line' ? lineOf(garment.design, s.selected.line) : null;
   const home = line ? garment.pieceById.get(line.piece) : undefined;
+  overlays.push(...spotOverlays(garment, s));
   if (line && home && s.place === 'lines') {
     const shut = shutOf(home.whole, s.shutDart);
     const seen = shut ? { ...line, once: true, path: asShut(line.path, shut) } : line;

@@ -2,6 +2,8 @@ import {
   type Care,
   type CheapSpot,
   type LayCloth,
+  type RememberedLay,
+  type TouchedCloth,
   acrossLine,
   cheapSpots,
   clothLayer,
@@ -32,11 +34,26 @@ const found = ({ design, ...spot }: CheapSpot, line: LineId): FoundSpot => ({
   path: lineIn(design, line)!.path,
 });
 
-/** Lay the cloths that changed, with one care after another. */
-function* laidCloths(before: Design, now: Design, care: Care, lay: LayCloth, turn: number): Generator<Step> {
+/** The best care with which a cloth is known as it was and as it is, so that it need not be laid again; quick where it is not. */
+function knownCare({ before, after }: TouchedCloth, lay: RememberedLay): Care {
+  const isKnown = (care: Care): boolean =>
+    (!before || lay.knows(before, care)) && (!after || lay.knows(after, care));
+  return (['best', 'better'] as const).find(isKnown) ?? 'quick';
+}
+
+/** Lay the cloths that changed, all with the same care; what is known better already is said so. */
+function* laidCloths(
+  before: Design,
+  now: Design,
+  care: Care,
+  lay: RememberedLay,
+  turn: number,
+): Generator<Step> {
   for (const cloth of touchedCloths(before, now)) {
     yield;
-    yield { kind: 'cloth', turn, care, change: yield* layTouched(cloth, care, lay) };
+    const known = knownCare(cloth, lay);
+    const taken = known === 'best' || care === 'quick' ? known : care;
+    yield { kind: 'cloth', turn, care: taken, change: yield* layTouched(cloth, taken, lay) };
   }
 }
 
@@ -87,7 +104,7 @@ function* proveSpots(
 }
 
 /** All the work of one turn, in order: quick plans, then, once the hand rests, better ones, cheap spots, and the best. */
-function* turnSteps(before: Design, { turn, changes, line }: Now, lay: LayCloth): Generator<Step> {
+function* turnSteps(before: Design, { turn, changes, line }: Now, lay: RememberedLay): Generator<Step> {
   const now = withChanges(before, changes);
   const touched = touchedCloths(before, now).map(({ colour }) => colour);
   yield { kind: 'touched', turn, colours: touched };
@@ -115,9 +132,9 @@ export function answerCost(
 ): (message: ToCost) => Promise<void> {
   let latest = 0;
   let before: Design | null = null;
-  let laying = { of: '', lay: null as LayCloth | null };
+  let laying = { of: '', lay: null as RememberedLay | null };
 
-  const layerFor = (design: Design): LayCloth => {
+  const layerFor = (design: Design): RememberedLay => {
     const of = clothsOf(design);
     if (laying.of !== of || !laying.lay) laying = { of, lay: remembered(clothLayer(design)) };
     return laying.lay!;

@@ -28,7 +28,7 @@ export interface FoundSpot extends Omit<CheapSpot, 'design'> {
 export type FromCost =
   /** The cloths of which other pieces are cut than before, first of all. */
   | { readonly kind: 'touched'; readonly turn: number; readonly colours: readonly ColourId[] }
-  /** One touched cloth, before and after laid with the same care; each care once per cloth, quick ones first. */
+  /** One touched cloth, before and after laid with the same care: quick first, or at once what is known better; then ever more care. */
   | { readonly kind: 'cloth'; readonly turn: number; readonly care: Care; readonly change: ClothChange }
   /** All cloths have their quick plans: the next design may come. */
   | { readonly kind: 'open'; readonly turn: number }

@@ -2,6 +2,7 @@ import type { Care, ClothChange } from '../../garment/spots';
 import type { ColourId, Design } from '../../pattern';
 import type { FoundSpot, FromCost } from './contract';
 import type { Sight } from './costClient';
+import { sayAtSpot, saySaving } from './costWords';
 
 /** What one touched cloth comes to, as far as it is known. */
 export interface ClothReading {
@@ -11,12 +12,17 @@ export interface ClothReading {
   readonly care: Care;
 }
 
+/** A cheap spot, with what is said when the line catches on it: `10 cm less navy`. */
+export interface ReadSpot extends FoundSpot {
+  readonly word: string;
+}
+
 /** What is read off at the bench while a line is chosen, drawn or moved. */
 export interface CostReading extends Omit<Sight, 'now'> {
   /** Every cloth touched since the movement began, in the design's order: none leaves, so that nothing jumps. */
   readonly cloths: readonly ClothReading[];
   /** Cheap spots for the line where it lay when they were looked for. */
-  readonly spots: readonly FoundSpot[];
+  readonly spots: readonly ReadSpot[];
   /** The design they were found for: while another is shown, what they save is known for another place only. */
   readonly spotsOf: Design | null;
   /** The design for which the search for them is over. */
@@ -56,6 +62,10 @@ function touched(reading: CostReading, colours: readonly ColourId[]): CostReadin
   return { ...reading, cloths };
 }
 
+/** The saving, where it is against the same design as all that is read; else what is bought there. */
+const wordFor = ({ changes }: FoundSpot, { before, now }: Sight): string =>
+  (before === now ? saySaving : sayAtSpot)(changes, before.units);
+
 /**
  * The reading with an answer taken in.
  * @param asked what it is an answer to
@@ -76,7 +86,7 @@ export function heard(reading: CostReading, message: FromCost, asked: Sight): Co
       if (!message.isAll && message.spots.length === 0) return reading;
       return {
         ...reading,
-        spots: message.spots,
+        spots: message.spots.map((spot) => ({ ...spot, word: wordFor(spot, asked) })),
         spotsOf: asked.now,
         searchedOf: message.isAll ? asked.now : reading.searchedOf,
       };

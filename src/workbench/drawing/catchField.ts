@@ -14,7 +14,7 @@ import type { LineId, WholePiece } from '../../pattern';
 
 /** What a drawn end can catch on. */
 export type CatchKind =
-  'corner' | 'notch' | 'dart' | 'line end' | 'level' | 'centre' | 'edge' | 'line' | 'square';
+  'corner' | 'notch' | 'dart' | 'line end' | 'level' | 'centre' | 'edge' | 'line' | 'square' | 'cheap';
 
 /** A spot that catches, with the word shown beside it. */
 export interface CatchSpot {

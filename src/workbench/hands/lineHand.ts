@@ -1,7 +1,7 @@
 import { distance, startOf, type Pt } from '../../geometry';
 import type { PanelledPiece } from '../../panels';
 import type { FoldedShut, LineId, PlacedDart } from '../../pattern';
-import { catchField, type CatchField } from '../drawing/catchField';
+import { catchField, type CatchField, type CatchSpot } from '../drawing/catchField';
 import { catchAnywhere, type Caught } from '../drawing/catchPoint';
 import { dartAt, lineAt, seenBy } from '../drawing/find';
 import { measuresAt, runOfPath } from '../drawing/measure';
@@ -130,6 +130,10 @@ export function lineHand(store: BenchStore): Hand {
     return line && piece && !at.shift && !shutOn(piece) ? takeLine(line, piece, at) : null;
   };
 
+  /** Where the line in hand would save cloth, as far as that is known. */
+  const cheapSpots = (): readonly CatchSpot[] =>
+    state().cost?.spots.map(({ path, word }) => ({ at: startOf(path), kind: 'cheap', word })) ?? [];
+
   const openDart = ({ whole }: PanelledPiece, { traced }: PlacedDart): void =>
     state().set({
       openDart: { piece: whole.piece.id, dart: traced },
@@ -171,7 +175,7 @@ export function lineHand(store: BenchStore): Hand {
       if (doing.what === 'stroke') return follow(at);
       if (doing.what !== 'taken') return;
       const { taken } = doing;
-      const { path, tip } = reshape(taken, at, state());
+      const { path, tip } = reshape(taken, at, state(), cheapSpots());
       state().preview(reshapeLine(taken.line.id, path));
       const p = taken.hold.by === 'whole' ? startOf(path) : tip.at;
       const shownTip = { ...tip, at: seenBy(taken.piece.whole, taken.reflect, tip.at) };
@@ -194,7 +198,7 @@ export function lineHand(store: BenchStore): Hand {
         return state().set({ selected: { kind: 'line', line: was.onLine }, tip: null });
       }
       if (was.what === 'taken' && dragged) {
-        const { path, label } = reshape(was.taken, at, state());
+        const { path, label } = reshape(was.taken, at, state(), cheapSpots());
         state().commit(label, reshapeLine(was.taken.line.id, path));
       }
       if (was.what === 'nothing' && !dragged) state().set({ selected: null });

@@ -2,7 +2,7 @@ import { distance, endOf, startOf, subtract, type Path, type Pt } from '../../ge
 import type { PanelledPiece } from '../../panels';
 import { type PanelLine, grainFrame } from '../../pattern';
 import { bendPath, middleOf } from '../drawing/bendLine';
-import { catchField, type CatchField } from '../drawing/catchField';
+import { catchField, type CatchField, type CatchSpot } from '../drawing/catchField';
 import { catchAnywhere, catchOnStraight, free, type Caught } from '../drawing/catchPoint';
 import { lineAt, seenBy } from '../drawing/find';
 import { squaredDirection } from '../drawing/grainRun';
@@ -89,11 +89,15 @@ function endUnderHand(
   return catchAnywhere(taken.field, q, reach);
 }
 
-/** What the hand makes of the line now. Always from the line as taken, so that a long drag cannot drift. */
+/**
+ * What the hand makes of the line now. Always from the line as taken, so that a long drag cannot drift.
+ * @param cheap spots that a line moved as a whole catches on besides all else
+ */
 export function reshape(
   taken: TakenLine,
   at: HandAt,
   manner: { anyAngle: boolean; catching: boolean },
+  cheap: readonly CatchSpot[] = [],
 ): Reshaped {
   const q = seenBy(taken.piece.whole, taken.reflect, at.inside(taken.piece));
   const reach = catchReach(at, manner.catching);
@@ -102,7 +106,9 @@ export function reshape(
   if (hold.by === 'middle')
     return { path: bendPath(path, hold.curve, q), tip: free(q), label: 'Bend a line' };
   if (hold.by === 'whole') {
-    const { delta, caught } = catchMovement(path, taken.field, subtract(q, taken.from), reach);
+    const { curves, spots } = taken.field;
+    const field = { curves, spots: [...spots, ...cheap] };
+    const { delta, caught } = catchMovement(path, field, subtract(q, taken.from), reach);
     const moved = movePath(path, taken.field, delta);
     return {
       path: moved,

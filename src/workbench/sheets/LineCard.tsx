@@ -19,6 +19,8 @@ const OverDarts = lazy(() => import('./OverDarts').then((m) => ({ default: m.Ove
 const SewnWithLine = lazy(() => import('./SewnWithLine').then((m) => ({ default: m.SewnWithLine })));
 const TrimOnLine = lazy(() => import('./TrimOnLine').then((m) => ({ default: m.TrimOnLine })));
 
+const SpotPart = lazy(() => import('../cost/SpotPart').then((m) => ({ default: m.SpotPart })));
+
 const LineWidth = lazy(() => import('./LineWidth').then((m) => ({ default: m.LineWidth })));
 
 /** What can be done with the chosen line. */
@@ -36,6 +38,7 @@ export function LineCard({ line, piece }: { line: PanelLine; piece: PanelledPiec
         <LineWidth line={line} />
         <SewnWithLine line={line} />
         <TrimOnLine line={line} />
+        <SpotPart />
       </Suspense>
       <p className="note">{formatLength(pathLength(line.path), doc.units)} long as drawn</p>
       {line.path.length === 1 && (

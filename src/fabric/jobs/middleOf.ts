@@ -1,10 +1,13 @@
 import { type CutPiece, SAME_CUT, areMirrorImages } from '../../allowance';
-import { type Line, type Pt, cross, dot, subtract, unit } from '../../geometry';
+import { type Line, type Pt, centroidOfPoints, cross, dot, subtract, unit } from '../../geometry';
 import { remember } from '../../pattern';
 import { turnOf } from '../placement';
 
 /** A fold this far off the grain, as the sine of the angle, runs along it but for rounding. */
 const ALONG = 1e-9;
+
+/** A shape whose centre of area lies this far beside the middle of its width, mm, is no mirror image of itself: spares the closer look. */
+const LOPSIDED = 1;
 
 /** Where the fold runs, across the grain; null where it does not run along it. */
 function foldPlace(fold: Line, along: Pt, across: Pt): number | null {
@@ -31,6 +34,7 @@ export const middleOf = remember((cut: CutPiece, fold: Line | null): Line | null
     along[0] * height + across[0] * place,
     along[1] * height + across[1] * place,
   ];
+  if (Math.abs(dot(centroidOfPoints(cut.cuttingPoints), across) - place) > LOPSIDED) return null;
   const middle: Line = [at(Math.min(...heights)), at(Math.max(...heights))];
   const isOwnImage =
     areMirrorImages(cut.cutting, cut.cutting, middle) &&

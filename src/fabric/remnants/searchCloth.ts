@@ -61,9 +61,15 @@ export class ClothSearcher {
     const { job } = this;
     const chosen = yield* this.chosen();
     this.offer(chosen.plan);
-    if (chosen.own.length === 0) return yield* this.boughtAlone();
-    const own = yield* withLargerLeftOvers(chosen.own, job, TIDY_SHARE * job.seconds, this);
+    if (chosen.own.length === 0) {
+      yield* this.laid(job, []);
+      return;
+    }
     const { rest } = chosen;
+    const own =
+      job.seconds === 0
+        ? chosen.own
+        : yield* withLargerLeftOvers(chosen.own, job, TIDY_SHARE * job.seconds, this);
     this.offer({ own, bought: chosen.plan.bought }, 0);
     if (rest.length === 0) return;
     const bought = yield* this.laid(jobFor(job, rest), own);
@@ -71,10 +77,6 @@ export class ClothSearcher {
     const whole = yield* this.laid(job, []);
     const thinned = thinnedPlan(job, whole, rest);
     if (thinned) this.offer({ own, bought: thinned });
-  }
-
-  private *boughtAlone(): Steps<void> {
-    yield* this.laid(this.job, []);
   }
 
   /** The plan of a job on bought cloth within its budget; each one is offered together with these on one's own. */
@@ -115,6 +117,8 @@ export class ClothSearcher {
       const shared = yield* sharedOut(job, own, this);
       if (compareClothPlans(shared.plan, best.plan) < 0) best = shared;
     }
+    // a quick look: nothing is searched
+    if (job.seconds === 0) return yield* withFewerCloths(best, space, this);
     best = yield* withMorePieces(best, space, this.movable, MORE_SHARE * job.seconds, this);
     best = yield* withFewerCloths(best, space, this);
     return yield* ontoFewerCloths(best, space, FEWER_SHARE * job.seconds, this);

@@ -4,7 +4,7 @@ import { checkLay, layJobs, placedOutline } from '../../src/fabric';
 import type { ClothPiece, LayJob, Placement } from '../../src/fabric';
 import { placedPoints } from '../../src/fabric/placement';
 import { openDesign } from '../../src/files';
-import { deriveGarment, type Garment } from '../../src/garment';
+import { deriveGarment, howToCut, type Garment } from '../../src/garment';
 import type { Line, Pt } from '../../src/geometry';
 import {
   type ColourId,
@@ -256,4 +256,52 @@ test('the sheath’s jobs: every panel in one job, pieces unique, all middles ex
     expect(
       checkLay({ ...job, layering: 'folded', pieces: [p] }, [onTheFold(p, job.width)]).map((f) => f.kind),
     ).toEqual([]);
+});
+
+test('jobs hold what howToCut says: as many copies, and a middle for all that is its own image across the fold', () => {
+  const half = bodice('front', { waistIn: 10 }, { foldPanels: true });
+  const lines = [
+    panelLine(
+      [
+        [-400, 250],
+        [400, 250],
+      ],
+      0,
+    ),
+    panelLine(
+      [
+        [80, 250],
+        [90, 700],
+      ],
+      1,
+    ),
+  ];
+  const facings = [
+    {
+      piece: 'front' as PieceId,
+      edge: 'neckline',
+      depth: 60,
+      colour: 'silk' as ColourId,
+      interfacing: FUSIBLE,
+    },
+  ];
+  const sliced = design(
+    [half, bodice('back', { at: [900, 0] }, { onFold: false }), sleeve([1600, 0])],
+    lines,
+    {
+      colours,
+      facings,
+    },
+  );
+  for (const garment of [sheath(), sliced].map(deriveGarment)) {
+    const pieces = layJobs(garment).flatMap((j) => j.pieces);
+    for (const panel of garment.panels) {
+      const cut = howToCut(garment, panel);
+      const own = pieces.filter((p) => p.panel === panel.id);
+      expect(own.length).toBe(cut.count * (cut.interfacing ? 2 : 1));
+      expect(own.filter((p) => p.flipped).length).toBe(cut.mirrored ? own.length / 2 : 0);
+      if (cut.onFold || cut.text.startsWith('Cut 1, whole'))
+        for (const p of own) expect(p.middle).toBeDefined();
+    }
+  }
 });

@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest';
-import { whyItDoesNotFit } from '../../src/fabric/check/whyItDoesNotFit';
+import { whyItDoesNotFit, widthNeeded } from '../../src/fabric/check/whyItDoesNotFit';
 import { planWarnings } from '../../src/fabric/check/planWarnings';
+import { allowedRotations, planLay } from '../../src/fabric';
 import type { LayJob } from '../../src/fabric';
 import type { Pt } from '../../src/geometry';
 import { sayProblem } from '../../src/pattern';
+import { randomLayJob } from './randomLayJobs';
 import { jobOf, pieceOf, rectangle } from './madeUpPieces';
 
 const wide = pieceOf(7, rectangle(1600, 1380));
@@ -116,4 +118,22 @@ test('a repeat of more than half the cloth or half a panel is mentioned', () => 
   expect(sayProblem(planWarnings(job(320, 0), [])[0]!, 'cm')).toBe(
     'The repeat of navy, 32 cm along, is more than half the size of panel 3: matching it costs much cloth and no more than one motif shows. Set it to 0 where the print need not match.',
   );
+});
+
+test('the planner lays a piece on just the width it is said to need, and refuses it on less', () => {
+  let folded = 0;
+  for (let seed = 1; seed <= 150; seed += 1) {
+    const random = randomLayJob(seed);
+    if (random.within) continue;
+    const [piece] = random.pieces;
+    const job = { ...random, pieces: random.pieces.filter((p) => p.panel === piece!.panel), seconds: 0 };
+    // the second copy of a pair lies as the first one, mirrored
+    const needs = Math.min(...allowedRotations(piece!, job.nap).map((r) => widthNeeded(piece!, r, job)));
+    const onWidth = (usable: number): boolean =>
+      planLay({ ...job, width: usable + 2 * job.margin }).placed.length > 0;
+    expect({ seed, fits: onWidth(needs + 0.01) }).toEqual({ seed, fits: true });
+    expect({ seed, fits: onWidth(needs - 0.01) }).toEqual({ seed, fits: false });
+    if (job.layering === 'folded') folded += 1;
+  }
+  expect(folded).toBeGreaterThan(30);
 });

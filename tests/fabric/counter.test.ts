@@ -76,7 +76,7 @@ test('a repeat is bought once more, washing takes its share of all that is cut, 
   expect(sum.shrinkage).toBeCloseTo(50, 9);
   expect(sum.rounding).toBeCloseTo(20, 9);
   expect(saySum(sum, 'cm')).toBe(
-    'The lay plan uses 100 cm, one repeat more, 20 cm, to begin at a motif, 5 cm for what washing takes, 13 cm in reserve; rounded up to 1.4 m.',
+    'The lay plan uses 100 cm. Added: one repeat of 20 cm to begin at a motif, 5 cm for washing and 13 cm in reserve. Rounded up to 1.4 m.',
   );
 });
 

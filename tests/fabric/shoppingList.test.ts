@@ -27,6 +27,7 @@ import {
   type RemnantId,
   type Trim,
   type TrimId,
+  sayProblem,
 } from '../../src/pattern';
 import { colour, dart, design, panelLine, piece, rectangle } from '../making/designs';
 import { bodice, line, sleeve } from '../neighbours/garments';
@@ -162,6 +163,7 @@ test('a cloth that is too narrow asks for nothing and says so', () => {
   expect(list.cloths).toMatchObject([{ state: 'none', sum: null, cost: null }]);
   expect(list.cloths[0]!.problems.length).toBeGreaterThan(0);
   expect(shoppingRows(list)[0]).toMatchObject({ ask: 'does not fit', isKnown: false });
+  expect(shoppingRows(list)[0]!.how).toEqual([sayProblem(list.cloths[0]!.problems[0]!, 'cm')]);
 });
 
 test('what comes from one’s own cloth is told by its name and not paid for', () => {

@@ -1,4 +1,4 @@
-import { formatLength, MM_PER_INCH } from '../../pattern';
+import { formatLength, MM_PER_INCH, sayProblem } from '../../pattern';
 import type { TrimKind, Units } from '../../pattern';
 import { type BuySum, COUNTER_STEP } from './counter';
 import { PRICED_BY, priceAsSaid } from './price';
@@ -8,6 +8,8 @@ import type { ZipToBuy } from './zips';
 
 const MM_PER_YARD = 36 * MM_PER_INCH;
 const EIGHTHS = 8;
+/** Less than this, mm, is not said. */
+const SAID_AS_NOTHING = 0.05;
 
 /**
  * A length as it is asked for at the counter: `1.4 m`, or yards to the next eighth, `1 3/8 yd` (1 yd = 36 in exactly; international yard of
@@ -24,23 +26,23 @@ export function sayAtCounter(mm: number, units: Units): string {
 /** A sum in the user's money: `12.50`. */
 export const sayMoney = (sum: number): string => sum.toFixed(2);
 
-/** How a length to buy comes about, part by part; parts of nothing are left out. */
-export function sumInWords(sum: BuySum, units: Units): readonly string[] {
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+/** How a length to buy comes about: `The lay plan uses 132 cm. Added: 6 cm for washing and 10 cm in reserve. Rounded up to 1.5 m.` */
+export function saySum(sum: BuySum, units: Units): string {
   const length = (mm: number): string => formatLength(mm, units);
   const parts: readonly (readonly [number, string])[] = [
-    [sum.laid, `the lay plan uses ${length(sum.laid)}`],
-    [sum.repeat, `one repeat more, ${length(sum.repeat)}, to begin at a motif`],
-    [sum.shrinkage, `${length(sum.shrinkage)} for what washing takes`],
+    [sum.repeat, `one repeat of ${length(sum.repeat)} to begin at a motif`],
+    [sum.shrinkage, `${length(sum.shrinkage)} for washing`],
     [sum.reserve, `${length(sum.reserve)} in reserve`],
   ];
-  return parts.flatMap(([mm, words]) => (mm > 0 ? [words] : []));
-}
-
-/** `The lay plan uses 1.32 m, 10 cm in reserve; rounded up to 1.5 m.` */
-export function saySum(sum: BuySum, units: Units): string {
-  const parts = sumInWords(sum, units).join(', ');
-  const text = `${parts}${sum.rounding > 0.05 ? `; rounded up to ${sayAtCounter(sum.buy, units)}` : ''}.`;
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
+  const added = parts.flatMap(([mm, words]) => (mm > 0 ? [words] : []));
+  return [
+    `The lay plan uses ${length(sum.laid)}.`,
+    ...(added.length > 0 ? [`Added: ${listed(added)}.`] : []),
+    ...(sum.rounding > SAID_AS_NOTHING ? [`Rounded up to ${sayAtCounter(sum.buy, units)}.`] : []),
+  ].join(' ');
 }
 
 /** The parts of a shopping list, in order. */
@@ -75,9 +77,6 @@ const ALSO: Readonly<Record<ClothUse, string>> = {
   interfacing: 'interfacing',
 };
 
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-
 const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
 function askForCloth({ state, sum }: ClothToBuy, units: Units): string {
@@ -87,12 +86,12 @@ function askForCloth({ state, sum }: ClothToBuy, units: Units): string {
 }
 
 function clothRow(cloth: ClothToBuy, units: Units): ShoppingRow {
-  const { colour, uses, sum, own, cost, state } = cloth;
+  const { colour, uses, sum, own, cost, state, problems } = cloth;
   const how = [
     ...own.map((o) => `${counted(o.pieces, 'piece')} from your own ${o.name}.`),
     ...(sum ? [saySum(sum, units)] : []),
     ...(uses.length > 1 ? [`For ${listed(uses.map((u) => ALSO[u]))}.`] : []),
-    ...(state === 'none' ? ['A piece is too wide for this cloth: see its lay plan.'] : []),
+    ...(state === 'none' ? problems.slice(0, 1).map((p) => sayProblem(p, units)) : []),
     ...(colour.nap && sum ? ['All pieces lie one way.'] : []),
     ...(colour.price !== null && sum
       ? [`${sayMoney(priceAsSaid(colour.price, units))} a ${PRICED_BY[units]}.`]

@@ -149,7 +149,7 @@ export function WidthTablePart({ lay }: { lay: LayState }): ReactElement | null 
       {table?.failed && <p className="field-wrong">{table.failed}</p>}
       <p className="note">
         Each length is read from a real lay plan for that width, searched briefly; the plan for your width is
-        shown above. Choose a width to lay the cloth so.
+        the one that is shown. Choose a width to lay the cloth so.
         {own && own.length > 0 && ' What lies on your own cloth is left out.'}
       </p>
     </Part>

@@ -33,6 +33,8 @@ export const FIRST_OF_INTERFACING = 3;
 /** What all panels of one design and its cutting lines have in common. */
 interface Home {
   readonly source: ClothSource;
+  /** Lining and facings. */
+  readonly isExtra: boolean;
   /** Panels that are cut as the mirrored copy of another, and all others with theirs. */
   readonly twins: ReadonlyMap<Panel['id'], Panel['id']>;
   readonly anchors: () => ReadonlyMap<PieceId, Pt>;
@@ -44,6 +46,7 @@ function homeFrom(source: ClothSource, isExtra: boolean): Home {
   let anchors: ReadonlyMap<PieceId, Pt> | null = null;
   return {
     source,
+    isExtra,
     twins: panelSymmetry(design, panels, cutPieces).twins,
     anchors: () => (anchors ??= repeatAnchors(design)),
     interfacings: new Map(
@@ -75,7 +78,7 @@ function layingOf(
   panel: Panel,
   cut: CutPiece,
   colour: Colour,
-): Pick<ClothPiece, 'turns' | 'anchor' | 'middle'> {
+): Pick<ClothPiece, 'turns' | 'keepsGrain' | 'anchor' | 'middle'> {
   const leave = leaveHere(home, panel);
   const hasRepeat = colour.repeat.along > 0 || colour.repeat.across > 0;
   const anchor = hasRepeat ? home.anchors().get(panel.piece) : undefined;
@@ -84,6 +87,7 @@ function layingOf(
   const middle = copiesOf(home, panel) === 1 ? middleOf(cut, fold) : null;
   return {
     ...(leave === null ? {} : { turns: turnsWithLeave(leave, colour.nap) }),
+    ...(home.isExtra ? { keepsGrain: true } : {}),
     ...(anchor ? { anchor } : {}),
     ...(middle ? { middle } : {}),
   };

@@ -17,6 +17,8 @@ export interface ClothPiece {
   readonly grainAngle: number;
   /** Angles off the grain (degrees) allowed for this piece alone; left out: 0 and 180, or 0 on cloth with nap. */
   readonly turns?: readonly number[];
+  /** Of lining and facings, which cannot be given leave to lie off their grain. */
+  readonly keepsGrain?: true;
   /** Point (in the same frame) that lies on the repeat of a stripe or print; left out: it lies anywhere. */
   readonly anchor?: Pt;
   /**

@@ -231,6 +231,8 @@ test('interfacing is cut once more by the facings’ cutting lines, as copies 3 
   const [silk, fusible] = ['silk', 'fusible'].map((id) => jobOfColour(garment, id as ColourId));
   expect(silk!.pieces.map((p) => p.copy)).toEqual([1, 1, 2]);
   expect(fusible!.pieces.map((p) => p.copy)).toEqual([3, 3, 4]);
+  expect([...silk!.pieces, ...fusible!.pieces].every((p) => p.keepsGrain)).toBe(true);
+  expect(jobOfColour(garment, CHALK).pieces.some((p) => p.keepsGrain)).toBe(false);
   expect(fusible!.pieces.map((p) => [p.panel, p.flipped, p.cutting])).toEqual(
     silk!.pieces.map((p) => [p.panel, p.flipped, p.cutting]),
   );

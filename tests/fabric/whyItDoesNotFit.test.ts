@@ -32,6 +32,12 @@ test('the angle off its grain at which it would fit is the least one in whole de
   // a strip 1000 by 20 lying across 600: 1000 cos θ + 20 sin θ ≤ 600 from θ = 54.3° on
   const strip = jobOf([pieceOf(1, rectangle(20, 1000))], { width: 600 });
   expect(facts(strip)).toMatchObject({ turned: 55 });
+  // lining and facings cannot be given leave
+  expect(facts(jobOf([pieceOf(1, rectangle(20, 1000), { keepsGrain: true })], { width: 600 }))).toMatchObject(
+    {
+      turned: null,
+    },
+  );
   // 800 by 800 needs its diagonal or its side at every angle
   expect(facts(jobOf([pieceOf(1, rectangle(800, 800))], { width: 700 }))).toMatchObject({ turned: null });
 });

@@ -95,8 +95,7 @@ export function whyItDoesNotFit(piece: ClothPiece, job: LayJob): Problem {
     needs,
     over: (needs - usable) / (isBesideFold ? 2 : 1),
     fitsAt: narrowestUsual(needs, job),
-    // facings and their interfacing keep to the grain
-    turned: isInterfacing ? null : turnToFit(piece, job, usable),
+    turned: piece.keepsGrain ? null : turnToFit(piece, job, usable),
     unfolded: inOneLayer <= usable,
     unfoldedAt: isFolded && inOneLayer > usable ? narrowestUsual(inOneLayer, job) : null,
     unmatched: leastNeeded(piece, noRepeat) <= usable,

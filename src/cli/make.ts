@@ -1,10 +1,11 @@
 import { resolve } from 'node:path';
-import { layJobs, planCloth, type LayPlan } from '../fabric';
+import type { LayPlan } from '../fabric';
 import { piecesSvg, reportOf, reportText, saveDesign, type Report } from '../files';
 import { deriveGarment } from '../garment';
 import { handoutPdf, piecesPdf } from '../paper';
 import { fontsFromDisk } from '../paper/fontsFromDisk';
 import { sayProblem, type Problem } from '../pattern';
+import { layCloths } from './layCloths';
 import { makeDesign, type MadeDesign } from './makeDesign';
 import { readOptions, USAGE, UsageError, type MakeOptions } from './makeOptions';
 import { FolderError, writeFolder, type FileContent } from './writeFolder';
@@ -48,13 +49,10 @@ async function makeAll(
   options: MakeOptions,
 ): Promise<Made> {
   const garment = deriveGarment(design);
-  const layPlans = layJobs(garment, { seconds: options.seconds, seed: options.seed }).flatMap((job) => {
-    const { own, bought } = planCloth(job, design.remnants);
-    return [...own, bought];
-  });
+  const { layPlans, widthTables } = layCloths(garment, options);
   const fonts = await fontsFromDisk();
   const pieces = await piecesPdf(garment, { fonts });
-  const handout = await handoutPdf(garment, layPlans, { fonts });
+  const handout = await handoutPdf(garment, layPlans, { fonts, widthTables });
   const report = reportOf(garment, {
     layPlans: layPlans.filter(hasSomethingToSay),
     sheets: pieces.sheets,

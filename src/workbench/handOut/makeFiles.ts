@@ -30,11 +30,28 @@ export async function makePieces(garment: Garment): Promise<MadeFile> {
   };
 }
 
-/** The handout, with the cloth to buy from finished lay plans. */
+/** The handout, with the cloth to buy from finished lay plans and a table over the usual widths. */
 export async function makeHandout(garment: Garment, lays: LaysCloths): Promise<MadeFile> {
-  const [{ handoutPdf, fonts }, plans] = await Promise.all([loadPaper(), lays.finished(garment)]);
-  const bytes = await handoutPdf(garment, plans, { fonts });
+  const [{ handoutPdf, fonts }, { withWidthTables }, plans] = await Promise.all([
+    loadPaper(),
+    import('./widthTables'),
+    lays.finished(garment),
+  ]);
+  const { layPlans, widthTables } = await withWidthTables(garment, plans);
+  const bytes = await handoutPdf(garment, layPlans, { fonts, widthTables });
   return { name: `${fileNameOf(garment.design.name)}-handout.pdf`, type: 'application/pdf', data: bytes };
+}
+
+/** The lay plans alone, to take to the table. */
+export async function makeLayPlans(garment: Garment, lays: LaysCloths): Promise<MadeFile> {
+  const [{ layPlansPdf, fonts }, plans] = await Promise.all([loadPaper(), lays.finished(garment)]);
+  const { bytes, pages } = await layPlansPdf(garment, plans, { fonts });
+  return {
+    name: `${fileNameOf(garment.design.name)}-lay-plans.pdf`,
+    type: 'application/pdf',
+    data: bytes,
+    pages,
+  };
 }
 
 /** The pieces as one SVG drawing in mm. */

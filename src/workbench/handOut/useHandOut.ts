@@ -4,9 +4,9 @@ import { garmentOf, useBenchStore } from '../store/benchStore';
 import { counted } from '../drawing/words';
 import { LayContext } from './RoomsContext';
 import { giveFile } from './giveFile';
-import { makeDesignFile, makeHandout, makePieces, makeSvg } from './makeFiles';
+import { makeDesignFile, makeHandout, makeLayPlans, makePieces, makeSvg } from './makeFiles';
 
-export type HandOutKind = 'pieces' | 'handout' | 'svg' | 'design';
+export type HandOutKind = 'pieces' | 'handout' | 'lays' | 'svg' | 'design';
 
 /** Makes what is handed out and gives it to the browser's downloads. `make` answers a word on it, or null when it failed: then there is a notice. */
 export function useHandOut(): {
@@ -20,7 +20,13 @@ export function useHandOut(): {
     setBusy(kind);
     try {
       const garment = garmentOf(store.getState());
-      const makers = { pieces: makePieces, handout: makeHandout, svg: makeSvg, design: makeDesignFile };
+      const makers = {
+        pieces: makePieces,
+        handout: makeHandout,
+        lays: makeLayPlans,
+        svg: makeSvg,
+        design: makeDesignFile,
+      };
       const file = await makers[kind](garment, lays);
       giveFile(file);
       const note = `in your downloads${file.pages ? `: ${counted(file.pages, 'page')}` : ''}`;

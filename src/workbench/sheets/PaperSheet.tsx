@@ -18,7 +18,8 @@ const PAPERS: readonly (readonly [PaperSize | 'roll', string])[] = [
 
 const THINGS: readonly { kind: HandOutKind; title: string; note: string }[] = [
   { kind: 'pieces', title: 'Cutting pieces', note: 'PDF at true scale, numbered, with allowances' },
-  { kind: 'handout', title: 'Handout', note: 'PDF: overview, sewing order, cloth to buy' },
+  { kind: 'handout', title: 'Handout', note: 'PDF: overview, what to buy, lay plans, sewing order' },
+  { kind: 'lays', title: 'Lay plans', note: 'PDF to scale, to take to the cutting table' },
   { kind: 'svg', title: 'Pieces as a drawing', note: 'SVG in mm' },
   { kind: 'design', title: 'This design', note: 'to open again here' },
 ];

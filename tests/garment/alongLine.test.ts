@@ -60,6 +60,27 @@ test('no offset gives the very design, and past the edge of the piece there is n
   expect(at(260)).toBeNull();
 });
 
+test('a panel never takes another colour: where it would, there is no design', () => {
+  const design = sloping();
+  const near: Design = {
+    ...design,
+    marks: [design.marks[0]!, { ...design.marks[1]!, at: [150, 390] }],
+    lines: design.lines.map((l) => ({
+      ...l,
+      path: [
+        [
+          [-37, 370],
+          [337, 370],
+        ],
+      ],
+    })),
+  };
+  const at = alongLine(near, LINE, DOWN);
+  expect(coloursDown(at(-25)!)).toEqual(['chalk', 'slate']);
+  // slate would be cut for the most part from what was chalk
+  expect(at(-60)).toBeNull();
+});
+
 test('a line that the design does not have is moved nowhere', () => {
   expect(alongLine(sloping(), 'line-9' as LineId, DOWN)(10)).toBeNull();
 });

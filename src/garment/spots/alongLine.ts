@@ -43,12 +43,24 @@ function faults(problems: readonly Problem[]): ReadonlyMap<Problem['code'], numb
   return counts;
 }
 
-/** Whether a drawing has as many panels on every piece as before, and no fault that it did not have. */
+/** The colours of a piece's panels, each as often as there are panels of it. */
+const coloursOf = ({ panels }: PanelledPiece): string =>
+  panels
+    .map(({ colour }) => colour)
+    .sort()
+    .join(' ');
+
+/**
+ * Whether a drawing has as many panels of each colour on every piece as before, and no fault that it did not have. A panel that
+ * becomes small beside what its neighbour loses to it takes the neighbour's colour: that is not what a moved line is for.
+ */
 function isAsSound(before: Garment, after: Garment): boolean {
   const known = faults(before.problems);
   return (
-    before.pieces.every(({ panels }, i) => after.pieces[i]?.panels.length === panels.length) &&
-    [...faults(after.problems)].every(([code, count]) => count <= (known.get(code) ?? 0))
+    before.pieces.every((piece, i) => {
+      const other = after.pieces[i];
+      return other !== undefined && coloursOf(other) === coloursOf(piece);
+    }) && [...faults(after.problems)].every(([code, count]) => count <= (known.get(code) ?? 0))
   );
 }
 
@@ -56,7 +68,7 @@ function isAsSound(before: Garment, after: Garment): boolean {
  * A design with one of its lines moved as a whole, as the hand moves it on the table: ends stay on what they hang on, the line is tied
  * anew where it comes to lie, tied lines follow, panels keep their colours and numbers.
  * @param direction unit vector in the traced coordinates of the line's piece (acrossLine gives the usual one)
- * @returns by an offset along it, mm: the design; null where the drawing would become wrong (panels that vanish, split or merge,
+ * @returns by an offset along it, mm: the design; null where the drawing would become wrong (panels that vanish, split, merge or change colour,
  * errors that were not there; lines that no longer meet over a seam are none) or where the design has no such line. Offset 0 is the very design
  */
 export function alongLine(design: Design, line: LineId, direction: Pt): (offset: number) => Design | null {

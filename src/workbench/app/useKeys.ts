@@ -17,6 +17,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
   ['Ctrl+S, Ctrl+O', 'save, open'],
   ['L', 'draw a line by measure'],
   ['Arrow keys', 'move the chosen line by 1 mm; with Shift by 1 cm. Without one: move the table'],
+  ['Arrow keys on a lay plan', 'from piece to piece; Enter chooses one'],
   ['Digits', 'type the distance of the line in hand'],
   ['M', 'mirror the chosen line, or keep it to one side'],
   ['E', 'extend open ends to the next line or edge'],

@@ -1,4 +1,4 @@
-import { useContext, type ReactElement } from 'react';
+import { useContext, useMemo, type ReactElement } from 'react';
 import { costOf, sayAtCounter, sayMoney } from '../../fabric';
 import { formatLength, type Colour, type Units } from '../../pattern';
 import { counted } from '../drawing/words';
@@ -9,6 +9,7 @@ import { useBench, useBenchStore } from '../store/benchStore';
 import { ClothSettings } from './ClothSettings';
 import { LayeringProposal } from './LayeringProposal';
 import { LayProblems } from './LayProblems';
+import { asLongAs } from './asLongAs';
 import { LengthLine } from './LengthLine';
 
 /** How much longer one may search, nominal seconds, and in words. */
@@ -61,6 +62,7 @@ function Amount({
 function Search({ lay, units }: { lay: LayState; units: Units }): ReactElement {
   const room = useContext(LayContext);
   const { colour, job, plan, done, progress } = lay;
+  const longest = useMemo(() => (plan && done ? asLongAs(job, plan.bought) : null), [job, plan, done]);
   const isPlan = plan !== null && plan.own.length + plan.bought.placed.length > 0;
   return (
     <>
@@ -75,7 +77,10 @@ function Search({ lay, units }: { lay: LayState; units: Units }): ReactElement {
           )}
         </div>
       )}
-      {done && isPlan && (
+      {done && longest !== null && (
+        <p className="note">It cannot be shorter: panel {longest} alone is that long.</p>
+      )}
+      {done && isPlan && longest === null && (
         <div className="search-on" role="group" aria-label={`Search longer for ${job.colourName}`}>
           <span>Search longer:</span>
           {LONGER.map(([seconds, words]) => (

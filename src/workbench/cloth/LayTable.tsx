@@ -183,6 +183,7 @@ export function LayTable(): ReactElement {
           role="group"
           aria-label={lay ? `Lay plan of ${lay.job.colourName}` : 'Lay plan'}
         >
+          <desc>The pieces as they lie. Arrow keys go from one to the next, Enter chooses one.</desc>
           <g transform={`translate(${view.x} ${view.y}) scale(${view.scale})`}>
             {strips.map((strip) => (
               <LaidCloth

@@ -19,16 +19,19 @@ export interface ClothHands {
 
 const LEAST_SCALE = 0.04;
 const MOST_SCALE = 6;
-/** Room for what is written round the cloth, pixels: left, above, right, below. */
-const ROUND_IT = [86, 92, 34, 92] as const;
-/** The same where there is little room. */
-const ROUND_IT_SMALL = [56, 84, 16, 62] as const;
-const SMALL = 760;
+type Inset = readonly [left: number, above: number, right: number, below: number];
 
-function fittedView(box: Box, width: number, height: number): ClothView {
-  const round = width < SMALL || height < SMALL / 1.5 ? ROUND_IT_SMALL : ROUND_IT;
-  const inset = covered().map((n, i) => n + round[i]!);
-  const [left, above, right, below] = inset as [number, number, number, number];
+/** Room for what is written round the cloth, pixels. */
+const ROUND_IT: Inset = [86, 92, 34, 92];
+/** The same where there is little room. */
+const ROUND_IT_SMALL: Inset = [56, 84, 16, 62];
+const ROUND_IT_LOW: Inset = [60, 66, 16, 38];
+const [SMALL, LOW] = [760, 480];
+/** The view's buttons lie this far in from the right, and this much higher than what is written below the cloth, pixels. */
+const [CORNER_WIDTH, CORNER_HEIGHT] = [220, 56];
+
+function fitInto(box: Box, width: number, height: number, inset: Inset): ClothView {
+  const [left, above, right, below] = inset;
   const [w, h] = [Math.max(60, width - left - right), Math.max(60, height - above - below)];
   const [boxW, boxH] = [box.maxX - box.minX, box.maxY - box.minY];
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, Math.min(w / boxW, h / boxH)));
@@ -37,6 +40,19 @@ function fittedView(box: Box, width: number, height: number): ClothView {
     x: left + (w - boxW * scale) / 2 - box.minX * scale,
     y: above + (h - boxH * scale) / 2 - box.minY * scale,
   };
+}
+
+function fittedView(box: Box, width: number, height: number): ClothView {
+  const round = height < LOW ? ROUND_IT_LOW : width < SMALL ? ROUND_IT_SMALL : ROUND_IT;
+  const [left, above, right, below] = covered().map((n, i) => n + round[i]!) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const view = fitInto(box, width, height, [left, above, right, below]);
+  const isOverCorner = width >= SMALL && box.maxX * view.scale + view.x > width - CORNER_WIDTH;
+  return isOverCorner ? fitInto(box, width, height, [left, above, right, below + CORNER_HEIGHT]) : view;
 }
 
 const zoomed = (v: ClothView, factor: number, [px, py]: Pt): ClothView => {

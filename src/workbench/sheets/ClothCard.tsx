@@ -1,5 +1,6 @@
 import type { ReactElement } from 'react';
 import type { Colour } from '../../pattern';
+import { counted } from '../drawing/words';
 import { TextField } from '../parts/TextField';
 import { useBench, useBenchStore } from '../store/benchStore';
 import { changeColour, removeColour } from '../store/colourEdits';
@@ -11,6 +12,7 @@ export function ClothCard({ colour }: { colour: Colour }): ReactElement {
   const lined = useBench(
     (s) => s.doc.lining?.colour === colour.id || s.doc.facings.some((f) => f.colour === colour.id),
   );
+  const own = useBench((s) => s.doc.remnants.filter((r) => r.colour === colour.id).length);
   return (
     <details className="card about-cloth">
       <summary>Name, width, nap, price</summary>

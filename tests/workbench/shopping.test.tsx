@@ -1,6 +1,6 @@
 // @vitest-environment jsdom
 import { fireEvent, screen, waitFor, within } from '@testing-library/react';
-import { afterEach, expect, test, vi } from 'vitest';
+import { beforeEach, expect, test, vi } from 'vitest';
 import { layJobs, planLay, startWidthTable, withoutOwn, WORK_PER_SECOND } from '../../src/fabric';
 import type { TableListener, TableOrder } from '../../src/fabric/worker/tableClient';
 import { deriveGarment } from '../../src/garment';
@@ -21,7 +21,7 @@ vi.mock('../../src/fabric/worker/tableClient', () => ({
     return { cancel: () => (table.isCancelled = true) };
   },
 }));
-afterEach(() => begun.splice(0));
+beforeEach(() => begun.splice(0));
 
 const crossed = designOf(WHOLE, straight('line-1', [0, 200], [200, 200]));
 const withPrice: Design = { ...crossed, colours: crossed.colours.map((c) => ({ ...c, price: 20 })) };

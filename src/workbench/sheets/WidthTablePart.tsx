@@ -31,7 +31,7 @@ function useTableOf(job: LayJob, shown: LayPlan | null, width: number): Filled |
       table = { ...table, ...patch };
       if (!isOver) setFilled({ of: shown, table });
     };
-    void import('../../fabric/worker/tableClient').then(({ startTable }) => {
+    void import('../../fabric/worker').then(({ startTable }) => {
       if (isOver) return;
       running = startTable(
         { job, shown, width },

@@ -6,7 +6,7 @@ import type { Polyline } from '../../src/geometry';
 import { planLay } from '../../src/fabric';
 import type { ClothPiece, LayJob, LayPlan, Placement } from '../../src/fabric';
 import { seededRandom } from '../../src/fabric/search/random';
-import { garmentPieces, jobOf, pieceOf, rectangle } from '../fabric/madeUpPieces';
+import { garmentPieces, jobOf, pieceOf } from '../fabric/madeUpPieces';
 
 /** Design §6, written out again: mirrored in its own x, turned about the origin, moved. */
 function laid(piece: ClothPiece, { x, y, rotation, flipped }: Placement): [number, number][] {

@@ -1,10 +1,10 @@
 import { type LayJob, type LayPlan, type WidthRow, layJobs, withoutOwn } from '../../fabric';
-import { startTable } from '../../fabric/worker/tableClient';
+import { startTable } from '../../fabric/worker';
 import type { Garment } from '../../garment';
 import type { ColourId } from '../../pattern';
 
 /** A table that takes longer than this is left out of the handout, ms. */
-const LONGEST = 20_000;
+const LONGEST = 15_000;
 
 interface Table {
   readonly rows: readonly WidthRow[];

@@ -100,6 +100,9 @@ export function laySentences(garment: Garment, lay: LayOnPaper, scale: number, i
     ...repeatSentences(garment, lay, scale),
     ...(pieces.some((p) => p.faceDown) ? ['A bar over a number: lay the printed piece face down.'] : []),
     ...(from.includes('both') ? ['Cut through both layers unless the key says otherwise.'] : []),
+    ...(pieces.some((p) => p.laid.cutFrom === 'fold' && !isPrintedHalf(garment, p))
+      ? ['A piece printed whole that lies on the fold: fold its paper along the middle first.']
+      : []),
     ...(isFolded && from.includes('upper')
       ? [
           'Lighter pieces with a dashed outline are cut from the upper layer alone: its wrong side is up, hence the bar.',
@@ -155,7 +158,8 @@ function cutWords(garment: Garment, lay: LayOnPaper, own: readonly PieceOnCloth[
     if (from.has('upper')) words.push('upper layer only');
     if (from.has('lower')) words.push('lower layer only');
   }
-  if (flipped > 0) words.push(flipped === all ? 'mirrored' : `${flipped} mirrored`);
+  const isTogether = own.every((p) => p.laid.cutFrom === 'both');
+  if (flipped > 0 && !isTogether) words.push(flipped === all ? 'mirrored' : `${flipped} mirrored`);
   const side = twin !== null && flipped > 0 ? ` (the mirrored one is ${twin})` : '';
   const turned = off > 0 ? `, ${degrees(off)} off its grain` : '';
   return `${words.join(', ').replace(', at once', ' at once').replace(', on the fold', ' on the fold')}${side}${turned}`;

@@ -53,6 +53,7 @@ test('the handout comes with the cloth laid by the worker, the drawing and the d
   await go(page, 'Paper');
   for (const [button, name, start] of [
     ['Handout', 'fenlight-sheath-handout.pdf', '%PDF-'],
+    ['Lay plans', 'fenlight-sheath-lay-plans.pdf', '%PDF-'],
     ['Pieces as a drawing', 'fenlight-sheath-pieces.svg', '<'],
     ['This design', 'fenlight-sheath.json', '{'],
   ] as const) {

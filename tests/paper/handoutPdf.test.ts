@@ -1,5 +1,5 @@
 import { beforeAll, expect, test, vi } from 'vitest';
-import { type LayPlan, layJobs, planLay, sayAtCounter } from '../../src/fabric';
+import { type LayPlan, layJobs, planLay, sayAtCounter, widthTable } from '../../src/fabric';
 import { tellStep } from '../../src/garment/telling';
 import { handoutPdf } from '../../src/paper';
 import { sizeOnGrain } from '../../src/paper/cutList';
@@ -73,6 +73,34 @@ test('every cloth is listed with what to buy, and names the page of the lay plan
 test('a cloth without a lay plan says so', async () => {
   const read = await readPdf(await handoutPdf(garment, [], { paper: 'a4', fonts }));
   expect(read.map((p) => p.words).join(' ')).toContain('not laid yet');
+});
+
+test('prices are listed with their sum, and what has none is named', async () => {
+  const [first, ...others] = garment.design.colours;
+  const priced = classGarment({ colours: [{ ...first!, price: 12.5 }, ...others] });
+  const read = await readPdf(await handoutPdf(priced, plans, { paper: 'a4', fonts }));
+  const words = read.find((p) => p.words.includes('What to buy'))!.words.replace(/\s+/g, ' ');
+  const { buy } = plans.find((p) => p.colour === first!.id)!;
+  const cost = ((buy / 1000) * 12.5).toFixed(2);
+  expect(words).toContain(`${cost} in all, without`);
+  for (const c of others) expect(words.slice(words.indexOf('in all'))).toContain(c.name);
+});
+
+test('a table of other widths says what to ask for, the shown plan in its own place', async () => {
+  const [job] = layJobs(garment, { seconds: 0.05 });
+  const shown = plans.find((p) => p.colour === job!.colour)!;
+  const { width } = garment.design.colours.find((c) => c.id === job!.colour)!;
+  const { rows } = widthTable(job!, shown, { width, seconds: 0 });
+  const widthTables = new Map([[job!.colour, rows]]);
+  const read = await readPdf(await handoutPdf(garment, plans, { paper: 'a4', fonts, widthTables }));
+  const page = read.find((p) => p.words.includes('Other widths'))!;
+  const words = page.words.replace(/\s+/g, ' ').slice(page.words.indexOf('Other widths'));
+  for (const { oneWay, entries } of rows) {
+    const said = entries.map(({ plan }) =>
+      plan!.placed.length > 0 ? sayAtCounter(plan!.buy, 'cm') : 'too narrow',
+    );
+    expect(words).toContain(`${oneWay ? 'All one way' : 'Either way up'} ${said.join(' ')}`);
+  }
 });
 
 test('cautions defer to local rules and name cords, irons and blades', () => {

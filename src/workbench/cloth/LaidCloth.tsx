@@ -1,8 +1,9 @@
-import { memo, useId, type ReactElement } from 'react';
+import { memo, useId, type CSSProperties, type ReactElement } from 'react';
 import type { Garment } from '../../garment';
 import type { Path } from '../../geometry';
 import type { PanelId } from '../../panels';
 import type { Units } from '../../pattern';
+import { inkOn } from '../canvas/ink';
 import { ClothGround, FoldLine } from './ClothGround';
 import { PieceMarks, PieceShape } from './PieceDrawing';
 import { pieceWords } from './pieceWords';
@@ -85,7 +86,7 @@ export function LaidCloth({
 }): ReactElement {
   const { garment, fill, units, scale, pointed, reached, chosen } = looks;
   return (
-    <g transform={`translate(0 ${strip.top})`}>
+    <g transform={`translate(0 ${strip.top})`} style={{ '--ink': inkOn(fill) } as CSSProperties}>
       <ClothGround strip={strip} units={units} fill={fill} scale={scale} />
       <g fill={fill}>
         {strip.pieces.map((shown) => {

@@ -3,7 +3,7 @@ import type { Garment } from '../../garment';
 import { Choice } from '../parts/Choice';
 import type { LayState } from '../handOut/layRoom';
 import { useLays } from '../handOut/RoomsContext';
-import { shownGarment, useBench, useBenchStore } from '../store/benchStore';
+import { garmentOf, useBench, useBenchStore } from '../store/benchStore';
 import { LaidCloth } from './LaidCloth';
 import { pieceWords } from './pieceWords';
 import { boxOfStrips, shownLay, stripsOf, type LayLook, type ShownPiece, type Strip } from './strips';
@@ -122,7 +122,7 @@ export function LayTable(): ReactElement {
   const doc = useBench((s) => s.doc);
   const shownCloth = useBench((s) => s.shownCloth);
   const chosen = useBench((s) => (s.selected?.kind === 'panel' ? s.selected.panel : null));
-  const garment = shownGarment(store.getState());
+  const garment = garmentOf(store.getState());
   const [look, setLook] = useState<LayLook>('opened out');
   const [pointed, setPointed] = useState<string | null>(null);
   const [onIt, setOnIt] = useState(false);

@@ -80,3 +80,29 @@ test('panels that fit one’s own cloth, or by far do not, are not nearly fittin
   expect(nearlyFitting(block([stripOf('scrap', 50, 50)]))).toEqual([]);
   expect(nearlyFitting(block([]))).toEqual([]);
 });
+
+test('a line that ends on the moved one and is held by nothing goes along', () => {
+  const two = (remnants: readonly Remnant[]): Design => ({
+    ...lined(rectangle(300, 600), [
+      [
+        [0, 200],
+        [300, 200],
+      ],
+      [
+        [150, 200],
+        [150, 600],
+      ],
+    ]),
+    marks: block([]).marks,
+    remnants,
+  });
+  const { number, down, across } = chalk(two([]));
+  const design = two([stripOf('scrap', down - 12, across)]);
+  const [fit, ...others] = finish(fitByLine(design, number));
+  expect(others).toEqual([]);
+  expect(fit).toMatchObject({ label: 'L1', by: 12 });
+  const [first, second] = fit!.design.lines.map(({ path }) => path);
+  expect(first![0]![0]).toEqual([0, 188]);
+  expect(second![0]![0][1]).toBeCloseTo(188, 6);
+  expect(deriveGarment(fit!.design).problems.map(({ code }) => code)).not.toContain('line-ends-in-the-open');
+});

@@ -1,5 +1,14 @@
 import { type LayJob, type ClothPiece, fitsAlone, layJobs, ownCloths, unfittingPanels } from '../../fabric';
-import { type Path, signedAreaOfPoints } from '../../geometry';
+import {
+  LIES_ON,
+  type Path,
+  type Pt,
+  endOf,
+  nearestOnPath,
+  signedAreaOfPoints,
+  startOf,
+} from '../../geometry';
+import { tieLines } from '../../lines';
 import type { Design, LineId, RemnantId } from '../../pattern';
 import { deriveGarment } from '../deriveGarment';
 import { acrossLine, alongLine } from './alongLine';
@@ -42,6 +51,28 @@ function remnantFor(design: Design, number: number): RemnantId | null {
   const { job, piece } = found;
   const cloths = ownCloths(design.remnants, job.colour).filter(({ copy }) => copy === 1);
   return cloths.find((cloth) => fitsAlone(job, piece, cloth))?.remnant ?? null;
+}
+
+/**
+ * The design with those lines tied that end on a line and are held by nothing: else they would end in the open once it is moved.
+ * The very same design where there are none.
+ */
+function withFollowers(design: Design, line: LineId): Design {
+  const moved = design.lines.find(({ id }) => id === line);
+  const laid = moved && deriveGarment(design).pieceById.get(moved.piece)?.lines;
+  // the line and its mirror image
+  const held = laid?.filter((l) => l.line === line).map(({ path }) => path) ?? [];
+  const liesOn = (end: Pt): boolean => held.some((path) => nearestOnPath(path, end).distance <= LIES_ON);
+  const onIt = design.lines.filter(
+    ({ id, piece, path, ties }) =>
+      id !== line &&
+      piece === moved?.piece &&
+      !ties &&
+      path.length > 0 &&
+      (liesOn(startOf(path)) || liesOn(endOf(path))),
+  );
+  if (onIt.length === 0) return design;
+  return { ...design, lines: tieLines(design, new Set(onIt.map(({ id }) => id))) };
 }
 
 /** Where a line is tried. */
@@ -102,7 +133,8 @@ function linesOf(design: Design, number: number): { line: LineId; label: string;
 
 /**
  * For a panel that fits none of one's own cloths: each panel line that bounds it, moved across itself by the least whole number of
- * mm, up to FARTHEST_MOVE, after which the panel's cutting piece fits one of them. Checked exactly at that very place.
+ * mm, up to FARTHEST_MOVE, after which the panel's cutting piece fits one of them. Checked exactly at that very place. Lines that end
+ * on the moved one and are held by nothing are tied to it, so that they follow.
  * @param number of the panel
  * @returns the least move first; yields between looks, so that it can be left off
  */
@@ -112,7 +144,7 @@ export function* fitByLine(design: Design, number: number): Generator<undefined,
   for (const { line, label, path } of linesOf(design, number)) {
     const direction = acrossLine(path);
     if (!direction) continue;
-    const at = alongLine(design, line, direction);
+    const at = alongLine(withFollowers(design, line), line, direction);
     for (const sign of [1, -1] as const) {
       const found = yield* leastMove({ design, number, at }, sign);
       if (!found) continue;

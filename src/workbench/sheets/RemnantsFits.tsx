@@ -76,6 +76,11 @@ export function RemnantsFits({ jobs }: { jobs: readonly LayJob[] }): ReactElemen
             return (
               <li key={misfit.number}>
                 {sayUnfitting(misfit, nameOf(misfit.cloth.remnant), units)}
+                {now.fits && fits.length === 0 && (
+                  <span className="note">
+                    No one line moved by up to {formatLength(FARTHEST_MOVE, units)} makes it fit.
+                  </span>
+                )}
                 {fits.map((fit) => (
                   <button key={`${fit.label} ${fit.by}`} type="button" onClick={() => take(fit)}>
                     Move {fit.label} {formatLength(fit.by, units)}: {fit.number} then fits on “
@@ -88,11 +93,6 @@ export function RemnantsFits({ jobs }: { jobs: readonly LayJob[] }): ReactElemen
         </ul>
       )}
       {now && nearly.length > 0 && now.fits === null && <p className="note">Looking for lines to move …</p>}
-      {now?.fits?.length === 0 && nearly.length > 0 && (
-        <p className="note">
-          No one line moved by up to {formatLength(FARTHEST_MOVE, units)} makes them fit.
-        </p>
-      )}
     </div>
   );
 }

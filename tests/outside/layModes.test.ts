@@ -8,7 +8,7 @@ import { randomLayJob } from '../fabric/randomLayJobs';
 import { type Verdict, areaOf, judgeLay, placedAt } from './judgeLay';
 
 /** How many random jobs: a few by default, thousands when LAY_JOBS says so. */
-const JOBS = Number(process.env['LAY_JOBS'] ?? 120);
+const JOBS = Number(process.env['LAY_JOBS'] ?? 90);
 const FIRST_SEED = Number(process.env['LAY_SEED'] ?? 1);
 
 /** Everything about a plan that can be read off its job and its placements, worked out again. */

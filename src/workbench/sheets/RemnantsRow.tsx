@@ -37,8 +37,9 @@ function sayUse({ panels, left, of, cloth }: OwnClothUse, units: Units): string 
 }
 
 /** Why nothing is cut from a piece. */
-function sayUnused(use: OwnClothUse | undefined, colour: Colour | undefined): string {
-  if (!use) return `No panel is ${colour?.name ?? 'of its colour'}.`;
+function sayUnused(use: OwnClothUse | undefined, job: LayJob | null, colour: Colour | undefined): string {
+  if (!job) return `No panel is ${colour?.name ?? 'of its colour'}.`;
+  if (!use) return 'Laying the pieces …';
   const { fitting } = use;
   if (fitting.length === 0) return 'No panel fits it.';
   const fits = `${sayPanels(fitting)} would fit it`;
@@ -66,7 +67,7 @@ function Uses({
     return (
       <>
         <RemnantsDrawing outline={remnant.outline} fill={fill} words={remnant.name} laid={null} left={null} />
-        <p className="note">{sayUnused(uses[0], colour)}</p>
+        <p className="note">{sayUnused(uses[0], job, colour)}</p>
       </>
     );
   return (

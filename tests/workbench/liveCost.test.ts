@@ -397,6 +397,8 @@ test('what is read stays while the hand moves on; a cloth no longer touched come
   expect(movedOn(reading, { ...sight, now: at(d, 610) })).toBe(reading);
   hear({ kind: 'touched', turn: 3, colours: ['slate'] as ColourId[] });
   expect(reading.cloths[0]!.change!.after!.buy).toBe(800);
+  // taken back
+  expect(movedOn(reading, { before: d, now: d, line: LINE }).cloths).toEqual([]);
   // another movement begins from nothing, and answers to the old one are not taken in
   const other = movedOn(reading, { before: moved, now: moved, line: LINE });
   expect(other.cloths).toEqual([]);

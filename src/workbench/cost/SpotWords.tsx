@@ -1,40 +1,34 @@
 import type { ReactElement } from 'react';
+import type { Path, Pt } from '../../geometry';
 import { Floating } from '../canvas/Floating';
 import { middleOf } from '../drawing/bendLine';
 import { useBench, useBenchStore } from '../store/benchStore';
-import { moveThere, spotOffers } from './spotOffers';
+import { spotOffers } from './spotOffers';
 
-/** Beside each tick at a cheap spot: how far it is and what it saves; a button that moves the line there, unless it is being dragged. */
+const middle = (path: Path): Pt => middleOf(path[Math.floor(path.length / 2)]!);
+
+/** Beside each tick at a cheap spot, on its side away from the line: how far it is, and what it saves. */
 export function SpotWords(): ReactElement | null {
   const store = useBenchStore();
   useBench((s) => s.cost);
   useBench((s) => s.doc);
   useBench((s) => s.draft);
-  const isDragged = useBench((s) => s.draft !== null);
   return (
     <>
-      {spotOffers(store.getState()).map((offer) => {
-        const { spot, line, way, words, isFresh } = offer;
-        const said = (
-          <>
-            {way}: <strong>{words}</strong>
-          </>
-        );
+      {spotOffers(store.getState()).map(({ spot, line, way, words }) => {
+        const at = middle(spot.path);
+        const side = at[1] > middle(line.path)[1] ? 'below' : 'above';
         return (
           <Floating
             key={`${spot.offset} ${words}`}
             piece={line.piece}
-            at={middleOf(spot.path[Math.floor(spot.path.length / 2)]!)}
-            className="spot-words"
+            at={at}
+            className={`spot-words ${side}`}
             wanted="left"
           >
-            {isDragged || !isFresh ? (
-              <p>{said}</p>
-            ) : (
-              <button type="button" title="Move the line there" onClick={() => moveThere(store, offer)}>
-                {said}
-              </button>
-            )}
+            <p>
+              {way}: <strong>{words}</strong>
+            </p>
           </Floating>
         );
       })}

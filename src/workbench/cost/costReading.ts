@@ -29,9 +29,9 @@ export interface CostReading extends Omit<Sight, 'now'> {
   readonly searchedOf: Design | null;
 }
 
-/** The same reading as the hand moves on; a new one for another movement. */
-export function movedOn(reading: CostReading | null, { before, line }: Sight): CostReading {
-  if (reading?.before === before)
+/** The same reading as the hand moves on; a new one for another movement, or where one was taken back. */
+export function movedOn(reading: CostReading | null, { before, now, line }: Sight): CostReading {
+  if (reading?.before === before && now !== before)
     return reading.line === line ? reading : { ...reading, line, spots: [], spotsOf: null };
   // spots found while the line rested go on into the drag that begins there
   const isBegun = reading?.line === line && reading.spotsOf === before;

@@ -103,8 +103,9 @@ export function keyBlock(
   { lettering, garment, lay }: Said,
   shown: readonly PieceOnCloth[],
   width: number,
+  least: number = KEY_COLUMN,
 ): Block {
-  const count = Math.max(1, Math.floor((width + 6) / (KEY_COLUMN + 6)));
+  const count = Math.max(1, Math.floor((width + 6) / (least + 6)));
   const column = (width - (count - 1) * 6) / count;
   const rows = keyRows(lettering, keyEntries(garment, lay, shown), column);
   return columnsOf(rows, count, column);

@@ -86,7 +86,7 @@ export function LaidCloth({
 }): ReactElement {
   const { garment, fill, units, scale, pointed, reached, chosen } = looks;
   return (
-    <g transform={`translate(0 ${strip.top})`} style={{ '--ink': inkOn(fill) } as CSSProperties}>
+    <g transform={`translate(${strip.left} ${strip.top})`} style={{ '--ink': inkOn(fill) } as CSSProperties}>
       <ClothGround strip={strip} units={units} fill={fill} scale={scale} />
       <g fill={fill}>
         {strip.pieces.map((shown) => {

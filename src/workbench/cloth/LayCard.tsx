@@ -62,7 +62,12 @@ function Amount({
 function Search({ lay, units }: { lay: LayState; units: Units }): ReactElement {
   const room = useContext(LayContext);
   const { colour, job, plan, done, progress } = lay;
-  const longest = useMemo(() => (plan && done ? asLongAs(job, plan.bought) : null), [job, plan, done]);
+  // one's own cloth might take the panel that is so long
+  const hasOwn = useBench((b) => b.doc.remnants.some((r) => r.colour === colour));
+  const longest = useMemo(
+    () => (plan && done && !hasOwn ? asLongAs(job, plan.bought) : null),
+    [job, plan, done, hasOwn],
+  );
   const isPlan = plan !== null && plan.own.length + plan.bought.placed.length > 0;
   return (
     <>

@@ -16,7 +16,7 @@ export interface ShownPiece {
   readonly isFaceDown: boolean;
 }
 
-/** One piece of cloth with what lies on it. All in mm; its upper left corner at 0, `top`. */
+/** One piece of cloth with what lies on it. All in mm; its upper left corner at `left`, `top`. */
 export interface Strip {
   readonly key: string;
   readonly job: LayJob;
@@ -29,11 +29,14 @@ export interface Strip {
   readonly width: number;
   /** As long as it is when it is cut: what is bought, washed; or the whole of one's own. */
   readonly length: number;
+  readonly left: number;
   readonly top: number;
 }
 
-/** Between two pieces of cloth, mm. */
-const BETWEEN = 260;
+/** Between two pieces of cloth, mm: room for what is written below one and above the next, or between them. */
+const [BELOW, BESIDE] = [440, 320];
+/** About how much wider than high the free table is. */
+const TABLE_SHAPE = 1.4;
 
 function shownPieces(job: LayJob, plan: LayPlan, look: LayLook): ShownPiece[] {
   return laidPieces(job.pieces, plan).flatMap((laid): ShownPiece[] => {
@@ -44,7 +47,7 @@ function shownPieces(job: LayJob, plan: LayPlan, look: LayLook): ShownPiece[] {
   });
 }
 
-function stripOf(job: LayJob, plan: LayPlan, look: LayLook, top: number, own: string | null): Strip {
+function stripOf(job: LayJob, plan: LayPlan, look: LayLook, own: string | null): Strip {
   const isFolded = plan.layering === 'folded' && look === 'as it lies';
   const outline = plan.within?.outline;
   return {
@@ -58,36 +61,49 @@ function stripOf(job: LayJob, plan: LayPlan, look: LayLook, top: number, own: st
     length: outline
       ? Math.max(...outline.map(([x]) => x))
       : Math.max(plan.length, plan.buy * (1 - job.shrinkage / 100)),
-    top,
+    left: 0,
+    top: 0,
   };
 }
 
-/** The cloths of one colour one under the other: what is bought, then one's own. Empty without a plan. */
+/** One under the other, or side by side: as they are seen larger. */
+function spread(strips: readonly Strip[]): Strip[] {
+  const place = (isRow: boolean): Strip[] => {
+    let [left, top] = [0, 0];
+    return strips.map((strip) => {
+      const placed = { ...strip, left, top };
+      if (isRow) left += strip.length + BESIDE;
+      else top += strip.width + BELOW;
+      return placed;
+    });
+  };
+  const size = (placed: readonly Strip[]): number => {
+    const { maxX, maxY } = boxOfStrips(placed);
+    return Math.max(maxX / TABLE_SHAPE, maxY);
+  };
+  const [row, column] = [place(true), place(false)];
+  return size(row) < size(column) ? row : column;
+}
+
+/** The cloths of one colour: what is bought, then one's own. Empty without a plan. */
 export function stripsOf({ plan, job }: LayState, look: LayLook, remnants: readonly Remnant[]): Strip[] {
   if (!plan) return [];
-  const strips: Strip[] = [];
-  let top = 0;
-  const add = (one: LayPlan, own: string | null): void => {
-    const strip = stripOf(job, one, look, top, own);
-    strips.push(strip);
-    top += strip.width + BETWEEN;
-  };
-  if (plan.bought.placed.length > 0) add(plan.bought, null);
-  for (const one of plan.own) {
+  const bought = plan.bought.placed.length > 0 ? [stripOf(job, plan.bought, look, null)] : [];
+  const own = plan.own.map((one) => {
     const name = remnants.find(({ id }) => id === one.within?.remnant)?.name ?? 'own cloth';
-    add(one, one.within && one.within.copy > 1 ? `${name}, ${one.within.copy}` : name);
-  }
-  return strips;
+    return stripOf(job, one, look, one.within && one.within.copy > 1 ? `${name}, ${one.within.copy}` : name);
+  });
+  return spread([...bought, ...own]);
 }
 
 /** What has to be in view, mm. */
 export function boxOfStrips(strips: readonly Strip[]): Box {
-  const last = strips.at(-1);
+  if (strips.length === 0) return { minX: 0, minY: 0, maxX: 1000, maxY: 1400 };
   return {
     minX: 0,
     minY: 0,
-    maxX: Math.max(1000, ...strips.map(({ length }) => length)),
-    maxY: last ? last.top + last.width : 1400,
+    maxX: Math.max(...strips.map(({ left, length }) => left + length)),
+    maxY: Math.max(...strips.map(({ top, width }) => top + width)),
   };
 }
 

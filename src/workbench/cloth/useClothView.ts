@@ -95,6 +95,7 @@ export function useClothView(holder: RefObject<HTMLElement | null>, box: Box, ha
     };
     const zoomBy = (factor: number, about: Pt = middle()): void => change((v) => zoomed(v, factor, about));
     const panBy = (dx: number, dy: number): void => change((v) => ({ ...v, x: v.x + dx, y: v.y + dy }));
+    fit();
     controls.centre = { zoomBy, panBy, fitAll: fit };
     const at = (e: PointerEvent): [number, number] => [e.clientX, e.clientY];
     const stop = listenToGestures(element, {

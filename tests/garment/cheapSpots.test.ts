@@ -194,6 +194,21 @@ test('a quick lay is the first plan of the lay planner, and a better one that of
   expect(bare(finish(lay(job!, 'better')))).toEqual(bare(search.best));
 });
 
+test('what lies on one’s own cloth is not bought, and a panel too wide for the bought cloth may fit there', () => {
+  const d = cutAcross(1000, 675.5, { slate: { width: 400 } });
+  const slate = jobsOf(d)[1]!;
+  const bought = finish(clothLayer(d)(slate, 'quick'));
+  expect(bought).toMatchObject({ buy: 0, misfits: [1] });
+  const outline: Polyline = [
+    [0, 0],
+    [600, 0],
+    [600, 700],
+    [0, 700],
+  ];
+  const remnants = [{ id: 'rest' as never, name: 'rest', colour: 'slate' as ColourId, outline, count: 1 }];
+  expect(finish(clothLayer({ ...d, remnants })(slate, 'better'))).toMatchObject({ buy: 0, misfits: [] });
+});
+
 test('only cloths whose pieces change are touched, whatever their panels are called', () => {
   const d = sideBySide(650.5);
   const moved: Design = {

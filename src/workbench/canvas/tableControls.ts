@@ -45,8 +45,8 @@ const LEVEL_NAMES = 40;
 /** Height of the placing slip on a tablet, pixels. */
 const SLIP = 44;
 
-/** Above the tape, the slip that says what a line costs stands this far into the drawing's margin, pixels. */
-const COST_SLIP = 22;
+/** Above the tape, the slip that says what a line costs stands this far into the drawing's margin, pixels: in one row, or in two. */
+const COST_SLIP = { wide: 22, narrow: 44 } as const;
 
 /** A notice may stand this far into the space above the pieces' names, pixels. */
 const TITLE_CLEAR = 8;
@@ -65,8 +65,9 @@ export function covered(): readonly [number, number, number, number] {
   const sheet = find('.sheet');
   const left = wide && sheet ? sheet.offsetLeft + sheet.offsetWidth : 0;
   // on tablets the placing slip lies below the title; on laptops inside it
-  const slip = wide && window.innerWidth <= 1100 ? SLIP : 0;
-  const low = !wide && sheet ? sheet.offsetHeight : COST_SLIP;
+  const narrow = window.innerWidth <= 1100;
+  const slip = wide && narrow ? SLIP : 0;
+  const low = !wide && sheet ? sheet.offsetHeight : COST_SLIP[narrow ? 'narrow' : 'wide'];
   const notices = find('.notices');
   const noticed = notices?.offsetHeight ? notices.offsetTop + notices.offsetHeight - TITLE_CLEAR : 0;
   return [left, Math.max(height('.title-bar') + slip, noticed), 0, height('.tape') + low];

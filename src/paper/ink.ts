@@ -41,3 +41,17 @@ export function tint(hex: string, towardsWhite: number): string {
   };
   return `#${part(1)}${part(3)}${part(5)}`;
 }
+
+/** The least contrast with white at which a tint still reads as one. */
+const LEAST_TINT = 1.15;
+
+/** Fills of a lay plan: of the cloth that is left, of pieces, of pieces cut from one layer alone. Pale cloth is left darker than its pieces. */
+export function clothTints(fill: string): {
+  readonly cloth: string;
+  readonly piece: string;
+  readonly alone: string;
+} {
+  const piece = tint(fill, 0.6);
+  const isPale = contrast(piece, '#ffffff') < LEAST_TINT;
+  return { cloth: isPale ? '#e4e1da' : tint(fill, 0.9), piece, alone: tint(fill, 0.78) };
+}

@@ -4,7 +4,7 @@ import type { Line, Matrix, Pt } from '../geometry';
 import { formatLength } from '../pattern';
 import type { Units } from '../pattern';
 import { arrowHead } from './arrowHead';
-import { FAINT, FOLD_LINE, INK, SOFT, tint } from './ink';
+import { FAINT, FOLD_LINE, INK, SOFT, clothTints } from './ink';
 import { partsInside } from './inside';
 import { NUMBERS_BELOW, WORD_ROW, clothBox, lengthMarks, pointOnPaper, toPaper } from './layFrame';
 import type { LayFrame } from './layFrame';
@@ -64,7 +64,7 @@ export function clothUnder(lay: LayOnPaper, frame: LayFrame): Mark[] {
   const { along } = linesOn(lay, frame, m);
   const box = clothBox(lay, frame);
   const { margin } = lay.job;
-  const fill = tint(lay.colour.fill, 0.9);
+  const fill = clothTints(lay.colour.fill).cloth;
   if (lay.outline) {
     const outline = lay.outline.map((p) => applyMatrix(m, p));
     return [filled([pathThrough(outline, true)], fill, SELVEDGE)];

@@ -1,6 +1,6 @@
 import type { Garment } from '../garment';
 import type { Box, Line } from '../geometry';
-import { INK, tint } from './ink';
+import { INK, clothTints } from './ink';
 import { clothRound, clothUnder, repeatLines } from './layCloth';
 import { clothBox, sizeOnPaper, toPaper } from './layFrame';
 import type { LayFrame } from './layFrame';
@@ -41,9 +41,10 @@ export function drawLay(
   const { width, height } = sizeOnPaper(lay, frame);
   const round = clothRound(lettering, lay, frame, garment.design.units);
   const pieces = lay.pieces.map((p) => pieceOnPage(p, m, cloth)).filter((p) => p.shown.length > 0);
+  const tints = clothTints(lay.colour.fill);
   const outlines = pieces.map(({ paths, piece }): Mark => {
     const isAlone = piece.laid.cutFrom === 'upper' || piece.laid.cutFrom === 'lower';
-    return filled(paths, tint(lay.colour.fill, isAlone ? 0.78 : 0.6), isAlone ? ONE_LAYER : OUTLINE);
+    return filled(paths, isAlone ? tints.alone : tints.piece, isAlone ? ONE_LAYER : OUTLINE);
   });
   return {
     width,

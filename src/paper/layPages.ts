@@ -43,6 +43,8 @@ const SCALES_OF_SEVERAL = [10, 12, 15, 20, 25] as const;
 const FEW = 3;
 const BESIDE_LEAST = 58;
 const BESIDE_MOST = 84;
+/** A long key goes below the facts only where that saves some height. */
+const MUCH_LOWER = 0.85;
 /** Columns of a long key, mm. */
 const NARROW_KEY = 38;
 const GAP = 7;
@@ -62,13 +64,13 @@ interface Setting extends Said {
 const pageOf = ({ paper }: Setting, isLandscape: boolean): { width: number; height: number } =>
   isLandscape ? paper.landscape : paper.portrait;
 
-/** Words below the drawing: facts on the left and the key on the right, or a long key below the facts, whichever is lower. */
+/** Words below the drawing: facts on the left and the key on the right, or a long key below the facts, if that is much lower. */
 function wordsBelow(setting: Setting, width: number, frame: LayFrame, shown: readonly PieceOnCloth[]): Block {
   const facts = Math.min(92, width * 0.46);
   const key = keyBlock(setting, shown, width - facts - 8);
   const sideBySide = row([{ ...factsBlock(setting, facts, frame), width: facts }, key], 8);
   const stacked = stack([factsBlock(setting, width, frame), keyBlock(setting, shown, width, NARROW_KEY)], 5);
-  return stacked.height < sideBySide.height ? stacked : sideBySide;
+  return stacked.height < sideBySide.height * MUCH_LOWER ? stacked : sideBySide;
 }
 
 const besideWidth = (page: number, drawing: number): number => Math.min(BESIDE_MOST, page - drawing - GAP);

@@ -1,4 +1,4 @@
-import { FIRST_OF_INTERFACING, sayAtCounter } from '../fabric';
+import { FIRST_OF_INTERFACING, type LayPlan, sayAtCounter } from '../fabric';
 import { howToCut } from '../garment';
 import type { Garment } from '../garment';
 import { formatLength, sayProblem } from '../pattern';
@@ -36,6 +36,9 @@ export function layResult({ garment, lay }: { garment: Garment; lay: LayOnPaper 
   return `${count} ${count === 1 ? 'piece' : 'pieces'} cut from cloth you have. ${left}`;
 }
 
+/** Whether all that is cut is interfacing. */
+const isInterfacing = ({ placed }: LayPlan): boolean => placed.every((p) => p.copy >= FIRST_OF_INTERFACING);
+
 const goesOn = (units: Units): string =>
   `At a wavy end the cloth goes on, on the page before or after; ${formatLength(SHOWN_TWICE, units)} of it are on both.`;
 const MORE_BOUGHT = 'What is bought goes on beyond the wavy end.';
@@ -44,8 +47,7 @@ function clothSentences(garment: Garment, lay: LayOnPaper): string[] {
   const { units } = garment.design;
   const { colour, plan, job, isFolded } = lay;
   const length = (mm: number): string => formatLength(mm, units);
-  const isGlue = plan.placed.every((p) => p.copy >= FIRST_OF_INTERFACING);
-  const up = isGlue ? 'glue side up' : 'right side up';
+  const up = isInterfacing(plan) ? 'glue side up' : 'right side up';
   if (plan.within)
     return [`Your own cloth, ${length(lay.length)} × ${length(lay.across)} at most, one layer, ${up}.`];
   const isWashed = colour.width - plan.width > 0.5;
@@ -120,11 +122,14 @@ export function laySentences(garment: Garment, lay: LayOnPaper, scale: number, i
 const fine = (mm: number, units: Units): string => formatLength(mm, units === 'cm' && mm < 10 ? 'mm' : units);
 
 /** Cautions at the table. Common practice, no source. */
-export function layCautions(lay: LayOnPaper): string[] {
+export function layCautions({ plan }: LayOnPaper): string[] {
+  const first = isInterfacing(plan)
+    ? 'Shrink it first if its maker says so, and do not iron its glue'
+    : 'Wash and press it first';
   return [
-    lay.plan.within
-      ? 'Wash and press it first, then measure it: smaller cloth needs another plan.'
-      : 'Wash and press first, then measure the width: narrower cloth needs another plan.',
+    plan.within
+      ? `${first}. Then measure it: smaller cloth needs another plan.`
+      : `${first}. Then measure the width: narrower cloth needs another plan.`,
     'Look at right side, direction and flaws before you cut. Lay out all pieces first.',
   ];
 }

@@ -40,6 +40,8 @@ async function openTwoSteps(options: typeof LAPTOP | typeof TABLET): Promise<Ope
   await page.goto(inject('address'));
   await waitForDrawing(page);
   await go(page, 'Pattern');
+  // what opens the system's window is loaded: a window asked for too late after the press is refused
+  await page.waitForLoadState('networkidle');
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),
     page.getByRole('button', { name: 'Choose a tracing' }).click(),
@@ -90,8 +92,8 @@ test('dragged, a line says what it costs, catches where less is needed, and show
   const on = (by: number): Pt => at('front', [200, HEIGHT + by]);
   await page.mouse.move(...on(0));
   await page.mouse.down();
-  await page.mouse.move(...on(-9), { steps: 6 });
-  // the hand is 9 mm higher, the line catches at 7
+  await page.mouse.move(...on(-16), { steps: 6 });
+  // the hand is 16 mm higher, the line catches at 7
   await expect.poll(() => page.locator('.tip strong').innerText()).toBe(`10 cm less ${UPPER}`);
   await expect.poll(() => slip(page), { timeout: 30_000 }).toContain(`${UPPER} 0.7 m 10 cm less`);
   expect(await slip(page)).toContain(`${LOWER} 0.4 m as before`);

@@ -83,7 +83,7 @@ test('a panel whose repeat leaves it no place across the cloth needs wider cloth
     nap: true,
   });
   expect(planLay(job).problems).toMatchObject([
-    { code: 'panel-wider-than-cloth', facts: { across: 1000, width: 900 } },
+    { code: 'panel-wider-than-cloth', facts: { across: 500, needs: 1000, width: 900 } },
   ]);
 });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Polyline, Pt } from '../../src/geometry';
-import { signedAreaOfPoints } from '../../src/geometry';
+import { distanceToSegment, signedAreaOfPoints } from '../../src/geometry';
 import { convexParts } from '../../src/fabric/noFit/convexParts';
 import { noFitOf } from '../../src/fabric/noFit/noFit';
 import type { PartedShape } from '../../src/fabric/noFit/noFit';
@@ -47,29 +47,69 @@ test('convex parts add up to the polygon and every part is convex', () => {
 test('a depth is found exactly where the insides of two shapes meet', () => {
   fc.assert(
     fc.property(star, star, offset, (a, b, at) => {
-      const depth = noFitOf(shapeOf(a), shapeOf(b)).depth(at[0], at[1]);
+      const region = noFitOf(shapeOf(a), shapeOf(b));
+      const before = region.isInside(at[0], at[1]);
+      const depth = region.depth(at[0], at[1]);
       expect(depth > 1e-6).toBe(doOverlap(a, moved(b, at)));
+      expect(before).toBe(depth > 0);
+      expect(region.isInside(at[0], at[1])).toBe(before);
     }),
     { numRuns: 1500, seed: 6 },
   );
 });
 
-test('the push frees the moving shape, and no shorter push in any direction does', () => {
+/** Distance from an offset to a region's boundary, mm. */
+function toBoundary(edges: Float64Array, at: Pt): number {
+  let least = Infinity;
+  for (let k = 0; k < edges.length; k += 4) {
+    const [a, b]: [Pt, Pt] = [
+      [edges[k]!, edges[k + 1]!],
+      [edges[k + 2]!, edges[k + 3]!],
+    ];
+    least = Math.min(least, distanceToSegment(at, a, b).distance);
+  }
+  return least;
+}
+
+test('the distance to the boundary is the shortest push that frees the moving shape', () => {
   fc.assert(
     fc.property(star, star, offset, (a, b, at) => {
       const region = noFitOf(shapeOf(a), shapeOf(b));
-      const depth = region.depth(at[0], at[1]);
-      fc.pre(depth > 0.01);
-      const [x, y] = [at[0] + region.pushX, at[1] + region.pushY];
-      expect(Math.hypot(region.pushX, region.pushY)).toBeCloseTo(depth, 9);
-      expect(region.depth(x, y)).toBeLessThan(1e-6);
+      fc.pre(region.depth(at[0], at[1]) > 0.01);
+      const exact = toBoundary(region.edges, at);
       for (let k = 0; k < 32; k += 1) {
         const w = (k * Math.PI) / 16;
-        const less = depth * 0.999;
+        const less = exact * 0.999;
         expect(doOverlap(a, moved(b, [at[0] + less * Math.cos(w), at[1] + less * Math.sin(w)]))).toBe(true);
       }
     }),
     { numRuns: 300, seed: 7 },
+  );
+});
+
+test('a depth is that distance to within a cell of the grid, exactly so next to the boundary', () => {
+  fc.assert(
+    fc.property(star, star, offset, (a, b, at) => {
+      const region = noFitOf(shapeOf(a), shapeOf(b));
+      const depth = region.depth(at[0], at[1]);
+      fc.pre(depth > 0);
+      const { minX, minY, maxX, maxY } = region.box;
+      const cell = Math.hypot(maxX - minX, maxY - minY) / 48;
+      const exact = toBoundary(region.edges, at);
+      expect(Math.abs(depth - exact)).toBeLessThan(cell);
+      expect(Math.hypot(region.downX, region.downY)).toBeLessThanOrEqual(1.5);
+      if (exact < 0.01 * cell) expect(Math.abs(depth - exact)).toBeLessThan(0.05 * cell);
+      // downhill it comes out
+      let [x, y, left] = [at[0], at[1], depth];
+      for (let k = 0; k < 400 && left > 0; k += 1) {
+        const l = Math.hypot(region.downX, region.downY);
+        if (l === 0) return;
+        [x, y] = [x + (region.downX / l) * cell, y + (region.downY / l) * cell];
+        left = region.depth(x, y);
+      }
+      expect(left).toBe(0);
+    }),
+    { numRuns: 500, seed: 8 },
   );
 });
 

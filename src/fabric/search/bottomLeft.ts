@@ -22,8 +22,15 @@ function touchingEdges(
   shape: number,
 ): Float64Array[] {
   const out = placed.map((j) => {
-    const { noFit, sign, shiftX, shiftY } = space.pairing(state.shape[j]!, shape);
-    return movedEdges(noFit.edges, sign, state.x[j]! - sign * shiftX, state.y[j]! - sign * shiftY);
+    const k = space.pairOf(state.shape[j]!, shape);
+    const { sign, shiftX, shiftY } = space.pairs;
+    const s = sign[k]!;
+    return movedEdges(
+      space.pairs.region(k).edges,
+      s,
+      state.x[j]! - s * shiftX[k]!,
+      state.y[j]! - s * shiftY[k]!,
+    );
   });
   if (space.isBounded) out.push(movedEdges(space.edgeOf(shape).edges, 1, 0, 0));
   return out;
@@ -65,10 +72,10 @@ class SpotFinder {
   isFree(x: number, y: number): boolean {
     const { space, state, shape } = this;
     space.meter.work += 2 * this.placed.length;
-    return (
-      space.depthOffCloth(shape, x, y) === 0 &&
-      this.placed.every((j) => space.depth(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!) === 0)
-    );
+    if (space.depthOffCloth(shape, x, y) > 0) return false;
+    for (const j of this.placed)
+      if (space.doOverlap(state.shape[j]!, shape, x - state.x[j]!, y - state.y[j]!)) return false;
+    return true;
   }
 
   /** First free one of candidates x, y, x, y … by x, then y; farther ones than `limit` are ignored. */

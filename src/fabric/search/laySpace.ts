@@ -8,6 +8,7 @@ import { mirroredPlacement } from './folded';
 import type { LayForm, LayShape } from './layShape';
 import { moversOf } from './movers';
 import type { Mover } from './movers';
+import { PairTable, WORK_PER_PART } from './pairTable';
 import { marginOf, shapesOf } from './stances';
 
 /** Where every mover lies: its shape (mover and stance) and the place of that shape's box corner, mm. */
@@ -23,21 +24,9 @@ export const copyState = (s: LayState): LayState => ({
   shape: s.shape.slice(),
 });
 
-/** Work that one convex part of a new no-fit region costs, the cells of its grid included. */
-const WORK_PER_PART = 400;
-
-/** How the offset of a moving form from a fixed one is looked up: at shift + sign · offset in a no-fit region. */
-export interface Pairing {
-  readonly noFit: NoFit;
-  readonly sign: number;
-  readonly shiftX: number;
-  readonly shiftY: number;
-}
-
 /**
  * A lay job made ready for searching: forms in every allowed turn, and no-fit regions worked out when first asked for.
- * Pieces with the same cutting line, grain and turns share forms. Two regions do for four pairs: turning both forms by
- * 180°, or looking from the other form, negates the offset.
+ * Pieces with the same cutting line, grain and turns share forms.
  */
 export class LaySpace {
   readonly job: LayJob;
@@ -46,8 +35,6 @@ export class LaySpace {
   readonly shapes: LayShape[] = [];
   /** Shapes each mover may take; those that fit nowhere on the cloth are left out, so it may be empty. */
   readonly turns: readonly (readonly number[])[];
-  /** Usable width of cloth that each mover needs at least, mm. */
-  readonly widthNeeded: readonly number[];
   /** Of movers. */
   readonly count: number;
   /** Sum of the pieces' areas, mm². */
@@ -60,9 +47,7 @@ export class LaySpace {
   readonly meter = { work: 0 };
   /** Whether the cloth has other edges than straight ones along and across. */
   readonly isBounded: boolean;
-  private readonly pairings: (Pairing | undefined)[];
-  /** Per pair of forms (fixed · forms + moving): outside this box of offsets minX, maxX, minY, maxY they are apart. */
-  readonly boxes: Float64Array;
+  readonly pairs: PairTable;
   /** Form turned by 180°, −1 if there is none. */
   private readonly opposite: number[] = [];
   private readonly around: PartedShape | null;
@@ -76,13 +61,9 @@ export class LaySpace {
     this.mostLength = box ? box.maxX : Infinity;
     this.around = box && aroundCloth(job, job.within.outline, box.maxX);
     this.isBounded = (this.around?.outlines.length ?? 0) > 0;
-    const laid = this.movers.map((mover) => shapesOf(job, mover, this.mostLength, this));
-    this.turns = laid.map((l) => l.shapes);
-    this.widthNeeded = laid.map((l) => l.widthNeeded);
-    const pairs = this.forms.length ** 2;
-    this.pairings = new Array<Pairing | undefined>(pairs).fill(undefined);
+    this.turns = this.movers.map((mover) => shapesOf(job, mover, this.mostLength, this));
+    this.pairs = new PairTable(this.forms, this.opposite, this.meter);
     this.edges = new Array<NoFit | undefined>(this.forms.length).fill(undefined);
-    this.boxes = new Float64Array(4 * pairs).map((_, k) => (k % 2 === 0 ? -Infinity : Infinity));
     this.area = job.pieces.reduce((sum, p) => sum + Math.abs(signedAreaOfPoints(p.cutting)), 0);
     this.leastLength = this.boundOnLength();
   }
@@ -109,46 +90,27 @@ export class LaySpace {
     return Math.max(0, across > 0 ? area / across : 0, ...longest);
   }
 
-  /** Between the forms of two shapes. */
-  pairing(fixed: number, moving: number): Pairing {
-    const [f, m] = [this.shapes[fixed]!.form, this.shapes[moving]!.form];
-    return this.pairings[f * this.forms.length + m] ?? this.makePairing(f, m);
+  /** Place in `pairs` of two shapes' forms. */
+  pairOf(fixed: number, moving: number): number {
+    return this.shapes[fixed]!.form * this.pairs.count + this.shapes[moving]!.form;
   }
 
-  private makePairing(fixed: number, moving: number): Pairing {
-    const [a, b] = [this.forms[fixed]!, this.forms[moving]!];
-    const noFit = noFitOf(a, b);
-    this.meter.work += noFit.size * WORK_PER_PART;
-    this.setPairing(fixed, moving, { noFit, sign: 1, shiftX: 0, shiftY: 0 });
-    this.setPairing(moving, fixed, { noFit, sign: -1, shiftX: 0, shiftY: 0 });
-    const c = this.opposite[fixed]!;
-    const d = this.opposite[moving]!;
-    if (c >= 0 && d >= 0) {
-      const shift = { shiftX: a.length - b.length, shiftY: a.width - b.width };
-      this.setPairing(c, d, { noFit, sign: -1, ...shift });
-      this.setPairing(d, c, { noFit, sign: 1, ...shift });
-    }
-    return this.pairings[fixed * this.forms.length + moving]!;
-  }
-
-  private setPairing(fixed: number, moving: number, pairing: Pairing): void {
-    const k = fixed * this.forms.length + moving;
-    if (this.pairings[k]) return;
-    this.pairings[k] = pairing;
-    const { noFit, sign, shiftX, shiftY } = pairing;
-    const { minX, maxX, minY, maxY } = noFit.box;
-    const x = [sign * (minX - shiftX), sign * (maxX - shiftX)].sort((p, q) => p - q);
-    const y = [sign * (minY - shiftY), sign * (maxY - shiftY)].sort((p, q) => p - q);
-    this.boxes.set([...x, ...y], 4 * k);
-  }
-
-  /** How far shape m at offset x, y from shape f must be pushed to come free of it, mm; 0 if it is free. */
+  /** About how far shape m at offset x, y from shape f must be pushed to come free of it, mm; 0 exactly where it is free. */
   depth(f: number, m: number, x: number, y: number): number {
-    const b = this.boxes;
-    const k = 4 * (this.shapes[f]!.form * this.forms.length + this.shapes[m]!.form);
-    if (x <= b[k]! || x >= b[k + 1]! || y <= b[k + 2]! || y >= b[k + 3]!) return 0;
-    const p = this.pairing(f, m);
-    return p.noFit.depth(p.shiftX + p.sign * x, p.shiftY + p.sign * y);
+    const { boxes, sign, shiftX, shiftY } = this.pairs;
+    const k = this.pairOf(f, m);
+    const b = 4 * k;
+    if (x <= boxes[b]! || x >= boxes[b + 1]! || y <= boxes[b + 2]! || y >= boxes[b + 3]!) return 0;
+    return this.pairs.region(k).depth(shiftX[k]! + sign[k]! * x, shiftY[k]! + sign[k]! * y);
+  }
+
+  /** Whether shape m at offset x, y from shape f overlaps it. */
+  doOverlap(f: number, m: number, x: number, y: number): boolean {
+    const { boxes, sign, shiftX, shiftY } = this.pairs;
+    const k = this.pairOf(f, m);
+    const b = 4 * k;
+    if (x <= boxes[b]! || x >= boxes[b + 1]! || y <= boxes[b + 2]! || y >= boxes[b + 3]!) return false;
+    return this.pairs.region(k).isInside(shiftX[k]! + sign[k]! * x, shiftY[k]! + sign[k]! * y);
   }
 
   /** Where a shape may not be placed because of the cloth's edge; only asked where the cloth is bounded. */
@@ -156,7 +118,7 @@ export class LaySpace {
     const { form } = this.shapes[shape]!;
     let found = this.edges[form];
     if (!found) {
-      found = noFitOf(this.around!, this.forms[form]!.bare);
+      found = noFitOf(this.around!, this.forms[form]!.bare, this.meter);
       this.meter.work += found.size * WORK_PER_PART;
       this.edges[form] = found;
     }

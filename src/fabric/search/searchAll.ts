@@ -4,15 +4,9 @@ import type { Lay } from './lay';
 import type { LaySpace } from './laySpace';
 import { seededRandom } from './random';
 import { rowPlan } from './rowPlan';
+import { TUNING } from './tuning';
 import { firstOrder, searchOrders } from './searchOrders';
 import { compress, explore, fitInto } from './shorten';
-
-/** Shares of the budget: other orders, shortening by big steps; the rest goes into small steps. */
-const ORDERS_SHARE = 0.08;
-const EXPLORE_SHARE = 0.75;
-
-/** More different shapes (pieces and turns) than this are laid once and not searched: their pairs would fill the memory. */
-const MOST_SHAPES = 120;
 
 /** The first lays: in rows, and bottom-left with the large pieces first. Yields each, and null in between. */
 function* firstLays(space: LaySpace): Generator<Lay | null, Lay> {
@@ -33,10 +27,9 @@ function* firstLays(space: LaySpace): Generator<Lay | null, Lay> {
 export function* searchAll(space: LaySpace, budget: number): Generator<Lay | null> {
   const random = seededRandom(space.job.seed);
   let best = yield* firstLays(space);
-  if (space.shapes.length > MOST_SHAPES) return;
-  best = yield* searchOrders(space, best, random, budget * ORDERS_SHARE);
+  best = yield* searchOrders(space, best, random, budget * TUNING.orders);
   best = yield* fitInto(space, best, random, budget);
   if (best.length > space.mostLength) return;
-  best = yield* explore(space, best, random, budget * (ORDERS_SHARE + EXPLORE_SHARE));
+  best = yield* explore(space, best, random, budget * (TUNING.orders + TUNING.explore));
   yield* compress(space, best, random, budget);
 }

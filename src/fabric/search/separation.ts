@@ -1,45 +1,35 @@
 import { firstX, hasLattice, settleX, settleY } from './domain';
 import type { LaySpace, LayState } from './laySpace';
 import { copyState } from './laySpace';
+import { Nearness } from './nearness';
+import { TUNING } from './tuning';
 
-/** What trying a place costs besides one look at every piece, and what one piece near enough to ask costs, in work. */
-const LOOK = 10;
-const HIT = 12;
-
-/** Rounding of doubles at cloth size, mm. */
-const ROUNDING = 1e-9;
-
-const cube = (v: number): number => v * v * v;
-
-/** Overlaps of large pieces weigh more: area to the power 3/8 for each of the two (square roots only: the same bits everywhere). */
-const scaleOf = (area: number): number => cube(Math.sqrt(Math.sqrt(Math.sqrt(area))));
-
-/** A tried place of one piece. */
+/** A tried place of one mover. */
 interface Spot {
-  shape: number;
+  near: Nearness;
   x: number;
   y: number;
   cost: number;
 }
 
-/** Places tried per move: all over the cloth, near the present one, and how many of the best are worked on. */
-const WIDE_SAMPLES = 14;
-const NEAR_SAMPLES = 10;
-const REFINED = 3;
-/** A round multiplies the weight of an overlapping pair by this much: from least to most with its overlap; and fades the others. */
-const GROWTH = { least: 1.2, most: 2 };
-const FADE = 0.95;
-/** Near samples lie within this share of the shape's length and width, and this share of them keeps its turn. */
-const NEAR_REACH = 0.25;
-const SAME_TURN = 0.5;
+/** Rounding of doubles at cloth size, mm. */
+const ROUNDING = 1e-9;
+
+/** Overlaps of large pieces weigh more: area to the power scale/8 (square roots only: the same bits everywhere). */
+function scaleOf(area: number): number {
+  const root = Math.sqrt(Math.sqrt(Math.sqrt(area)));
+  let out = 1;
+  for (let k = 0; k < TUNING.scale; k += 1) out *= root;
+  return out;
+}
 
 function growOrFade(weights: Float64Array, overlaps: Float64Array, most: number): void {
   for (let k = 0; k < weights.length; k += 1) {
     const o = overlaps[k]!;
     weights[k] =
       o > 0
-        ? weights[k]! * (GROWTH.least + (GROWTH.most - GROWTH.least) * (o / most))
-        : Math.max(1, weights[k]! * FADE);
+        ? weights[k]! * (TUNING.growLeast + (TUNING.growMost - TUNING.growLeast) * (o / most))
+        : Math.max(1, weights[k]! * TUNING.fade);
   }
 }
 
@@ -54,6 +44,8 @@ export class Separation {
   readonly state: LayState;
   /** Sum of the pairs' overlaps, unweighted; 0 when the lay is sound. */
   total = 0;
+  /** Rounds run so far. */
+  rounds = 0;
   private readonly space: LaySpace;
   private readonly random: () => number;
   private readonly n: number;
@@ -62,14 +54,15 @@ export class Separation {
   private readonly length: number;
   private readonly weights: Float64Array;
   private readonly overlaps: Float64Array;
-  /** The same for each piece and the edge of bounded cloth. */
+  /** The same for each mover and the edge of bounded cloth. */
   private readonly edgeWeights: Float64Array;
   private readonly edgeOverlaps: Float64Array;
   private readonly scales: Float64Array;
   private readonly spots: Spot[] = [];
-  /** Set by a full `cost`: the way in which the weighted overlap falls fastest. */
-  private downX = 0;
-  private downY = 0;
+  /** Surroundings of the mover that is being moved, in each of its shapes so far looked at. */
+  private readonly around: Nearness[] = [];
+  private known = 0;
+  private moving = 0;
 
   constructor(space: LaySpace, state: LayState, length: number, random: () => number) {
     this.space = space;
@@ -93,32 +86,15 @@ export class Separation {
     const { state } = this;
     const turns = this.turns[i]!;
     if (!turns.includes(state.shape[i]!)) state.shape[i] = turns[0]!;
-    const shape = state.shape[i]!;
-    state.x[i] = this.allowedX(shape, state.x[i]!);
-    state.y[i] = this.allowedY(shape, state.y[i]!);
-  }
-
-  private roomAlong(shape: number): number {
-    return Math.max(0, this.length - this.space.shapes[shape]!.length);
-  }
-
-  private allowedX(shape: number, x: number): number {
-    const { domain, length } = this.space.shapes[shape]!;
-    return settleX(domain, x, this.length - length);
-  }
-
-  private allowedY(shape: number, y: number): number {
-    return settleY(this.space.shapes[shape]!.domain, y);
-  }
-
-  private overlapOf(i: number, j: number): number {
-    const { x, y, shape } = this.state;
-    const depth = this.space.depth(shape[j]!, shape[i]!, x[i]! - x[j]!, y[i]! - y[j]!);
-    return depth * this.scales[i]! * this.scales[j]!;
+    const { domain, length } = this.space.shapes[state.shape[i]!]!;
+    state.x[i] = settleX(domain, state.x[i]!, this.length - length);
+    state.y[i] = settleY(domain, state.y[i]!);
   }
 
   private setOverlap(i: number, j: number): void {
-    const overlap = this.overlapOf(i, j);
+    const { x, y, shape } = this.state;
+    const depth = this.space.depth(shape[j]!, shape[i]!, x[i]! - x[j]!, y[i]! - y[j]!);
+    const overlap = depth * this.scales[i]! * this.scales[j]!;
     this.overlaps[i * this.n + j] = overlap;
     this.overlaps[j * this.n + i] = overlap;
   }
@@ -145,91 +121,59 @@ export class Separation {
     }
   }
 
-  /** Weighted overlap of piece i at a place; Infinity as soon as it is not below `limit`. */
-  private cost(i: number, shape: number, x: number, y: number, limit: number): number {
-    const { space, n, weights, scales } = this;
-    const { x: xs, y: ys, shape: shapes } = this.state;
-    const { boxes, forms, shapes: all } = space;
-    const count = forms.length;
-    const { form } = all[shape]!;
-    space.meter.work += n + LOOK;
-    let sum = 0;
-    let downX = 0;
-    let downY = 0;
-    if (space.isBounded) {
-      const edge = space.edgeOf(shape);
-      const depth = edge.depth(x, y);
-      space.meter.work += HIT;
-      if (depth > 0) {
-        const weight = this.edgeWeights[i]! * scales[i]!;
-        sum = depth * weight;
-        downX = (edge.pushX * weight) / depth;
-        downY = (edge.pushY * weight) / depth;
-      }
-    }
-    for (let j = 0; j < n; j += 1) {
-      const b = 4 * (all[shapes[j]!]!.form * count + form);
-      const dx = x - xs[j]!;
-      const dy = y - ys[j]!;
-      if (dx <= boxes[b]! || dx >= boxes[b + 1]! || dy <= boxes[b + 2]! || dy >= boxes[b + 3]! || j === i)
-        continue;
-      const p = space.pairing(shapes[j]!, shape);
-      space.meter.work += HIT;
-      const depth = p.noFit.depth(p.shiftX + p.sign * dx, p.shiftY + p.sign * dy);
-      if (depth === 0) continue;
-      const weight = weights[i * n + j]! * scales[j]!;
-      sum += depth * weight;
-      if (sum >= limit) return Infinity;
-      const unit = (p.sign * weight) / depth;
-      downX += p.noFit.pushX * unit;
-      downY += p.noFit.pushY * unit;
-    }
-    this.downX = downX;
-    this.downY = downY;
-    return sum;
+  /** The surroundings of the moving mover in a shape. */
+  private aroundAs(shape: number): Nearness {
+    for (let k = 0; k < this.known; k += 1) if (this.around[k]!.shape === shape) return this.around[k]!;
+    const near = (this.around[this.known] ??= new Nearness(this.space));
+    this.known += 1;
+    const i = this.moving;
+    const edgeWeight = this.edgeWeights[i]! * this.scales[i]!;
+    near.gather(i, shape, this.state, this.weights, i * this.n, this.scales, edgeWeight, this.length);
+    return near;
   }
 
-  private offer(shape: number, x: number, y: number, cost: number): void {
+  private offer(near: Nearness, x: number, y: number, cost: number): void {
     const { spots } = this;
+    const spot = spots.length < TUNING.refined ? { near, x, y, cost } : spots.pop()!;
+    spot.near = near;
+    spot.x = x;
+    spot.y = y;
+    spot.cost = cost;
     let k = spots.length;
-    while (k > 0 && spots[k - 1]!.cost > cost) k -= 1;
-    spots.splice(k, 0, { shape, x, y, cost });
-    if (spots.length > REFINED) spots.pop();
+    for (; k > 0 && spots[k - 1]!.cost > cost; k -= 1) spots[k] = spots[k - 1]!;
+    spots[k] = spot;
   }
 
-  private limit(): number {
-    return this.spots.length < REFINED ? Infinity : this.spots[REFINED - 1]!.cost;
-  }
-
-  private trySpot(i: number, shape: number, x: number, y: number): void {
-    const [atX, atY] = [this.allowedX(shape, x), this.allowedY(shape, y)];
-    const cost = this.cost(i, shape, atX, atY, this.limit());
-    if (cost < Infinity) this.offer(shape, atX, atY, cost);
+  private trySpot(near: Nearness, x: number, y: number): void {
+    const limit = this.spots.length < TUNING.refined ? Infinity : this.spots[TUNING.refined - 1]!.cost;
+    const [atX, atY] = [near.allowedX(x), near.allowedY(y)];
+    const cost = near.cost(atX, atY, limit);
+    if (cost < Infinity) this.offer(near, atX, atY, cost);
   }
 
   private sample(i: number): void {
     const { state, random, space } = this;
     const turns = this.turns[i]!;
     const pick = (): number => turns[(random() * turns.length) | 0]!;
-    for (let k = 0; k < WIDE_SAMPLES; k += 1) {
-      const shape = pick();
-      const { lowY, highY } = space.shapes[shape]!.domain;
-      this.trySpot(i, shape, random() * this.roomAlong(shape), lowY + random() * (highY - lowY));
+    for (let k = 0; k < TUNING.wide; k += 1) {
+      const near = this.aroundAs(pick());
+      this.trySpot(near, near.lowX + random() * near.roomX, near.lowY + random() * near.roomY);
     }
-    for (let k = 0; k < NEAR_SAMPLES; k += 1) {
-      const shape = random() < SAME_TURN ? state.shape[i]! : pick();
+    for (let k = 0; k < TUNING.near; k += 1) {
+      const shape = random() < TUNING.sameTurn ? state.shape[i]! : pick();
       const s = space.shapes[shape]!;
-      const x = state.x[i]! + (2 * random() - 1) * s.length * NEAR_REACH;
-      const y = state.y[i]! + (2 * random() - 1) * s.width * NEAR_REACH;
-      this.trySpot(i, shape, x, y);
+      const x = state.x[i]! + (2 * random() - 1) * s.length * TUNING.reach;
+      const y = state.y[i]! + (2 * random() - 1) * s.width * TUNING.reach;
+      this.trySpot(this.aroundAs(shape), x, y);
     }
   }
 
   /** Try a spot moved by dx, dy (kept on the cloth); takes it if it is cheaper. */
-  private tryStep(i: number, spot: Spot, dx: number, dy: number): boolean {
-    const x = this.allowedX(spot.shape, spot.x + dx);
-    const y = this.allowedY(spot.shape, spot.y + dy);
-    const cost = this.cost(i, spot.shape, x, y, spot.cost);
+  private tryStep(spot: Spot, dx: number, dy: number): boolean {
+    const { near } = spot;
+    const x = near.allowedX(spot.x + dx);
+    const y = near.allowedY(spot.y + dy);
+    const cost = near.costNear(x, y, spot.cost);
     if (cost >= spot.cost) return false;
     spot.x = x;
     spot.y = y;
@@ -238,8 +182,8 @@ export class Separation {
   }
 
   /** On cloth with a repeat: from one lattice place to the next while that is cheaper. */
-  private hop(i: number, spot: Spot): void {
-    const { stepX, stepY } = this.space.shapes[spot.shape]!.domain;
+  private hop(spot: Spot): void {
+    const { stepX, stepY } = this.space.shapes[spot.near.shape]!.domain;
     const hops = [
       [stepX, 0],
       [-stepX, 0],
@@ -247,68 +191,71 @@ export class Separation {
       [0, -stepY],
     ].filter(([dx, dy]) => dx !== 0 || dy !== 0);
     let isBetter = true;
-    while (isBetter && spot.cost > 0) isBetter = hops.some(([dx, dy]) => this.tryStep(i, spot, dx!, dy!));
+    while (isBetter && spot.cost > 0) isBetter = hops.some(([dx, dy]) => this.tryStep(spot, dx!, dy!));
   }
 
   /** Walk a spot the way its overlap falls fastest, in steps that grow on success and shrink on failure. */
-  private slide(i: number, spot: Spot, first: number, last: number): void {
-    this.cost(i, spot.shape, spot.x, spot.y, Infinity);
-    let gx = this.downX;
-    let gy = this.downY;
+  private slide(spot: Spot, first: number, last: number): void {
+    const { near } = spot;
+    spot.cost = near.focus(spot.x, spot.y, 2.5 * first);
+    let gx = near.downX;
+    let gy = near.downY;
     for (let step = first; spot.cost > 0 && step > last;) {
       const l = Math.sqrt(gx * gx + gy * gy);
       if (l === 0) return;
-      if (this.tryStep(i, spot, (gx / l) * step, (gy / l) * step)) {
-        gx = this.downX;
-        gy = this.downY;
+      if (this.tryStep(spot, (gx / l) * step, (gy / l) * step)) {
+        gx = near.downX;
+        gy = near.downY;
         step *= 1.5;
       } else step *= 0.4;
     }
   }
 
   /** Walk a spot downhill by axis and slanting steps that grow on success and shrink on failure. */
-  private feel(i: number, spot: Spot, first: number, last: number): void {
+  private feel(spot: Spot, first: number, last: number): void {
+    spot.near.focus(spot.x, spot.y, 3 * first);
     let stepX = first;
     let stepY = first;
     while (spot.cost > 0 && Math.max(stepX, stepY) > last) {
       const way = (this.random() * 4) | 0;
       const ux = way === 1 ? 0 : stepX;
       const uy = way === 0 ? 0 : way === 3 ? -stepY : stepY;
-      const better = this.tryStep(i, spot, ux, uy) || this.tryStep(i, spot, -ux, -uy);
+      const better = this.tryStep(spot, ux, uy) || this.tryStep(spot, -ux, -uy);
       const factor = better ? 1.1 : way > 1 ? 0.7 : 0.5;
       if (way !== 1) stepX *= factor;
       if (way !== 0) stepY *= factor;
     }
   }
 
-  /** Move piece i to the cheapest place found, if that is cheaper than where it is. */
+  /** Move mover i to the cheapest place found, if that is cheaper than where it is. */
   private movePiece(i: number): void {
     const { state, spots } = this;
-    const size = Math.min(
-      this.space.shapes[state.shape[i]!]!.length,
-      this.space.shapes[state.shape[i]!]!.width,
-    );
-    const here = { shape: state.shape[i]!, x: state.x[i]!, y: state.y[i]!, cost: 0 };
-    here.cost = this.cost(i, here.shape, here.x, here.y, Infinity);
+    const { length, width, domain } = this.space.shapes[state.shape[i]!]!;
+    const size = Math.min(length, width);
+    this.moving = i;
+    this.known = 0;
+    const here: Spot = { near: this.aroundAs(state.shape[i]!), x: state.x[i]!, y: state.y[i]!, cost: 0 };
+    here.cost = here.near.cost(here.x, here.y, Infinity);
     const before = here.cost;
     spots.length = 0;
     this.sample(i);
-    if (hasLattice(this.space.shapes[here.shape]!.domain)) spots.push({ ...here });
+    if (hasLattice(domain)) spots.push({ ...here });
     for (const spot of spots) {
-      this.slide(i, spot, size * 0.04, size * 0.004);
-      if (hasLattice(this.space.shapes[spot.shape]!.domain)) this.hop(i, spot);
+      this.slide(spot, size * TUNING.slideFirst, size * TUNING.slideLast);
+      if (hasLattice(this.space.shapes[spot.near.shape]!.domain)) this.hop(spot);
     }
-    this.slide(i, here, size * 0.02, size * 0.002);
+    this.slide(here, 0.5 * size * TUNING.slideFirst, 0.5 * size * TUNING.slideLast);
     let best = here;
     for (const spot of spots) if (spot.cost < best.cost) best = spot;
-    this.slide(i, best, size * 0.004, size * 0.002);
-    this.feel(i, best, size * 0.002, size * 0.0005);
+    this.slide(best, size * TUNING.slideLast, size * TUNING.feelFirst);
+    this.feel(best, size * TUNING.feelFirst, size * TUNING.feelLast);
     if (best.cost >= before) return;
-    state.shape[i] = best.shape;
+    state.shape[i] = best.near.shape;
     state.x[i] = best.x;
     state.y[i] = best.y;
     this.setEdgeOverlap(i);
     for (let j = 0; j < this.n; j += 1) if (j !== i) this.setOverlap(i, j);
+    this.space.meter.work += 2 * this.n;
   }
 
   private overlapping(): number[] {
@@ -334,14 +281,16 @@ export class Separation {
     growOrFade(this.edgeWeights, this.edgeOverlaps, most);
   }
 
-  /** One round: every overlapping piece is moved once, then the weights change. Yields after each piece. */
+  /** One round: every overlapping mover is moved once, then the weights change. Yields after each. */
   *round(): Generator<void, void> {
     for (const i of this.overlapping()) {
       this.movePiece(i);
       yield;
     }
+    this.rounds += 1;
     this.sum();
     this.growWeights();
+    this.space.meter.work += 2 * this.n * this.n;
   }
 
   /**

@@ -3,15 +3,7 @@ import type { Lay } from './lay';
 import type { LaySpace, LayState } from './laySpace';
 import { copyState } from './laySpace';
 import { Separation } from './separation';
-
-/** How hard one length is tried: see Separation.run, and from how many starts. */
-const EXPLORE = { patience: 200, strikes: 1, starts: 2 };
-const COMPRESS = { patience: 20, strikes: 2 };
-
-/** Share of the length taken off at once while exploring: at first and at most, at least, after success, after failure. */
-const STEP = { most: 0.02, least: 0.001, grow: 1.2, shrink: 0.6 };
-/** The same at the beginning and at the end of the last part. */
-const LAST_STEPS = { first: 0.0005, last: 0.00001 };
+import { TUNING } from './tuning';
 
 /** The lay squeezed to a shorter length: everything right of a random cut moves left by the difference. */
 function squeezed(space: LaySpace, lay: Lay, length: number, random: () => number): LayState {
@@ -24,16 +16,13 @@ function squeezed(space: LaySpace, lay: Lay, length: number, random: () => numbe
   return state;
 }
 
-/** Share of the pieces that count as big. */
-const BIG = 0.6;
-
 /** Two big pieces of different size change places (their middles do): a way out where small moves lead nowhere. */
 function kicked(space: LaySpace, from: LayState, random: () => number): LayState {
   const state = copyState(from);
   const order = orderBy(space, (s) => s.area);
   const pick = (of: readonly number[]): number => of[Math.floor(random() * of.length)]!;
   const bigOf = (of: readonly number[]): readonly number[] =>
-    of.slice(0, Math.max(1, Math.ceil(of.length * BIG)));
+    of.slice(0, Math.max(1, Math.ceil(of.length * TUNING.big)));
   const shapeOf = (k: number): LaySpace['shapes'][number] => space.shapes[state.shape[k]!]!;
   const i = pick(bigOf(order));
   const unlike = order.filter((j) => Math.abs(shapeOf(j).area - shapeOf(i).area) > 0.02 * shapeOf(i).area);
@@ -68,20 +57,26 @@ function* separated(
   return null;
 }
 
-/** One length, tried from the squeezed lay and then from near misses with two pieces swapped. */
+interface Found {
+  readonly lay: Lay;
+  readonly rounds: number;
+}
+
+/** One length, tried from a lay and, `starts` − 1 times, from near misses with two pieces swapped. */
 function* tryLength(
   space: LaySpace,
-  best: Lay,
+  first: LayState,
   length: number,
   random: () => number,
   until: number,
-): Generator<null, Lay | null> {
+  { starts, patience }: { readonly starts: number; readonly patience: number },
+): Generator<null, Found | null> {
   const misses: { readonly state: LayState; readonly total: number }[] = [];
-  let start = squeezed(space, best, length, random);
-  for (let k = 0; k < EXPLORE.starts && space.meter.work < until; k += 1) {
+  let start = first;
+  for (let k = 0; k < starts && space.meter.work < until; k += 1) {
     const separation = new Separation(space, start, length, random);
-    const found = yield* separated(separation, space, EXPLORE, until);
-    if (found) return found;
+    const lay = yield* separated(separation, space, { patience, strikes: 1 }, until);
+    if (lay) return { lay, rounds: separation.rounds };
     misses.push({ state: separation.state, total: separation.total });
     misses.sort((a, b) => a.total - b.total);
     start = kicked(space, misses[Math.floor(random() ** 2 * misses.length)]!.state, random);
@@ -97,17 +92,19 @@ export function* fitInto(
   until: number,
 ): Generator<Lay | null, Lay> {
   const most = space.mostLength;
-  while (first.length > most && space.meter.work < until && most >= space.leastLength) {
-    const found = yield* tryLength(space, first, most, random, until);
-    if (!found) continue;
-    yield found;
-    return found;
-  }
-  return first;
+  if (first.length <= most || most < space.leastLength) return first;
+  const effort = { starts: Infinity, patience: TUNING.patience };
+  const found = yield* tryLength(space, first.state, most, random, until, effort);
+  if (!found) return first;
+  yield found.lay;
+  return found.lay;
 }
 
+/** How much larger the next step may be after one that took so many rounds. */
+const easeOf = (rounds: number): number => (rounds < 8 ? 1.6 : rounds < 25 ? 1.15 : rounds < 60 ? 0.8 : 0.6);
+
 /**
- * Shorten a lay by large steps: take length off, drive the overlap out; take off more after success, less after failure.
+ * Shorten a lay by large steps: take length off, drive the overlap out; take off more after what was easy, less after failure.
  * Yields each shorter lay, and null after every other piece moved.
  */
 export function* explore(
@@ -117,13 +114,19 @@ export function* explore(
   until: number,
 ): Generator<Lay | null, Lay> {
   let best = first;
-  let share = STEP.most;
+  let share = TUNING.stepMost;
   while (space.meter.work < until && !isShortest(space, best)) {
     const length = Math.max(space.leastLength, best.length * (1 - share));
-    const found = yield* tryLength(space, best, length, random, until);
-    share = found ? Math.min(STEP.most, share * STEP.grow) : Math.max(STEP.least, share * STEP.shrink);
+    const start = squeezed(space, best, length, random);
+    const effort =
+      share <= TUNING.stepLeast
+        ? { starts: TUNING.starts, patience: TUNING.patience }
+        : { starts: 1, patience: TUNING.quick };
+    const found = yield* tryLength(space, start, length, random, until, effort);
+    share = share * (found ? easeOf(found.rounds) : TUNING.stepShrink);
+    share = Math.min(TUNING.stepMost, Math.max(TUNING.stepLeast, share));
     if (!found) continue;
-    best = found;
+    best = found.lay;
     yield best;
   }
   return best;
@@ -137,13 +140,14 @@ export function* compress(
   until: number,
 ): Generator<Lay | null, Lay> {
   const from = space.meter.work;
+  const effort = { patience: TUNING.lastPatience, strikes: TUNING.lastStrikes };
   let best = first;
   while (space.meter.work < until && !isShortest(space, best)) {
     const part = (space.meter.work - from) / (until - from);
-    const share = LAST_STEPS.first * (1 - part) + LAST_STEPS.last * part;
+    const share = TUNING.lastFirst * (1 - part) + TUNING.lastLast * part;
     const length = Math.max(space.leastLength, best.length * (1 - share));
     const separation = new Separation(space, squeezed(space, best, length, random), length, random);
-    const found = yield* separated(separation, space, COMPRESS, until);
+    const found = yield* separated(separation, space, effort, until);
     if (!found) continue;
     best = found;
     yield best;

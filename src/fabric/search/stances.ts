@@ -15,14 +15,6 @@ export interface ShapeStore {
   addForms(forms: readonly LayForm[]): number;
 }
 
-/** What a mover may be laid as. */
-export interface MoverShapes {
-  /** Those that fit the cloth; empty if there are none. */
-  readonly shapes: readonly number[];
-  /** Usable width of cloth that it needs at least, mm. */
-  readonly widthNeeded: number;
-}
-
 /** Kept free along each selvedge, mm; one's own pieces of cloth have none: their outline is that of the usable part. */
 export const marginOf = (job: LayJob): number => (job.within ? 0 : job.margin);
 
@@ -64,17 +56,6 @@ function domainOf(
   return off > ON_REPEAT ? null : { ...along, lowY: y, highY: y, fromY: 0, stepY: 0 };
 }
 
-/** Usable width of cloth a form needs at least: its own, or on cloth with a repeat across what lies evenly about its anchor. */
-function widthFor(job: LayJob, piece: ClothPiece, form: LayForm): number {
-  if (job.layering === 'folded') return 2 * form.width + job.gap;
-  const anchor = anchorOf(piece, form);
-  const step = job.repeat.across;
-  if (!anchor || step === 0) return form.width;
-  const best = Math.floor((form.width / 2 - anchor[1]) / step);
-  const reach = (k: number): number => 2 * Math.max(anchor[1] + k * step, form.width - anchor[1] - k * step);
-  return Math.min(reach(best), reach(best + 1));
-}
-
 /** Forms once per outline, turn and growth; remembered per store. */
 const remembered = new WeakMap<ShapeStore, Map<string, number>>();
 
@@ -106,25 +87,14 @@ function shapeFor(store: ShapeStore, form: number, domain: Domain, onFold: boole
   return store.shapes.push({ form, length, width, area: onFold ? area / 2 : area, domain }) - 1;
 }
 
-/** Shapes for all stances of a mover that fit the cloth. */
-export function shapesOf(job: LayJob, mover: Mover, mostLength: number, store: ShapeStore): MoverShapes {
+/** Shapes for all stances of a mover that fit the cloth; empty if there are none. */
+export function shapesOf(job: LayJob, mover: Mover, mostLength: number, store: ShapeStore): number[] {
   const piece = job.pieces[mover.pieces[0]!]!;
   const rotations = [...new Set(mover.stances.map((s) => s.rotation))];
-  let widthNeeded = Infinity;
-  const shapes = mover.stances.flatMap((stance: Stance): number[] => {
-    const growth = stance.onFold ? askew(piece, stance.rotation) : 0;
-    const form = formsFor(job, piece, rotations, growth, store) + rotations.indexOf(stance.rotation);
-    const needs = stance.onFold
-      ? 2 * reachFromMiddle(piece, store.forms[form]!)
-      : widthFor(job, piece, store.forms[form]!);
-    widthNeeded = Math.min(widthNeeded, needs);
-    const domain = domainOf(job, piece, store.forms[form]!, stance.onFold, mostLength);
-    return domain && isRoomy(domain) ? [shapeFor(store, form, domain, stance.onFold)] : [];
+  return mover.stances.flatMap(({ rotation, onFold }: Stance): number[] => {
+    const growth = onFold ? askew(piece, rotation) : 0;
+    const form = formsFor(job, piece, rotations, growth, store) + rotations.indexOf(rotation);
+    const domain = domainOf(job, piece, store.forms[form]!, onFold, mostLength);
+    return domain && isRoomy(domain) ? [shapeFor(store, form, domain, onFold)] : [];
   });
-  return { shapes, widthNeeded };
-}
-
-function reachFromMiddle(piece: ClothPiece, form: LayForm): number {
-  const middle = (middleAcross(piece, form.rotation) ?? 0) + form.shiftY;
-  return Math.max(middle, form.width - middle);
 }

@@ -10,7 +10,7 @@ import { tooWide } from './tooWide';
  * Search work in one nominal second: pair look-ups and the like, as counted by LaySpace.work. Measured once on a 2-core
  * machine under Node 20; fixed since, so that a budget in seconds is the same number of steps everywhere.
  */
-export const WORK_PER_SECOND = 60e6;
+export const WORK_PER_SECOND = 100e6;
 
 /** A lay search that can be run in slices. The same job gives the same plans in the same order, however it is sliced. */
 export interface LaySearch {
@@ -51,17 +51,28 @@ const ROUNDING = 1e-9;
 /** Work for the first lay that is done before the search is handed out; the rest of it is done in steps like everything else. */
 const FIRST_WORK = WORK_PER_SECOND / 10;
 
+/** Work between two checks of what was found: small improvements come in quick succession. */
+const OFFER_EVERY = WORK_PER_SECOND / 25;
+
+/** What the exact check costs per corner of the pieces, in work. */
+const CHECK_WORK = 500;
+
 class RunningSearch implements LaySearch {
   best: LayPlan;
   done = false;
   private readonly space: LaySpace;
   private readonly budget: number;
+  /** The shortest lay found since the last one was checked, and the work at which it will be. */
+  private found: Lay | null = null;
+  private nextOffer = 0;
+  private readonly corners: number;
   private readonly run: Generator<Lay | null>;
 
   constructor(space: LaySpace) {
     this.space = space;
     this.budget = space.job.seconds * WORK_PER_SECOND;
     this.best = noPlan(space.job, []);
+    this.corners = space.job.pieces.reduce((sum, p) => sum + p.cutting.length, 0);
     this.run = searchAll(space, this.budget);
     while (!this.done && (!this.hasBegun || space.meter.work < FIRST_WORK)) this.advance();
   }
@@ -84,9 +95,15 @@ class RunningSearch implements LaySearch {
 
   private advance(): void {
     const next = this.run.next();
-    if (next.value) this.offer(next.value);
-    if (!next.done) return;
-    this.done = true;
+    const { meter } = this.space;
+    if (next.value && next.value.length < (this.found?.length ?? Infinity)) this.found = next.value;
+    this.done = next.done === true;
+    if (this.found && (this.done || meter.work >= this.nextOffer || this.best.placed.length === 0)) {
+      this.offer(this.found);
+      this.found = null;
+      this.nextOffer = meter.work + OFFER_EVERY;
+    }
+    if (!this.done) return;
     const { job } = this.space;
     if (!this.hasBegun)
       throw new Error(`no sound first lay for ${job.pieces.length} pieces of ${job.colourName}`);
@@ -96,6 +113,7 @@ class RunningSearch implements LaySearch {
   private offer(lay: Lay): void {
     const { length, placed } = this.best;
     if (lay.length > this.space.mostLength + ROUNDING || (placed.length > 0 && lay.length >= length)) return;
+    this.space.meter.work += CHECK_WORK * this.corners;
     if (checkLay(this.space.job, this.space.placements(lay.state)).length === 0)
       this.best = planFrom(this.space, lay);
   }

@@ -1,4 +1,5 @@
 import type { ClothShape, LayJob, LayPlan } from '../layPlan';
+import { WORK_PER_SECOND } from '../search/startLay';
 import type { FillSpace, OwnCloth } from './fillSpace';
 import { laidOut, sharedOut } from './layRest';
 import type { Meter, Shared, Steps } from './layRest';
@@ -7,8 +8,8 @@ import { compareClothPlans, firstCopies, jobOn } from './ownPlan';
 
 /** Cloth is never filled fuller than this by pieces of a garment: no use in trying. */
 const FULLEST = 0.95;
-/** Tries to lay one piece more, at most: each has its share of the budget. */
-const MOST_TRIES = 8;
+/** Into so many parts a budget is divided: one for each try to lay one piece more. */
+const TRIES = 8;
 
 const isOn =
   (cloth: ClothShape) =>
@@ -96,12 +97,13 @@ export function* withMorePieces(
   let now = shared;
   const inVain = new Set<string>();
   const keyOf = ({ piece, cloth }: Try): string => `${piece} ${cloth.remnant} ${cloth.copy}`;
-  for (let tries = 0; tries < MOST_TRIES && now.rest.length > 0; tries += 1) {
+  const until = meter.spent + seconds * WORK_PER_SECOND;
+  while (meter.spent < until && now.rest.length > 0) {
     const pieces = now.rest.filter((piece) => movable.includes(piece));
     const next = triesFor(now.own, pieces, space, space.cloths).find((t) => !inVain.has(keyOf(t)));
     if (!next) break;
     inVain.add(keyOf(next));
-    const own = yield* pushedOn(now.own, next, space, seconds / MOST_TRIES, meter);
+    const own = yield* pushedOn(now.own, next, space, seconds / TRIES, meter);
     if (!own) continue;
     const closer = yield* sharedOut(space.job, own, meter);
     if (compareClothPlans(closer.plan, now.plan) < 0) now = closer;
@@ -121,7 +123,7 @@ export function* ontoFewerCloths(
 ): Steps<Shared> {
   const { job } = space;
   let now = shared;
-  let tries = 0;
+  const until = meter.spent + seconds * WORK_PER_SECOND;
   for (const plan of [...shared.own].sort((a, b) => areaOn(a) - areaOn(b))) {
     const others = now.own.filter(({ placed }) => placed !== plan.placed);
     const cloths = space.cloths.filter(({ cloth }) => others.some(isOn(cloth)));
@@ -129,9 +131,8 @@ export function* ontoFewerCloths(
     for (const piece of piecesOf(job, plan).sort((i, j) => space.areaOf(j) - space.areaOf(i))) {
       let pushed: readonly LayPlan[] | null = null;
       for (const next of triesFor(own, [piece], space, cloths)) {
-        tries += 1;
-        if (pushed || tries > MOST_TRIES) break;
-        pushed = yield* pushedOn(own, next, space, seconds / MOST_TRIES, meter);
+        if (pushed || meter.spent >= until) break;
+        pushed = yield* pushedOn(own, next, space, seconds / TRIES, meter);
       }
       own = pushed;
       if (!own) break;

@@ -5,6 +5,9 @@ import { firstCopies, jobFor } from './ownPlan';
 /** Work of one slice of a lay search: about 20 ms. */
 export const SLICE = WORK_PER_SECOND / 50;
 
+/** What the beginning of a search counts for, which is done in one go. */
+const BEGINNING = WORK_PER_SECOND / 10;
+
 /** Counts work; yields after each slice of it. */
 export type Steps<T> = Generator<void, T>;
 
@@ -26,6 +29,10 @@ export function* laidOut(
 ): Steps<LayPlan> {
   const search = startLay(job);
   onBetter(search.best);
+  if (job.pieces.length > 0) {
+    meter.spent += BEGINNING;
+    yield;
+  }
   while (!search.done && !isEnough(search.best)) {
     if (search.step(SLICE)) onBetter(search.best);
     meter.spent += SLICE;

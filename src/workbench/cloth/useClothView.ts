@@ -29,6 +29,8 @@ const ROUND_IT_LOW: Inset = [60, 66, 16, 38];
 const [SMALL, LOW] = [760, 480];
 /** The view's buttons lie this far in from the right, and this much higher than what is written below the cloth, pixels. */
 const [CORNER_WIDTH, CORNER_HEIGHT] = [220, 56];
+/** Held upright with the sheet folded away, its button and the signs lie across below, pixels. */
+const UNFOLD_HEIGHT = 84;
 
 function fitInto(box: Box, width: number, height: number, inset: Inset): ClothView {
   const [left, above, right, below] = inset;
@@ -52,7 +54,9 @@ function fittedView(box: Box, width: number, height: number): ClothView {
   ];
   const view = fitInto(box, width, height, [left, above, right, below]);
   const isOverCorner = width >= SMALL && box.maxX * view.scale + view.x > width - CORNER_WIDTH;
-  return isOverCorner ? fitInto(box, width, height, [left, above, right, below + CORNER_HEIGHT]) : view;
+  const isUnfoldable = width < SMALL && height > width && !document.querySelector('.sheet');
+  const more = isOverCorner ? CORNER_HEIGHT : isUnfoldable ? UNFOLD_HEIGHT : 0;
+  return more > 0 ? fitInto(box, width, height, [left, above, right, below + more]) : view;
 }
 
 const zoomed = (v: ClothView, factor: number, [px, py]: Pt): ClothView => {

@@ -1,24 +1,30 @@
 /**
- * How fast and how dense cut pieces are laid. Garment-like jobs always; published strip-packing instances too where the
- * environment names a folder of them:  STRIP_PACKING=folder [LAY_SECONDS=1,10] [LAY_SEEDS=2] npm run benchmarks -- lay
+ * How fast and how dense cut pieces are laid. Garment-like jobs always; published strip-packing instances too where a folder of them
+ * is named:  npm run benchmarks -- lay FOLDER/ [seconds=1,10,60] [seeds=5] [names=swim,dagli] [long=20]
  * (one JSON per instance: name, strip_height, items[{ demand, allowed_orientations, shape.data }]; a README.md table beside
- * them may hold the best known densities).
+ * them may hold the best known densities). `long`: seconds of each of the 8 runs that a garment's 2 s plan is compared with.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { cpus } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { fileURLToPath } from 'node:url';
+import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import type { Pt } from '../../src/geometry';
 import { checkLay, planLay, startLay } from '../../src/fabric';
-import type { ClothPiece, LayJob } from '../../src/fabric';
+import type { ClothPiece, LayJob, LayPlan } from '../../src/fabric';
 import { garmentPieces, jobOf, pieceOf } from '../fabric/madeUpPieces';
 import { median } from './timing';
 
 const percent = (share: number): string => `${(100 * share).toFixed(2)} %`;
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 
-function garments(): void {
+/** Processor seconds of this process so far. */
+const processorSeconds = (): number => (process.cpuUsage().user + process.cpuUsage().system) / 1e6;
+
+async function garments(long: number): Promise<void> {
   console.log(
-    'garment-like jobs, 1400 mm, gap 2 mm: first plan, then 2 nominal seconds, against 20 s with another seed',
+    `garment-like jobs, 1400 mm, gap 2 mm: first plan, 2 nominal seconds, against the best of 8 seeds of ${long} s`,
   );
   const firsts: number[] = [];
   const losses: number[] = [];
@@ -27,21 +33,40 @@ function garments(): void {
     const begun = performance.now();
     const first = startLay(job).best;
     const firstTime = performance.now() - begun;
-    const planBegun = performance.now();
+    const planBegun = processorSeconds();
     const plan = planLay({ ...job, seconds: 2 });
-    const planTime = performance.now() - planBegun;
-    const long = Math.min(plan.length, planLay({ ...job, seconds: 20, seed: 2 }).length);
+    const took = processorSeconds() - planBegun;
+    const seeds = [2, 3, 4, 5, 6, 7, 8, 9];
+    const others = await plansOf(seeds.map((seed) => ({ ...job, seconds: long, seed })));
+    const best = Math.min(plan.length, ...others.map((other) => other.length));
     firsts.push(firstTime);
-    losses.push(plan.length / long - 1);
+    losses.push(plan.length / best - 1);
     console.log(
       `${String(count).padStart(3)} pieces: first ${firstTime.toFixed(0)} ms ${percent(first.density)}; after 2 s ${percent(plan.density)}` +
-        ` (took ${(planTime / 1000).toFixed(1)} s), ${percent(plan.length / long - 1)} longer than the 20 s plan`,
+        ` (${took.toFixed(1)} processor s), ${percent(plan.length / best - 1)} longer than the best`,
     );
   }
   console.log(
     `first plan: slowest ${Math.max(...firsts).toFixed(0)} ms; 2 s plan: median ${percent(median(losses))} longer`,
   );
 }
+
+/** One worker's plans, one after another. */
+function inWorker(jobs: readonly LayJob[]): Promise<LayPlan[]> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(fileURLToPath(import.meta.url), { workerData: jobs });
+    worker.once('message', resolve);
+    worker.once('error', reject);
+  });
+}
+
+/** The plans of jobs shared out among all cores. */
+async function plansOf(jobs: readonly LayJob[]): Promise<LayPlan[]> {
+  const shares = cpus().map((_, core) => jobs.filter((__, k) => k % cpus().length === core));
+  return (await Promise.all(shares.filter((s) => s.length > 0).map(inWorker))).flat();
+}
+
+if (!isMainThread) parentPort!.postMessage((workerData as LayJob[]).map((job) => planLay(job)));
 
 interface Instance {
   readonly name: string;
@@ -73,37 +98,72 @@ function bestKnown(folder: string): ReadonlyMap<string, number> {
   return new Map(rows.map(([, name, density]) => [name!, Number(density) / 100]));
 }
 
-function published(folder: string): void {
-  const seconds = (process.env['LAY_SECONDS'] ?? '1,10').split(',').map(Number);
-  const seeds = Number(process.env['LAY_SEEDS'] ?? 2);
+interface Options {
+  readonly seconds: readonly number[];
+  readonly seeds: number;
+  readonly names: readonly string[];
+}
+
+/** How much longer than the best known, for an instance that has one. */
+const gapTo = (known: number | undefined, density: number): string =>
+  known === undefined ? '' : `, ${percent(known / density - 1)} longer than the best known`;
+
+/** One worker, mean over the seeds; then all cores, each with a seed of its own, the best of them, mean over as many tries. */
+async function runInstance(
+  name: string,
+  job: LayJob,
+  known: number | undefined,
+  options: Options,
+): Promise<void> {
+  const sound = (plan: LayPlan, own: LayJob): LayPlan => {
+    if (checkLay(own, plan.placed).length > 0) throw new Error(`${name}: a plan failed its check`);
+    return plan;
+  };
+  const cores = cpus().length;
+  for (const seconds of options.seconds) {
+    const [alone, together]: [number[], number[]] = [[], []];
+    const begun = processorSeconds();
+    for (let seed = 1; seed <= options.seeds; seed += 1) {
+      const own = { ...job, seconds, seed };
+      alone.push(sound(planLay(own), own).density);
+    }
+    const took = (processorSeconds() - begun) / options.seeds;
+    const clock = performance.now();
+    for (let turn = 0; turn < options.seeds; turn += 1) {
+      const jobs = cpus().map((_, core) => ({ ...job, seconds, seed: 1 + turn * cores + core }));
+      const plans = await plansOf(jobs);
+      together.push(Math.max(...plans.map((plan) => sound(plan, job).density)));
+    }
+    const real = (performance.now() - clock) / 1000 / options.seeds;
+    console.log(
+      `${name}: ${seconds} s nominal, mean of ${options.seeds}: one worker ${percent(mean(alone))} (${took.toFixed(1)} processor s)` +
+        `${gapTo(known, mean(alone))}; ${cores} cores ${percent(mean(together))} (${real.toFixed(1)} s by the clock)${gapTo(known, mean(together))}`,
+    );
+  }
+}
+
+async function published(folder: string, options: Options): Promise<void> {
   const best = bestKnown(folder);
   for (const file of readdirSync(folder)
     .filter((f) => f.endsWith('.json'))
     .sort()) {
     const instance = JSON.parse(readFileSync(join(folder, file), 'utf8')) as Instance;
-    const job = jobFrom(instance);
-    for (const budget of seconds) {
-      const densities: number[] = [];
-      const begun = performance.now();
-      for (let seed = 1; seed <= seeds; seed += 1) {
-        const plan = planLay({ ...job, seconds: budget, seed });
-        if (checkLay(job, plan.placed).length > 0) throw new Error(`${file}: a plan failed its check`);
-        densities.push(plan.density);
-      }
-      const took = (performance.now() - begun) / 1000 / seeds;
-      const known = best.get(instance.name);
-      const gap =
-        known === undefined ? '' : `, ${percent(known / mean(densities) - 1)} longer than the best known`;
-      console.log(
-        `${instance.name}: ${budget} s nominal (${took.toFixed(1)} s): ${percent(mean(densities))} mean of ${seeds}${gap}`,
-      );
-    }
+    if (options.names.length > 0 && !options.names.includes(instance.name)) continue;
+    await runInstance(instance.name, jobFrom(instance), best.get(instance.name), options);
   }
 }
 
-export default function lay(): void {
-  garments();
-  const folder = process.env['STRIP_PACKING'];
-  if (folder) published(folder);
-  else console.log('published instances: none (name their folder in STRIP_PACKING)');
+/** @param words a folder, and name=value */
+export default async function lay(words: readonly string[] = []): Promise<void> {
+  const value = (name: string): string | undefined =>
+    words.find((word) => word.startsWith(`${name}=`))?.slice(name.length + 1);
+  const folder = words.find((word) => !word.includes('='));
+  await garments(Number(value('long') ?? 20));
+  if (!folder)
+    return console.log('published instances: none (name their folder: npm run benchmarks -- lay FOLDER/)');
+  await published(folder, {
+    seconds: (value('seconds') ?? '1,10,60').split(',').map(Number),
+    seeds: Number(value('seeds') ?? 5),
+    names: value('names')?.split(',') ?? [],
+  });
 }

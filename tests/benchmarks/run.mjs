@@ -1,6 +1,7 @@
 /**
  * `npm run benchmarks [-- NAME …]`: run every *.bench.ts here in order of name, or those whose name holds a NAME.
- * A benchmark exports a default function that prints its own findings. They report; nothing passes or fails by time.
+ * A benchmark exports a default function that prints its own findings; it is given the arguments that hold a `/` or a `=`
+ * (`-- lay FOLDER/ seconds=1,10`). They report; nothing passes or fails by time.
  */
 import { readdirSync } from 'node:fs';
 import { cpus } from 'node:os';
@@ -32,7 +33,9 @@ async function bundled(file) {
 }
 
 const nothing = join(root, 'src/paper/emptyModule.ts');
-const wanted = process.argv.slice(2);
+const isOption = (word) => word.includes('/') || word.includes('=');
+const wanted = process.argv.slice(2).filter((word) => !isOption(word));
+const options = process.argv.slice(2).filter(isOption);
 const all = readdirSync(folder)
   .filter((file) => file.endsWith('.bench.ts'))
   .sort();
@@ -46,5 +49,5 @@ for (const file of chosen) {
   console.log(`\n# ${file.replace('.bench.ts', '')}`);
   const { default: bench } = await import(pathToFileURL(await bundled(file)).href);
   if (typeof bench !== 'function') throw new TypeError(`${file} exports no default function`);
-  await bench();
+  await bench(options);
 }

@@ -2,6 +2,7 @@ import type { NoFit } from '../noFit/noFit';
 import { settleX, settleY } from './domain';
 import type { Domain } from './domain';
 import type { LaySpace, LayState } from './laySpace';
+import { overlapFrom } from './overlapMeasure';
 
 /** What trying a place costs besides one look at every mover, and what one mover near enough to ask costs, in work. */
 const LOOK = 10;
@@ -130,7 +131,7 @@ export class Nearness {
     if (this.edge) {
       const depth = this.edge.depth(x, y);
       if (depth > 0) {
-        sum = depth * this.edgeWeight;
+        sum = overlapFrom(depth) * this.edgeWeight;
         downX = this.edge.downX * this.edgeWeight;
         downY = this.edge.downY * this.edgeWeight;
       }
@@ -144,7 +145,7 @@ export class Nearness {
       const depth = region.depth(s * x + row[r + 4]!, s * y + row[r + 5]!);
       if (depth === 0) continue;
       const weight = row[r + 7]!;
-      sum += depth * weight;
+      sum += overlapFrom(depth) * weight;
       if (sum >= limit) {
         sum = Infinity;
         break;
@@ -178,7 +179,8 @@ export class Nearness {
       let share = 0;
       if (x > row[r]! && x < row[r + 1]! && y > row[r + 2]! && y < row[r + 3]!) {
         const region = this.regions[r >> 3] ?? this.region(r >> 3);
-        share = region.depth(row[r + 6]! * x + row[r + 4]!, row[r + 6]! * y + row[r + 5]!) * row[r + 7]!;
+        const depth = region.depth(row[r + 6]! * x + row[r + 4]!, row[r + 6]! * y + row[r + 5]!);
+        share = overlapFrom(depth) * row[r + 7]!;
       }
       let k = count;
       for (; k > 0 && shares[k - 1]! < share; k -= 1) {
@@ -209,7 +211,7 @@ export class Nearness {
     if (this.edge) {
       const depth = this.edge.depth(x, y);
       if (depth > 0) {
-        sum = depth * this.edgeWeight;
+        sum = overlapFrom(depth) * this.edgeWeight;
         downX = this.edge.downX * this.edgeWeight;
         downY = this.edge.downY * this.edgeWeight;
       }
@@ -223,7 +225,7 @@ export class Nearness {
       const depth = region.depth(s * x + row[r + 4]!, s * y + row[r + 5]!);
       if (depth === 0) continue;
       const weight = row[r + 7]!;
-      sum += depth * weight;
+      sum += overlapFrom(depth) * weight;
       if (sum >= limit) {
         sum = Infinity;
         break;

@@ -2,6 +2,7 @@ import { firstX, hasLattice, settleX, settleY } from './domain';
 import type { LaySpace, LayState } from './laySpace';
 import { copyState } from './laySpace';
 import { Nearness } from './nearness';
+import { overlapFrom } from './overlapMeasure';
 import { TUNING } from './tuning';
 
 /** A tried place of one mover. */
@@ -94,7 +95,7 @@ export class Separation {
   private setOverlap(i: number, j: number): void {
     const { x, y, shape } = this.state;
     const depth = this.space.depth(shape[j]!, shape[i]!, x[i]! - x[j]!, y[i]! - y[j]!);
-    const overlap = depth * this.scales[i]! * this.scales[j]!;
+    const overlap = overlapFrom(depth) * this.scales[i]! * this.scales[j]!;
     this.overlaps[i * this.n + j] = overlap;
     this.overlaps[j * this.n + i] = overlap;
   }
@@ -102,7 +103,7 @@ export class Separation {
   private setEdgeOverlap(i: number): void {
     const { x, y, shape } = this.state;
     const depth = this.space.depthOffCloth(shape[i]!, x[i]!, y[i]!);
-    this.edgeOverlaps[i] = depth * this.scales[i]! * this.scales[i]!;
+    this.edgeOverlaps[i] = overlapFrom(depth) * this.scales[i]! * this.scales[i]!;
   }
 
   private measureAll(): void {

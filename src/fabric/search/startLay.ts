@@ -10,7 +10,7 @@ import { tooWide } from './tooWide';
  * Search work in one nominal second: pair look-ups and the like, as counted by LaySpace.work. Measured once on a 2-core
  * machine under Node 20; fixed since, so that a budget in seconds is the same number of steps everywhere.
  */
-export const WORK_PER_SECOND = 100e6;
+export const WORK_PER_SECOND = 150e6;
 
 /** A lay search that can be run in slices. The same job gives the same plans in the same order, however it is sliced. */
 export interface LaySearch {

@@ -20,7 +20,7 @@ export const TUNING = {
   growMost: 2,
   fade: 0.95,
   /** Overlaps of large pieces weigh more: area to the power scale/8 for each of the two. */
-  scale: 3,
+  scale: 4,
   /** Rounds without progress before a length is given up: for a large step, for the smallest one; and from how many starts that is tried. */
   quick: 150,
   patience: 200,

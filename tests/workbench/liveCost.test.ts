@@ -1,18 +1,22 @@
 import { expect, test } from 'vitest';
 import { startLay } from '../../src/fabric';
-import { type ClothBuy, type ClothChange, acrossLine, alongLine, jobsOf } from '../../src/garment/spots';
+import { type ClothBuy, type ClothChange, alongLine, jobsOf } from '../../src/garment/spots';
 import type { ColourId, Design, LineId, PanelLine, PieceId } from '../../src/pattern';
 import { answerCost } from '../../src/workbench/cost/answerCost';
 import { COST_CONTRACT, type FromCost, type ToCost } from '../../src/workbench/cost/contract';
-import { CostClient, type CostWorkerLike, type Sight } from '../../src/workbench/cost/costClient';
+import {
+  CostClient,
+  type CostListener,
+  type CostWorkerLike,
+  type Sight,
+} from '../../src/workbench/cost/costClient';
 import { type CostReading, heard, movedOn } from '../../src/workbench/cost/costReading';
-import { sayCloth, saySaving, sayWay } from '../../src/workbench/cost/costWords';
+import { keepCost } from '../../src/workbench/cost/costRoom';
 import { changesOf, withChanges } from '../../src/workbench/cost/designChanges';
 import { follow } from '../../src/workbench/cost/followed';
 import { createBench } from '../../src/workbench/store/benchStore';
 import { reshapeLine } from '../../src/workbench/store/lineEdits';
 import { design, panelLine, piece, rectangle } from '../making/designs';
-import { panelled, WHOLE } from './pieces';
 
 const LINE = 'line-1' as LineId;
 
@@ -321,72 +325,25 @@ test('a line being drawn is followed from its first stroke, and when it is on th
   expect(follow(drawn, seen())).toMatchObject({ by: 'dragged', before: doc, now: seen().doc, line: line.id });
 });
 
-const buy = (mm: number, over: Partial<ClothBuy> = {}): ClothBuy => ({
-  colour: 'navy' as ColourId,
-  name: 'navy',
+const buy = (mm: number): ClothBuy => ({
+  colour: 'chalk' as ColourId,
+  name: 'chalk',
   length: mm - 5,
   buy: mm,
   cost: null,
   misfits: [],
-  ...over,
-});
-const change = (was: ClothBuy | null, is: ClothBuy | null): ClothChange => ({
-  colour: 'navy' as ColourId,
-  name: 'navy',
-  before: was,
-  after: is,
-});
-
-test('a cloth is said with what it comes to and the difference, only about so while its plan is a quick one', () => {
-  const less = change(buy(1400), buy(1300));
-  expect(sayCloth(null, 'quick', 'cm').buy).toBe('…');
-  expect(sayCloth(less, 'quick', 'cm')).toMatchObject({ buy: 'about 1.3 m', difference: '10 cm less' });
-  expect(sayCloth(less, 'better', 'cm').buy).toBe('1.3 m');
-  expect(sayCloth(change(buy(1300), buy(1300)), 'best', 'cm').difference).toBe('as before');
-  const dear = change(buy(1400, { cost: 21 }), buy(1300, { cost: 19.5 }));
-  expect(sayCloth(dear, 'best', 'cm').cost).toBe('19.50, 1.50 less');
-  const yards = change(buy(914.4), buy(914.4 + 114.3));
-  expect(sayCloth(yards, 'best', 'in')).toMatchObject({ buy: '1 1/8 yd', difference: '1/8 yd more' });
-  const wide = change(buy(1300), buy(0, { misfits: [3] }));
-  expect(sayCloth(wide, 'best', 'cm')).toMatchObject({
-    buy: 'panel 3 is too wide',
-    difference: '',
-    cost: '',
-  });
-});
-
-test('a spot is said with its way and all that changes there', () => {
-  const priced = [
-    change(buy(1400, { cost: 28 }), buy(1300, { cost: 26 })),
-    change(buy(500, { name: 'sand', cost: 2.5 }), buy(600, { name: 'sand', cost: 3 })),
-  ];
-  priced[1] = { ...priced[1]!, name: 'sand' };
-  expect(saySaving(priced, 'cm')).toBe('10 cm less navy, 10 cm more sand, 1.50 less to pay');
-  expect(saySaving([change(buy(0, { misfits: [2] }), buy(600))], 'cm')).toBe('panel 2 fits the navy');
-  const { whole } = panelled(WHOLE);
-  const level = (y: number) => [
-    [
-      [0, y],
-      [100, y],
-    ] as const,
-  ];
-  expect(sayWay(level(100), level(112), whole, 'cm')).toBe('1.2 cm lower');
-  expect(sayWay(level(100), level(92), whole, 'cm')).toBe('0.8 cm higher');
-  const upright = (x: number) => [
-    [
-      [x, 0],
-      [x, 100],
-    ] as const,
-  ];
-  expect(sayWay(upright(50), upright(40), whole, 'cm')).toBe('1 cm to the left');
-  expect(acrossLine(level(100))).not.toBeNull();
 });
 
 test('what is read stays while the hand moves on; a cloth no longer touched comes to what it did before', () => {
   const d = cutAcross();
   const moved = at(d, 600);
   const sight: Sight = { before: d, now: moved, line: LINE };
-  const chalk = { ...change(buy(800), buy(700)), colour: 'chalk' as ColourId };
+  const chalk: ClothChange = {
+    colour: 'chalk' as ColourId,
+    name: 'chalk',
+    before: buy(800),
+    after: buy(700),
+  };
   let reading: CostReading = movedOn(null, sight);
   const hear = (message: FromCost): void => {
     reading = heard(reading, message, sight);
@@ -403,4 +360,40 @@ test('what is read stays while the hand moves on; a cloth no longer touched come
   const other = movedOn(reading, { before: moved, now: moved, line: LINE });
   expect(other.cloths).toEqual([]);
   expect(heard(other, { kind: 'cloth', turn: 3, care: 'quick', change: chalk }, sight)).toBe(other);
+});
+
+test('answers of one frame are taken in together, and none after the line is let go', () => {
+  const bench = createBench(cutAcross());
+  let say: CostListener = () => undefined;
+  const frames: (() => void)[] = [];
+  const asked: Sight[] = [];
+  const client = {
+    look: (sight: Sight) => asked.push(sight),
+    stop: () => undefined,
+  } as unknown as CostClient;
+  const stop = keepCost(
+    bench,
+    (listener) => {
+      say = listener;
+      return client;
+    },
+    (then) => frames.push(then),
+  );
+  bench.getState().set(chosen);
+  expect(asked).toHaveLength(1);
+  let told = 0;
+  bench.subscribe(() => (told += 1));
+  const both = ['chalk', 'slate'] as ColourId[];
+  say({ kind: 'touched', turn: 2, colours: both }, asked[0]!);
+  say({ kind: 'open', turn: 2 }, asked[0]!);
+  expect([told, frames.length]).toEqual([0, 1]);
+  frames.shift()!();
+  expect(told).toBe(1);
+  expect(bench.getState().cost!.cloths.map(({ colour }) => colour)).toEqual(both);
+  say({ kind: 'touched', turn: 2, colours: [] }, asked[0]!);
+  bench.getState().set({ selected: null });
+  expect(bench.getState().cost).toBeNull();
+  frames.shift()!();
+  expect(bench.getState().cost).toBeNull();
+  stop();
 });

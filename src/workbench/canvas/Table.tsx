@@ -74,6 +74,10 @@ function workTable(
   };
 }
 
+/** Whether only what is read of the cloth has changed, which is not drawn. */
+const isReadOnly = (s: BenchState, before: BenchState): boolean =>
+  s.cost !== before.cost && s.cost?.spots === before.cost?.spots && s.cost?.line === before.cost?.line;
+
 /** Redraw on the next frame whenever the bench changes. */
 function keepDrawn(board: Board, store: BenchStore): () => void {
   let frame = 0;
@@ -87,7 +91,7 @@ function keepDrawn(board: Board, store: BenchStore): () => void {
   };
   draw();
   const stop = store.subscribe((s, before) => {
-    soon();
+    if (!isReadOnly(s, before)) soon();
     if (s.pointing && s.pointing !== before.pointing) {
       clearTimeout(fade);
       fade = setTimeout(() => store.getState().set({ pointing: null }), POINTING_LASTS);

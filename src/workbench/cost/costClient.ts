@@ -20,7 +20,8 @@ export interface CostWorkerLike {
 const newCostWorker = (): CostWorkerLike =>
   new Worker(new URL('./costWorker.ts', import.meta.url), { type: 'module' });
 
-const nextFrame = (then: () => void): void => void requestAnimationFrame(then);
+/** Call back in the next frame. */
+export const nextFrame = (then: () => void): void => void requestAnimationFrame(then);
 
 /** An answer, and what it is an answer to. */
 export type CostListener = (message: FromCost, sight: Sight) => void;

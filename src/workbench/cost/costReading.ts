@@ -53,10 +53,12 @@ const untouched = ({ colour, change, care }: ClothReading): ClothReading => ({
 });
 
 function touched(reading: CostReading, colours: readonly ColourId[]): CostReading {
+  const isKnown = (colour: ColourId): boolean => reading.cloths.some((c) => c.colour === colour);
+  if (colours.length === reading.cloths.length && colours.every(isKnown)) return reading;
   const order = reading.before.colours.map(({ id }) => id);
   const known = reading.cloths.map((c) => (colours.includes(c.colour) ? c : untouched(c)));
   const fresh = colours
-    .filter((colour) => known.every((c) => c.colour !== colour))
+    .filter((colour) => !isKnown(colour))
     .map((colour): ClothReading => ({ colour, change: null, care: 'quick' }));
   const cloths = [...known, ...fresh].sort((a, b) => order.indexOf(a.colour) - order.indexOf(b.colour));
   return { ...reading, cloths };

@@ -69,7 +69,7 @@ const atRest = (page: Page): Promise<void> =>
 
 /** Every search stopped: what is shown stays as it is. */
 async function stopAll(page: Page): Promise<void> {
-  await page.locator('.cloth').nth(2).locator('.buy').waitFor({ timeout: 30_000 });
+  await expect.poll(() => page.locator('.buy').count(), { timeout: 30_000 }).toBe(3);
   const stop = page.getByRole('button', { name: 'Stop and keep' });
   while ((await stop.count()) > 0)
     await stop
@@ -155,7 +155,18 @@ test('by keyboard alone one goes from piece to piece, sees where it sits, and mo
   await go(page, 'Cloth');
   await stopAll(page);
   const drawing = page.locator('.lay-plan > g');
-  const fitted = await drawing.getAttribute('transform');
+  // the view follows when the cloth is there in its full length
+  let fitted: string | null = null;
+  await expect
+    .poll(
+      async () => {
+        const before = fitted;
+        fitted = await drawing.getAttribute('transform');
+        return fitted === before;
+      },
+      { interval: 250 },
+    )
+    .toBe(true);
   await page.locator('.laid-piece[tabindex="0"]').focus();
   const name = (): Promise<string | null> =>
     page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);

@@ -36,7 +36,8 @@ test('a job is answered with ever shorter plans and ended once, with the plan th
 test('a cancelled job ends once with the best plan so far', async () => {
   const heard: FromLay[] = [];
   const answer = answerLay((m) => heard.push(m), turn);
-  const running = answer(start(2));
+  // far more to search than two turns can
+  const running = answer({ ...start(2), job: { ...job, seconds: 60 } } as ToLay);
   await turn();
   await turn();
   await answer({ kind: 'cancel', jobId: 2 });

@@ -49,7 +49,7 @@ function assertSound(job: LayJob): void {
 const ROUNDING = 1e-9;
 
 /** Work for the first lay that is done before the search is handed out; the rest of it is done in steps like everything else. */
-const FIRST_WORK = WORK_PER_SECOND / 10;
+const FIRST_WORK = WORK_PER_SECOND / 40;
 
 /** Work between two checks of what was found: small improvements come in quick succession. */
 const OFFER_EVERY = WORK_PER_SECOND / 25;

@@ -1,4 +1,5 @@
 import { useId, useState, type FormEvent, type ReactElement } from 'react';
+import { readClothOutlines } from '../../files';
 import { parseLength, formatLength, sayProblem, type Colour, type ColourId, type Units } from '../../pattern';
 import { counted } from '../drawing/words';
 import { useBenchStore } from '../store/benchStore';
@@ -78,7 +79,6 @@ async function fromFile(units: Units): Promise<readonly NewRemnant[] | null> {
       extensions: ['.svg', '.svgz'],
       id: 'panelwright',
     });
-    const { readClothOutlines } = await import('../../files');
     const read = readClothOutlines(new Uint8Array(await file.arrayBuffer()), file.name);
     if (!read.ok) throw new Error(read.problems.map((p) => sayProblem(p, units)).join(' '));
     return read.value;

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import type { ColourId } from '../../src/pattern';
-import type { ClothPlan, LayJob } from '../../src/fabric';
+import type { ColourId, RemnantId } from '../../src/pattern';
+import type { ClothPlan, ClothShape, LayJob } from '../../src/fabric';
 import { isBetterCloth } from '../../src/fabric/worker/betterCloth';
 import { NO_WORKER, OLD_WORKER } from '../../src/fabric/worker/laySeat';
 import { LayTeam, type TeamTask } from '../../src/fabric/worker';
@@ -237,10 +237,20 @@ test('of two plans the one that lays more pieces is better, then the one that bu
   expect(isBetterCloth(one, both)).toBe(false);
   expect(isBetterCloth(planOf(two, 299), both)).toBe(true);
   expect(isBetterCloth(planOf(two, 300), both)).toBe(false);
-  const own = (length: number): ClothPlan => ({
-    own: [planOf({ ...two, pieces: two.pieces.slice(0, 1) }, length).bought],
+  const cloth = (side: number): ClothShape => ({
+    remnant: 'left' as RemnantId,
+    copy: 1,
+    outline: rectangle(side, side),
+  });
+  const own = (length: number, ...sides: readonly number[]): ClothPlan => ({
+    own: sides.map((side) => ({
+      ...planOf({ ...two, pieces: two.pieces.slice(0, 1) }, length).bought,
+      within: cloth(side),
+    })),
     bought: planOf({ ...two, pieces: two.pieces.slice(1) }, 120).bought,
   });
-  expect(isBetterCloth(own(80), own(90))).toBe(true);
-  expect(isBetterCloth(own(90), own(80))).toBe(false);
+  expect(isBetterCloth(own(80, 200), own(90, 200))).toBe(true);
+  expect(isBetterCloth(own(90, 200), own(80, 200))).toBe(false);
+  // a smaller piece is cut into, though more of its length is taken
+  expect(isBetterCloth(own(90, 150), own(80, 200))).toBe(true);
 });

@@ -1,10 +1,11 @@
 import type { ClothShape, LayJob, LayPlan } from '../layPlan';
 import { WORK_PER_SECOND } from '../search/startLay';
+import { compareClothPlans } from './compareClothPlans';
 import type { FillSpace, OwnCloth } from './fillSpace';
 import { laidOut, sharedOut } from './layRest';
 import type { Meter, Shared, Steps } from './layRest';
 import { leftOver, outlinesOn } from './leftOver';
-import { compareClothPlans, firstCopies, jobOn } from './ownPlan';
+import { firstCopies, jobOn } from './ownPlan';
 
 /** Cloth is never filled fuller than this by pieces of a garment: no use in trying. */
 const FULLEST = 0.95;

@@ -1,5 +1,5 @@
-import type { ClothPiece, ClothPlan, ClothShape, LayJob, LayPlan, Placement } from '../layPlan';
-import { boxOfPoints, SAVED_LENGTH, signedAreaOfPoints } from '../../geometry';
+import type { ClothPiece, ClothShape, LayJob, LayPlan, Placement } from '../layPlan';
+import { boxOfPoints, signedAreaOfPoints } from '../../geometry';
 import { checkLay } from '../check/checkLay';
 import { planWarnings } from '../check/planWarnings';
 import { placedOutline } from '../placement';
@@ -83,25 +83,4 @@ export function thinnedPlan(job: LayJob, plan: LayPlan, pieces: readonly number[
   const first = Math.min(...rest.pieces.map((p, i) => boxOfPoints(placedOutline(p, kept[i]!)).minX));
   const moved = job.repeat.along > 0 ? kept : kept.map((at) => ({ ...at, x: at.x - first }));
   return checkedPlan(rest, moved) ?? checkedPlan(rest, kept);
-}
-
-const count = ({ own, bought }: ClothPlan): number =>
-  own.reduce((sum, { placed }) => sum + placed.length, bought.placed.length);
-
-const areaTouched = ({ own }: ClothPlan): number =>
-  own.reduce((sum, { within }) => sum + Math.abs(signedAreaOfPoints(within!.outline)), 0);
-
-/**
- * Negative where plan a of a colour is better: more pieces have their place; less is bought; fewer and smaller pieces of one's own
- * are cut into, where that saves nothing worth it.
- */
-export function compareClothPlans(a: ClothPlan, b: ClothPlan): number {
-  const bought = a.bought.length - b.bought.length;
-  return (
-    count(b) - count(a) ||
-    (Math.abs(bought) > SAVED_LENGTH ? bought : 0) ||
-    a.own.length - b.own.length ||
-    areaTouched(a) - areaTouched(b) ||
-    bought
-  );
 }

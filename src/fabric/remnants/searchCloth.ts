@@ -1,11 +1,12 @@
 import type { ClothPlan, ClothShape, LayJob, LayPlan } from '../layPlan';
 import { seededRandom } from '../search/random';
 import { startLay, WORK_PER_SECOND } from '../search/startLay';
+import { compareClothPlans } from './compareClothPlans';
 import { FillSpace } from './fillSpace';
 import { ontoFewerCloths, withFewerCloths, withLargerLeftOvers, withMorePieces } from './improveShared';
 import { laidOut, restBeside, sharedOut } from './layRest';
 import type { Shared, Steps } from './layRest';
-import { compareClothPlans, jobFor, plansOf, thinnedPlan } from './ownPlan';
+import { jobFor, plansOf, thinnedPlan } from './ownPlan';
 import { searchFills } from './searchFills';
 
 /**

@@ -1,7 +1,5 @@
 import type { ClothPlan } from '../layPlan';
-
-const placedIn = ({ own, bought }: ClothPlan): number =>
-  own.reduce((n, plan) => n + plan.placed.length, bought.placed.length);
+import { compareCloths, placedIn } from '../remnants/compareClothPlans';
 
 const ownLength = ({ own }: ClothPlan): number => own.reduce((sum, { length }) => sum + length, 0);
 
@@ -9,13 +7,13 @@ const ownLength = ({ own }: ClothPlan): number => own.reduce((sum, { length }) =
 const SAME_LENGTH = 0.5;
 
 /**
- * Whether one way to cut the pieces of a colour is better than another: more of them have their place, or less cloth has to be
- * bought, or less is taken of one's own.
+ * Whether one way to cut the pieces of a colour is better than another: in the order the search itself goes by (more of them placed,
+ * less bought, less of one's own cut into), then by the length taken of one's own.
  */
 export function isBetterCloth(plan: ClothPlan, than: ClothPlan | null): boolean {
   if (!than) return true;
-  const placed = placedIn(plan) - placedIn(than);
-  if (placed !== 0) return placed > 0;
+  const order = compareCloths(plan, than);
+  if (order !== 0) return order < 0;
   const bought = than.bought.length - plan.bought.length;
   if (Math.abs(bought) > SAME_LENGTH) return bought > 0;
   return ownLength(than) - ownLength(plan) > SAME_LENGTH;

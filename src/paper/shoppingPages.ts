@@ -13,7 +13,7 @@ import {
 import type { Garment } from '../garment';
 import { sayProblem } from '../pattern';
 import type { ColourId, Units } from '../pattern';
-import { padded, paragraph, stack } from './block';
+import { EMPTY_BLOCK, padded, paragraph, stack } from './block';
 import type { Block } from './block';
 import { heading } from './coverSheet';
 import { Flow } from './flow';
@@ -23,7 +23,7 @@ import type { Lettering, Mark } from './marks';
 import { swatch } from './panelLabel';
 import { columnWidth, tableHead, tableRow } from './table';
 import type { Columns } from './table';
-import { widthTableBlock } from './widthTableBlock';
+import { widthTableBlocks } from './widthTableBlock';
 
 const SMALL = { size: 3, colour: SOFT } as const;
 
@@ -168,14 +168,13 @@ interface Tables {
 }
 
 function placeTables(flow: Flow, { lettering, list, tables, units, width }: Tables): void {
-  const blocks = list.cloths.flatMap(({ colour }) => {
+  const cloths = list.cloths.flatMap(({ colour }) => {
     const rows = tables.get(colour.id);
-    return rows ? [widthTableBlock(lettering, colour, rows, units, width)] : [];
+    return rows ? [{ colour, rows }] : [];
   });
-  if (blocks.length === 0) return;
   const note =
     'What to ask for if your cloth has another width, or must lie one way (nap, one-way print). Each length is read from a lay plan of ' +
-    'its own that was made quickly. Before you cut, set the width at the bench and print its lay plan.';
+    'its own that was made quickly; bold is the plan you have. Before you cut another, set its width at the bench and print its lay plan.';
   const top = stack(
     [
       heading(lettering, 'Other widths', width),
@@ -183,7 +182,10 @@ function placeTables(flow: Flow, { lettering, list, tables, units, width }: Tabl
     ],
     3,
   );
-  flow.placeAll(top, blocks, 5, 9);
+  widthTableBlocks(lettering, cloths, units, width).forEach(({ head, pairs }, i) => {
+    const title = i === 0 ? padded(top, 0, 0, width, top.height + 3) : EMPTY_BLOCK;
+    flow.placeAll(title, pairs, 0, i === 0 ? 9 : 5, head);
+  });
 }
 
 /** What to buy: cloth, lining, interfacing, trims, zips and thread, each with how its amount comes about and where it is read. */

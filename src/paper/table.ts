@@ -13,8 +13,8 @@ export interface Columns {
 export const columnWidth = ({ starts, width }: Columns, i: number, gutter = 3): number =>
   (starts[i + 1] ?? width + gutter) - starts[i]! - gutter;
 
-/** One row: cells side by side, middles in line, a hairline below. */
-export function tableRow(columns: Columns, cells: readonly Block[], gap = 1.7): Block {
+/** One row: cells side by side, middles in line, a hairline below unless the next row belongs to it. */
+export function tableRow(columns: Columns, cells: readonly Block[], gap = 1.7, isRuled = true): Block {
   const height = Math.max(...cells.map((c) => c.height));
   const marks: Mark[] = cells.flatMap((c, i) =>
     movedMarks(c.marks, [columns.starts[i]!, gap + (height - c.height) / 2]),
@@ -23,7 +23,9 @@ export function tableRow(columns: Columns, cells: readonly Block[], gap = 1.7): 
   return {
     width: columns.width,
     height: full,
-    marks: [...marks, line([0, full], [columns.width, full], { width: 0.15, colour: HAIR })],
+    marks: isRuled
+      ? [...marks, line([0, full], [columns.width, full], { width: 0.15, colour: HAIR })]
+      : marks,
   };
 }
 

@@ -24,8 +24,11 @@ function Row({ row }: { row: ShoppingRow }): ReactElement {
         {row.fill && <span className="chip" style={{ background: row.fill }} />} {row.what}
         {row.how.length > 0 && <em>{row.how.join(' ')}</em>}
       </th>
-      <td className={row.isKnown ? 'ask' : 'ask open'}>{row.ask}</td>
-      <td className="cost">{row.cost}</td>
+      {/* what has no price has its room too */}
+      <td className={row.isKnown ? 'ask' : 'ask open'} colSpan={row.cost === '' ? 2 : 1}>
+        {row.ask}
+      </td>
+      {row.cost !== '' && <td className="cost">{row.cost}</td>}
     </tr>
   );
 }

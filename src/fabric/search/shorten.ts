@@ -1,4 +1,5 @@
-import { isShortest, layOf, orderBy } from './lay';
+import { kicked } from './kick';
+import { isShortest, layOf } from './lay';
 import type { Lay } from './lay';
 import type { LaySpace, LayState } from './laySpace';
 import { copyState } from './laySpace';
@@ -13,27 +14,6 @@ function squeezed(space: LaySpace, lay: Lay, length: number, random: () => numbe
     const middle = state.x[i]! + space.shapes[state.shape[i]!]!.length / 2;
     if (middle > cut) state.x[i] = state.x[i]! - (lay.length - length);
   }
-  return state;
-}
-
-/** Two big pieces of different size change places (their middles do): a way out where small moves lead nowhere. */
-function kicked(space: LaySpace, from: LayState, random: () => number): LayState {
-  const state = copyState(from);
-  const order = orderBy(space, (s) => s.area);
-  const pick = (of: readonly number[]): number => of[Math.floor(random() * of.length)]!;
-  const bigOf = (of: readonly number[]): readonly number[] =>
-    of.slice(0, Math.max(1, Math.ceil(of.length * TUNING.big)));
-  const shapeOf = (k: number): LaySpace['shapes'][number] => space.shapes[state.shape[k]!]!;
-  const i = pick(bigOf(order));
-  const unlike = order.filter((j) => Math.abs(shapeOf(j).area - shapeOf(i).area) > 0.02 * shapeOf(i).area);
-  if (unlike.length === 0) return state;
-  const j = pick(bigOf(unlike));
-  const dx = state.x[j]! - state.x[i]! + (shapeOf(j).length - shapeOf(i).length) / 2;
-  const dy = state.y[j]! - state.y[i]! + (shapeOf(j).width - shapeOf(i).width) / 2;
-  state.x[i] = state.x[i]! + dx;
-  state.y[i] = state.y[i]! + dy;
-  state.x[j] = state.x[j]! - dx;
-  state.y[j] = state.y[j]! - dy;
   return state;
 }
 
@@ -79,7 +59,7 @@ function* tryLength(
     if (lay) return { lay, rounds: separation.rounds };
     misses.push({ state: separation.state, total: separation.total });
     misses.sort((a, b) => a.total - b.total);
-    start = kicked(space, misses[Math.floor(random() ** 2 * misses.length)]!.state, random);
+    start = kicked(space, length, misses[Math.floor(random() ** 2 * misses.length)]!.state, random);
   }
   return null;
 }

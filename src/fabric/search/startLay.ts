@@ -48,9 +48,6 @@ function assertSound(job: LayJob): void {
 /** Rounding of doubles at cloth size, mm. */
 const ROUNDING = 1e-9;
 
-/** Work for the first lay that is done before the search is handed out; the rest of it is done in steps like everything else. */
-const FIRST_WORK = WORK_PER_SECOND / 40;
-
 /** Work between two checks of what was found: small improvements come in quick succession. */
 const OFFER_EVERY = WORK_PER_SECOND / 25;
 
@@ -74,7 +71,7 @@ class RunningSearch implements LaySearch {
     this.best = noPlan(space.job, []);
     this.corners = space.job.pieces.reduce((sum, p) => sum + p.cutting.length, 0);
     this.run = searchAll(space, this.budget);
-    while (!this.done && (!this.hasBegun || space.meter.work < FIRST_WORK)) this.advance();
+    while (!this.done && !this.hasBegun) this.advance();
   }
 
   /** On one's own cloth there may be no plan at all. */

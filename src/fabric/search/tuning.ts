@@ -39,6 +39,9 @@ export const TUNING = {
   lastLast: 0.00001,
   /** Share of the pieces that count as big when two of them change places. */
   big: 0.6,
+  /** Share of the kicks that put some pieces elsewhere (at most so many) instead of swapping two. */
+  reseat: 0.5,
+  reseated: 3,
   /** Shares of the budget: other orders for laying piece by piece, shortening by large steps; the rest goes into small steps. */
   orders: 0.03,
   explore: 0.8,

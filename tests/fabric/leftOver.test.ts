@@ -108,7 +108,7 @@ test('each piece of own cloth is told with its panels and what is left of it', (
     ['left from the skirt', 2, expect.any(Array), 1],
     ['left from the skirt', 2, expect.any(Array), 2],
   ]);
-  expect(uses.flatMap(({ panels }) => panels).sort()).toEqual([1, 2]);
+  expect(uses.flatMap(({ panels }) => panels).sort((a, b) => a - b)).toEqual([1, 2]);
   expect(uses.reduce((sum, { left }) => sum + left.area, 0)).toBeCloseTo(2 * 410 * 310 - 790 * 300, 6);
 });
 
@@ -117,4 +117,19 @@ test('cloth that is left whole is told with the panels that would fit it', () =>
   const remnants = [remnantOf(rectangle(250, 250))];
   const [use] = ownClothUses(job, planCloth(job, remnants), remnants);
   expect(use).toMatchObject({ plan: null, panels: [], fitting: [2], left: { area: 250 * 250 } });
+});
+
+test('of twenty kinds of cloth each is told with its own panels, and a plan asked about again is not looked at again', () => {
+  const job = jobOf([pieceOf(1, rectangle(800, 500)), pieceOf(2, rectangle(200, 200))], { width: 900 });
+  const remnants = Array.from({ length: 20 }, (_, i): Remnant => {
+    const side = 100 + 30 * i;
+    return { ...remnantOf(rectangle(2 * side, side)), id: `r${i}` as RemnantId };
+  });
+  const plan = planCloth(job, remnants);
+  const uses = ownClothUses(job, plan, remnants);
+  expect(uses.map(({ fitting }) => fitting)).toEqual(
+    // 2 fits from a side of 220 on, 1 from 520 on
+    remnants.map((_, i) => (i < 4 ? [] : i < 14 ? [2] : [1, 2])),
+  );
+  expect(ownClothUses(job, plan, remnants)).toBe(uses);
 });

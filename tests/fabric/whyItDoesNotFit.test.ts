@@ -143,3 +143,13 @@ test('the planner lays a piece on just the width it is said to need, and refuses
   }
   expect(folded).toBeGreaterThan(30);
 });
+
+test('margins that leave nothing leave no width, and no line is said to make a panel narrower by all it has', () => {
+  const job = jobOf([pieceOf(1, rectangle(400, 300))], { width: 900, margin: 500 });
+  expect(facts(job)).toMatchObject({ width: 0, over: 300 });
+  const words = sayProblem(whyItDoesNotFit(job.pieces[0]!, job), 'cm');
+  expect(words).toContain('of 0 cm usable width');
+  expect(words).not.toContain('narrower');
+  const narrow = jobOf([pieceOf(1, rectangle(400, 300))], { width: 250 });
+  expect(sayProblem(whyItDoesNotFit(narrow.pieces[0]!, narrow), 'cm')).toContain('5 cm narrower');
+});

@@ -79,7 +79,8 @@ function turnToFit(piece: ClothPiece, job: LayJob, usable: number): number | nul
  * turned, or narrower by how much. Asked only of pieces that do not fit.
  */
 export function whyItDoesNotFit(piece: ClothPiece, job: LayJob): Problem {
-  const usable = job.width - 2 * job.margin;
+  // margins may take all of it
+  const usable = Math.max(0, job.width - 2 * job.margin);
   const noRepeat: LayJob = { ...job, repeat: { ...job.repeat, across: 0 } };
   const isFolded = job.layering === 'folded';
   const needs = leastNeeded(piece, job);

@@ -39,6 +39,16 @@ export const misfitOf = (job: LayJob, piece: ClothPiece, cloth: ClothShape): Mis
 export const fitsAlone = (job: LayJob, piece: ClothPiece, cloth: ClothShape): boolean =>
   misfitOf(job, piece, cloth) === null;
 
+/** Those of some cloths that a piece fits if it has them to itself, as fitsAlone: for many cloths at once. */
+export function clothsItFits(
+  job: LayJob,
+  piece: ClothPiece,
+  cloths: readonly ClothShape[],
+): readonly ClothShape[] {
+  const space = new FillSpace({ ...job, pieces: [piece] }, cloths);
+  return cloths.filter((_, c) => misfitIn(space, c) === null);
+}
+
 /** The cloth that a piece least fails to fit, by its box; null where it fits one of them or there is none. */
 export function nearestMisfit(job: LayJob, piece: ClothPiece, cloths: readonly ClothShape[]): Misfit | null {
   const space = new FillSpace({ ...job, pieces: [piece] }, cloths);

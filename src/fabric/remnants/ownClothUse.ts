@@ -1,8 +1,8 @@
 import { signedAreaOfPoints } from '../../geometry';
 import type { PanelId } from '../../panels';
-import { remember, type ColourId, type Remnant } from '../../pattern';
+import { remember, type ColourId, type Remnant, type RemnantId } from '../../pattern';
 import type { ClothPlan, ClothShape, LayJob, LayPlan } from '../layPlan';
-import { fitsAlone, nearestMisfit } from './fitsOn';
+import { clothsItFits, nearestMisfit } from './fitsOn';
 import type { Misfit } from './fitsOn';
 import { leftOver, outlinesOn } from './leftOver';
 import type { LeftOver } from './leftOver';
@@ -33,44 +33,56 @@ export interface Unfitting extends Misfit {
 }
 
 /** What of a piece of cloth does not change while plans get better. */
-const aloneOn = remember(
-  (job: LayJob, cloth: ClothShape): Pick<OwnClothUse, 'fitting' | 'area' | 'left'> => ({
-    fitting: [
-      ...new Set(job.pieces.filter((piece) => fitsAlone(job, piece, cloth)).map(({ number }) => number)),
-    ].sort((a, b) => a - b),
-    area: Math.abs(signedAreaOfPoints(cloth.outline)),
-    left: leftOver(cloth, []),
-  }),
-);
+type Alone = Pick<OwnClothUse, 'fitting' | 'area' | 'left'>;
+
+/** That of every remnant, worked out once for all of them: `remember` keeps few results for one job, and there may be many remnants. */
+const aloneOn = remember((job: LayJob, cloths: readonly ClothShape[]): ReadonlyMap<RemnantId, Alone> => {
+  const firsts = cloths.filter(({ copy }) => copy === 1);
+  const fitting = new Map<ClothShape, number[]>(firsts.map((cloth) => [cloth, []]));
+  for (const piece of job.pieces)
+    for (const cloth of clothsItFits(job, piece, firsts)) fitting.get(cloth)!.push(piece.number);
+  return new Map(
+    firsts.map((cloth) => [
+      cloth.remnant,
+      {
+        fitting: [...new Set(fitting.get(cloth))].sort((a, b) => a - b),
+        area: Math.abs(signedAreaOfPoints(cloth.outline)),
+        left: leftOver(cloth, []),
+      },
+    ]),
+  );
+});
 
 /** One's own cloths of a colour, the very same objects as long as the remnants are. */
 const clothsOf = remember((remnants: readonly Remnant[], colour: ColourId) => ownCloths(remnants, colour));
 
+const nameOfCopy = ({ remnant, copy }: ClothShape): string => `${remnant} ${copy}`;
+
 /** Every piece of one's own cloth of a job's colour, in the user's order, with what lies on it and what is left. */
-export function ownClothUses(job: LayJob, plan: ClothPlan, remnants: readonly Remnant[]): OwnClothUse[] {
-  const byId = new Map(remnants.map((remnant) => [remnant.id, remnant]));
-  const cloths = clothsOf(remnants, job.colour);
-  return cloths.map((cloth) => {
-    const { name, count } = byId.get(cloth.remnant)!;
-    const isThis = ({ within }: LayPlan): boolean =>
-      within!.remnant === cloth.remnant && within!.copy === cloth.copy;
-    const own = plan.own.find(isThis) ?? null;
-    const alone = aloneOn(
-      job,
-      cloths.find(({ remnant }) => remnant === cloth.remnant)!,
-    );
-    const numbers = (own?.placed ?? []).map((at) => job.pieces.find((p) => p.panel === at.panel)!.number);
-    return {
-      ...alone,
-      cloth,
-      name,
-      of: count,
-      plan: own,
-      panels: numbers.sort((a, b) => a - b),
-      left: own ? leftOver(cloth, outlinesOn(job, own)) : alone.left,
-    };
-  });
-}
+export const ownClothUses = remember(
+  (job: LayJob, plan: ClothPlan, remnants: readonly Remnant[]): readonly OwnClothUse[] => {
+    const byId = new Map(remnants.map((remnant) => [remnant.id, remnant]));
+    const cloths = clothsOf(remnants, job.colour);
+    const alone = aloneOn(job, cloths);
+    const plans = new Map(plan.own.map((own) => [nameOfCopy(own.within!), own]));
+    const numberOf = new Map(job.pieces.map(({ panel, number }) => [panel, number]));
+    return cloths.map((cloth) => {
+      const { name, count } = byId.get(cloth.remnant)!;
+      const whole = alone.get(cloth.remnant)!;
+      const own = plans.get(nameOfCopy(cloth)) ?? null;
+      const numbers = (own?.placed ?? []).map(({ panel }) => numberOf.get(panel)!);
+      return {
+        ...whole,
+        cloth,
+        name,
+        of: count,
+        plan: own,
+        panels: numbers.sort((a, b) => a - b),
+        left: own ? leftOver(cloth, outlinesOn(job, own)) : whole.left,
+      };
+    });
+  },
+);
 
 /** The panels of a job that fit none of one's own cloths even alone, by number, each once, with what is missing. */
 export function unfittingPanels(job: LayJob, remnants: readonly Remnant[]): Unfitting[] {

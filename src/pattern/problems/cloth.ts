@@ -38,7 +38,7 @@ export interface ClothFacts {
 type TooWide = ClothFacts['panel-wider-than-cloth'];
 
 function waysOut(facts: TooWide, mm: SayLength): string[] {
-  const { unfolded, unfoldedAt, unmatched, fitsAt, turned, over, interfacing } = facts;
+  const { unfolded, unfoldedAt, unmatched, fitsAt, turned, over, across, interfacing } = facts;
   const isNoneWide = fitsAt === null && unfoldedAt === null && !unfolded;
   return [
     ...(unfolded ? ['lay the cloth in one layer, where it fits'] : []),
@@ -48,9 +48,9 @@ function waysOut(facts: TooWide, mm: SayLength): string[] {
     ...(unmatched ? ['do without matching the print across (a repeat of 0), where it fits'] : []),
     ...(isNoneWide ? ['no usual width of cloth is wide enough'] : []),
     ...(fitsAt === null ? [] : [`take cloth ${mm(fitsAt)} wide`]),
-    interfacing
-      ? 'join it from two parts, edge to edge, where no seam lies'
-      : `move or add a line so that it is ${mm(over)} narrower`,
+    ...(interfacing ? ['join it from two parts, edge to edge, where no seam lies'] : []),
+    // no line makes a panel narrower by all of its width
+    ...(interfacing || over >= across ? [] : [`move or add a line so that it is ${mm(over)} narrower`]),
     ...(turned === null
       ? []
       : [

@@ -158,12 +158,12 @@ export default async function lay(words: readonly string[] = []): Promise<void> 
   const value = (name: string): string | undefined =>
     words.find((word) => word.startsWith(`${name}=`))?.slice(name.length + 1);
   const folder = words.find((word) => !word.includes('='));
+  if (folder)
+    await published(folder, {
+      seconds: (value('seconds') ?? '1,10,60').split(',').map(Number),
+      seeds: Number(value('seeds') ?? 5),
+      names: value('names')?.split(',') ?? [],
+    });
+  else console.log('published instances: none (name their folder: npm run benchmarks -- lay FOLDER/)');
   await garments(Number(value('long') ?? 20));
-  if (!folder)
-    return console.log('published instances: none (name their folder: npm run benchmarks -- lay FOLDER/)');
-  await published(folder, {
-    seconds: (value('seconds') ?? '1,10,60').split(',').map(Number),
-    seeds: Number(value('seeds') ?? 5),
-    names: value('names')?.split(',') ?? [],
-  });
 }

@@ -207,3 +207,19 @@ test('the memory of plans is bounded: the one not asked for longest is forgotten
   expect(memory.get('lay 0')).toBe(lay);
   expect(memory.get('lay 1')).toBeNull();
 });
+
+test('plans that are waited for are those of the garment they were asked for, or there are none', async () => {
+  const { room, at } = roomOf();
+  const other = deriveGarment(changeColour(first!, { width: 1500 })(twoCloths));
+  // another part of the bench asks for the same garment before the planner is there
+  const plans = room.finished(start);
+  void room.lay(start);
+  await turn();
+  at(first!).finish(400);
+  at(second!).finish(300);
+  expect((await plans).map(({ length }) => length)).toEqual([400, 300]);
+  const changed = room.finished(other);
+  await turn();
+  await room.lay(start);
+  await expect(changed).rejects.toThrow('changed while its cloth was being laid');
+});

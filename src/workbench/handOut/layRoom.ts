@@ -71,6 +71,8 @@ interface Wanted {
   readonly signature: string;
 }
 
+const CHANGED = 'The pattern was changed while its cloth was being laid. Ask for it again.';
+
 const plansOf = ({ plan }: LayState): LayPlan[] => (plan ? [...plan.own, plan.bought] : []);
 
 /**
@@ -82,6 +84,8 @@ export class LayRoom {
   private readonly laid = new Map<ColourId, Laid>();
   private readonly memory = new LayMemory();
   private wanted = 0;
+  /** The garment last asked for. */
+  private asked: Garment | null = null;
   private team: Team | null = null;
   private readonly listeners = new Set<Listener>();
   private readonly load: () => Promise<LayPlanner>;
@@ -171,6 +175,7 @@ export class LayRoom {
   /** See to it that this garment is being laid. */
   async lay(garment: Garment): Promise<void> {
     this.wanted += 1;
+    this.asked = garment;
     const turn = this.wanted;
     const { layJobs, makeTeam } = await this.load();
     if (turn !== this.wanted) return;
@@ -265,13 +270,21 @@ export class LayRoom {
     this.team.searchOn(colour, seconds);
   }
 
-  /** The finished plans of a garment, in the order of its colours, those on one's own cloth first. @throws Error saying why a cloth could not be laid */
+  /**
+   * The finished plans of a garment, in the order of its colours, those on one's own cloth first.
+   * @throws Error saying why a cloth could not be laid, or that another garment was asked for meanwhile
+   */
   async finished(garment: Garment): Promise<LayPlan[]> {
     await this.lay(garment);
+    const { layJobs } = await this.load();
+    const wanted = this.wantedFor(garment, layJobs);
     return new Promise((resolve, reject) => {
       const check = (lays: readonly LayState[]): void => {
         const failed = lays.find((lay) => lay.failed);
         if (failed?.failed) return settle(() => reject(new Error(failed.failed!)));
+        // what is being laid may be another garment's, asked for later
+        if (lays.length !== wanted.length || !wanted.every((one) => this.isLaid(one)))
+          return this.asked === garment ? undefined : settle(() => reject(new Error(CHANGED)));
         if (lays.every((lay) => lay.done)) settle(() => resolve(lays.flatMap(plansOf)));
       };
       const unlisten = this.listen(check);

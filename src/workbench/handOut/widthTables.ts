@@ -1,5 +1,5 @@
 import { type LayJob, type LayPlan, type WidthRow, layJobs, withoutOwn } from '../../fabric';
-import { startTable } from '../../fabric/worker';
+import { seatsHere, startTable } from '../../fabric/worker';
 import type { Garment } from '../../garment';
 import type { ColourId } from '../../pattern';
 
@@ -30,7 +30,22 @@ function tableOf(job: LayJob, shown: LayPlan, width: number): Promise<Table | nu
   });
 }
 
-/** Tables over the usual widths for the plans of a garment. A shorter plan that a table comes upon is the plan then, so that both say the same. */
+/** Do one thing after another, so many of them at once. @returns what they gave, in their order */
+async function inTurn<T, R>(
+  all: readonly T[],
+  atOnce: number,
+  work: (one: T) => Promise<R>,
+): Promise<readonly R[]> {
+  const out: R[] = [];
+  const rest = all.entries();
+  const lane = async (): Promise<void> => {
+    for (const [i, one] of rest) out[i] = await work(one);
+  };
+  await Promise.all(Array.from({ length: atOnce }, lane));
+  return out;
+}
+
+/** Tables over the usual widths for the plans of a garment, no more at once than there are cores. A shorter plan that a table comes upon is the plan then, so that both say the same. */
 export async function withWidthTables(
   garment: Garment,
   plans: readonly LayPlan[],
@@ -40,16 +55,14 @@ export async function withWidthTables(
 }> {
   const jobs = new Map(layJobs(garment).map((job) => [job.colour, job]));
   const widthTables = new Map<ColourId, readonly WidthRow[]>();
-  const layPlans = await Promise.all(
-    plans.map(async (plan): Promise<LayPlan> => {
-      const job = jobs.get(plan.colour);
-      const colour = garment.design.colours.find((c) => c.id === plan.colour);
-      if (!job || !colour || plan.within || plan.placed.length === 0) return plan;
-      const own = plans.filter((p) => p.colour === plan.colour && p.within);
-      const table = await tableOf(withoutOwn(job, own), plan, colour.width);
-      if (table) widthTables.set(plan.colour, table.rows);
-      return table?.better ?? plan;
-    }),
-  );
+  const layPlans = await inTurn(plans, seatsHere(), async (plan): Promise<LayPlan> => {
+    const job = jobs.get(plan.colour);
+    const colour = garment.design.colours.find((c) => c.id === plan.colour);
+    if (!job || !colour || plan.within || plan.placed.length === 0) return plan;
+    const own = plans.filter((p) => p.colour === plan.colour && p.within);
+    const table = await tableOf(withoutOwn(job, own), plan, colour.width);
+    if (table) widthTables.set(plan.colour, table.rows);
+    return table?.better ?? plan;
+  });
   return { layPlans, widthTables };
 }

@@ -85,3 +85,13 @@ export function sayProblem(p: Problem, units: Units | 'mm' = 'mm'): string {
 }
 
 export const isRefusal = (p: Problem): boolean => severityOf(p) === 'error';
+
+/** Where a sentence goes over to what can be done. */
+const CHOICES = ' Choices: ';
+
+/** As sayProblem, what is wrong and what can be done about it apart; no choices: null. */
+export function sayInTwo(p: Problem, units: Units | 'mm' = 'mm'): { what: string; choices: string | null } {
+  const words = sayProblem(p, units);
+  const at = words.indexOf(CHOICES);
+  return at < 0 ? { what: words, choices: null } : { what: words.slice(0, at), choices: words.slice(at + 1) };
+}

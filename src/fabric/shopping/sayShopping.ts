@@ -1,4 +1,4 @@
-import { formatLength, MM_PER_INCH, sayProblem } from '../../pattern';
+import { formatLength, MM_PER_INCH, sayInTwo } from '../../pattern';
 import type { TrimKind, Units } from '../../pattern';
 import { type BuySum, COUNTER_STEP } from './counter';
 import { PRICED_BY, priceAsSaid } from './price';
@@ -91,7 +91,7 @@ function clothRow(cloth: ClothToBuy, units: Units): ShoppingRow {
     ...own.map((o) => `${counted(o.pieces, 'piece')} from your own ${o.name}.`),
     ...(sum ? [saySum(sum, units)] : []),
     ...(uses.length > 1 ? [`For ${listed(uses.map((u) => ALSO[u]))}.`] : []),
-    ...(state === 'none' ? problems.slice(0, 1).map((p) => sayProblem(p, units)) : []),
+    ...(state === 'none' ? problems.slice(0, 1).map((p) => sayInTwo(p, units).what) : []),
     ...(colour.nap && sum ? ['All pieces lie one way.'] : []),
     ...(colour.price !== null && sum
       ? [`${sayMoney(priceAsSaid(colour.price, units))} a ${PRICED_BY[units]}.`]
@@ -185,7 +185,7 @@ export function shoppingRows(list: ShoppingList): readonly ShoppingRow[] {
 
 /** The total and what it leaves out; null where nothing has a price. */
 export function sayTotal({ cost, unpriced, cloths, trims, zips, isComplete }: ShoppingList): string | null {
-  if (cost === null) return null;
+  if (cost === null || (cost === 0 && unpriced.length > 0)) return null;
   const nameOf = (id: string): string => cloths.find((c) => c.colour.id === id)?.colour.name ?? id;
   const left = [
     ...unpriced.map(nameOf),

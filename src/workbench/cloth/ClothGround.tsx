@@ -81,16 +81,18 @@ function EdgeNames({ strip, px }: { strip: Strip; px: number }): ReactElement | 
 
 /** How far the cloth is needed and how much of it is bought, below it. */
 function Ends({ strip, units, px }: { strip: Strip; units: Units; px: number }): ReactElement {
-  const { plan, width, length, own } = strip;
+  const { plan, width, length, lettered, own } = strip;
   const y = (row: number): number => width + (20 + row * 18) * px;
+  // where other cloth lies beside it, what is longer than the cloth begins where that begins
+  const isShort = lettered > length;
   return (
-    <g className="cloth-ends">
+    <g className={isShort ? 'cloth-ends short' : 'cloth-ends'}>
       <path className="needed-end" d={`M${plan.length} ${-8 * px}V${width + 10 * px}`} />
-      <text className="needed-word" x={plan.length} y={y(0)} fontSize={13 * px}>
+      <text className="needed-word" x={isShort ? 0 : plan.length} y={y(0)} fontSize={13 * px}>
         needed to here: {formatLength(plan.length, units)}
       </text>
       {own === null && (
-        <text x={length} y={y(1)} fontSize={13 * px}>
+        <text x={isShort ? 0 : length} y={y(1)} fontSize={13 * px}>
           bought: {sayAtCounter(plan.buy, units)}
           {strip.job.shrinkage > 0 && `, ${formatLength(length, units)} once washed`}
         </text>

@@ -31,9 +31,15 @@ function Amount({
   const { plan } = lay;
   if (!plan) return null;
   const { own, bought } = plan;
-  const pieces = lay.job.pieces.length;
-  const length = bought.length + own.reduce((sum, one) => sum + one.length, 0);
-  const used = [...own, bought].reduce((sum, one) => sum + one.density * one.length, 0) / (length || 1);
+  const cloths = [...own, bought];
+  const area = cloths.reduce((sum, one) => sum + one.length * one.width, 0);
+  const used = cloths.reduce((sum, one) => sum + one.density * one.length * one.width, 0) / (area || 1);
+  const onOwn = own.reduce((sum, one) => sum + one.placed.length, 0);
+  const onIt = bought.placed.length;
+  const laid = [
+    onIt > 0 && `${counted(onIt, 'piece')} on ${formatLength(bought.length, units)}`,
+    onOwn > 0 && `${onIt > 0 ? onOwn : counted(onOwn, 'piece')} on cloth you have`,
+  ].filter((words) => words !== false);
   if (bought.placed.length === 0 && own.length === 0) return null;
   return (
     <>
@@ -48,11 +54,9 @@ function Amount({
         )}
       </p>
       <p className="note">
-        {counted(pieces, 'piece')} on {formatLength(length, units)}, {Math.round(used * 100)} % of the cloth
-        used
+        {laid.join(', ')}, {Math.round(used * 100)} % of the cloth used
         {lay.job.layering === 'folded' && ', folded'}
         {lay.job.nap && ', all one way'}
-        {own.length > 0 && `, ${counted(own.length, 'piece')} of your own cloth`}
       </p>
     </>
   );

@@ -1,7 +1,7 @@
 import type { ReactElement } from 'react';
 import { cutTogether, type Garment } from '../../garment';
 import type { Panel } from '../../panels';
-import { formatLength, sayProblem, severityOf, type Colour, type Problem } from '../../pattern';
+import { formatLength, sayInTwo, severityOf, type Colour, type Problem } from '../../pattern';
 import { showPlace, useTable, type TableControls } from '../canvas/tableControls';
 import { garmentOf, useBenchStore, type BenchStore } from '../store/benchStore';
 import { giveLeave } from '../store/clothEdits';
@@ -11,6 +11,8 @@ import { changeColour } from '../store/colourEdits';
 interface Cure {
   readonly words: string;
   readonly act: () => void;
+  /** It helps every panel of the cloth alike: offered once. */
+  readonly once?: boolean;
 }
 
 const panelOf = (garment: Garment, number: number): Panel | undefined =>
@@ -54,14 +56,17 @@ function curesOf(p: Problem, colour: Colour, store: BenchStore, table: TableCont
   const cures: (Cure | false | null | undefined)[] = [
     unfolded && {
       words: 'Lay it in one layer',
+      once: true,
       act: () => change('Lay a cloth in one layer', { layering: 'single' }),
     },
     unmatched && {
       words: 'Do not match across',
+      once: true,
       act: () => change('Leave a print unmatched across', { repeat: { ...colour.repeat, across: 0 } }),
     },
     fitsAt !== null && {
       words: `Cloth ${said(fitsAt)} wide`,
+      once: true,
       act: () => change('Take wider cloth', { width: fitsAt }),
     },
     panel &&
@@ -87,13 +92,22 @@ export function LayProblems({
   const table = useTable();
   const { units } = store.getState().doc;
   if (problems.length === 0) return null;
+  const offered = new Set<string>();
+  const said = problems.map((p) => {
+    // of cloth that is wider one offer is enough
+    const cures = curesOf(p, colour, store, table).filter(
+      ({ words, once }) => !once || (!offered.has(words) && offered.add(words)),
+    );
+    return { p, cures, ...sayInTwo(p, units) };
+  });
   return (
     <ul className="trim-notes lay-problems">
-      {problems.map((p, i) => (
+      {said.map(({ p, cures, what, choices }, i) => (
         <li key={`${p.code} ${i}`} className={severityOf(p)}>
-          <p className={severityOf(p) === 'error' ? 'field-wrong' : 'note'}>{sayProblem(p, units)}</p>
+          <p className={severityOf(p) === 'error' ? 'field-wrong' : 'note'}>{what}</p>
+          {choices && <p className="note">{choices}</p>}
           <div className="actions">
-            {curesOf(p, colour, store, table).map(({ words, act }) => (
+            {cures.map(({ words, act }) => (
               <button key={words} type="button" onClick={act}>
                 {words}
               </button>

@@ -8,6 +8,7 @@ import { LaidCloth } from './LaidCloth';
 import { pieceWords } from './pieceWords';
 import { boxOfStrips, shownLay, stripsOf, type LayLook, type ShownPiece, type Strip } from './strips';
 import { useClothView } from './useClothView';
+import { useRoom } from './useRoom';
 import { WhereItSits } from './WhereItSits';
 
 /** Which cloth lies here, and how it is looked at. */
@@ -58,21 +59,27 @@ function LayChoices({
   );
 }
 
+/** Why a piece's paper lies printed side down. */
+function sayFaceDown(strips: readonly Strip[]): string {
+  if (strips.some(({ isFolded }) => isFolded))
+    return 'lay its paper printed side down: right sides are together, so the wrong side is up';
+  if (strips.some(({ plan }) => plan.layering === 'folded'))
+    return 'mirrored: the other layer of the folded cloth';
+  return 'mirrored: lay its paper printed side down';
+}
+
 /** What the signs on the pieces mean: only those that are there. */
 function Signs({ strips }: { strips: readonly Strip[] }): ReactElement | null {
   const pieces = strips.flatMap((strip) => strip.pieces);
+  const faceDown = pieces.find((p) => p.isFaceDown);
   const signs = [
-    pieces.some((p) => p.isFaceDown) && {
-      sign: '7',
-      bar: true,
-      words: 'mirrored: lay its paper printed side down',
-    },
+    faceDown && { sign: `${faceDown.laid.number}`, bar: true, words: sayFaceDown(strips) },
     pieces.some((p) => p.laid.offGrain > 0) && {
       sign: '⤢',
       bar: false,
       words: 'off its grain: try a scrap first',
     },
-  ].filter((sign) => sign !== false);
+  ].filter((sign) => sign !== false && sign !== undefined);
   if (signs.length === 0) return null;
   return (
     <ul className="lay-signs">
@@ -131,10 +138,11 @@ export function LayTable(): ReactElement {
 
   const lay = shownLay(lays, shownCloth);
   const { plan, job } = lay ?? {};
+  const room = useRoom(holder);
   const strips = useMemo(
-    () => (lay ? stripsOf(lay, look, doc.remnants) : []),
+    () => (lay ? stripsOf(lay, look, doc.remnants, room) : []),
     // only what is drawn of it: not its progress
-    [plan, job, look, doc.remnants], // eslint-disable-line
+    [plan, job, look, doc.remnants, room], // eslint-disable-line
   );
   const all = strips.flatMap((strip) =>
     strip.pieces.map((shown) => ({ key: `${strip.key} ${shown.key}`, shown })),

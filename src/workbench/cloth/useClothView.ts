@@ -24,8 +24,8 @@ type Inset = readonly [left: number, above: number, right: number, below: number
 /** Room for what is written round the cloth, pixels. */
 const ROUND_IT: Inset = [86, 92, 34, 92];
 /** The same where there is little room. */
-const ROUND_IT_SMALL: Inset = [56, 84, 16, 62];
-const ROUND_IT_LOW: Inset = [60, 66, 16, 38];
+const ROUND_IT_SMALL: Inset = [66, 84, 16, 62];
+const ROUND_IT_LOW: Inset = [66, 82, 16, 38];
 const [SMALL, LOW] = [760, 480];
 /** The view's buttons lie this far in from the right, and this much higher than what is written below the cloth, pixels. */
 const [CORNER_WIDTH, CORNER_HEIGHT] = [220, 56];
@@ -44,14 +44,21 @@ function fitInto(box: Box, width: number, height: number, inset: Inset): ClothVi
   };
 }
 
-function fittedView(box: Box, width: number, height: number): ClothView {
+/** What lies over the table's sides, and the room for what is written round the cloth, pixels. */
+function insetOf(width: number, height: number): Inset {
   const round = height < LOW ? ROUND_IT_LOW : width < SMALL ? ROUND_IT_SMALL : ROUND_IT;
-  const [left, above, right, below] = covered().map((n, i) => n + round[i]!) as [
-    number,
-    number,
-    number,
-    number,
-  ];
+  const [left = 0, above = 0, right = 0, below = 0] = covered().map((n, i) => n + round[i]!);
+  return [left, above, right, below];
+}
+
+/** Pixels there are for the cloth on a table of that size. */
+export function roomForCloth(width: number, height: number): Pt {
+  const [left, above, right, below] = insetOf(width, height);
+  return [Math.max(60, width - left - right), Math.max(60, height - above - below)];
+}
+
+function fittedView(box: Box, width: number, height: number): ClothView {
+  const [left, above, right, below] = insetOf(width, height);
   const view = fitInto(box, width, height, [left, above, right, below]);
   const isOverCorner = width >= SMALL && box.maxX * view.scale + view.x > width - CORNER_WIDTH;
   const isUnfoldable = width < SMALL && height > width && !document.querySelector('.sheet');

@@ -184,7 +184,11 @@ function placeTables(flow: Flow, { lettering, list, tables, units, width }: Tabl
   );
   widthTableBlocks(lettering, cloths, units, width).forEach(({ head, pairs }, i) => {
     const title = i === 0 ? padded(top, 0, 0, width, top.height + 3) : EMPTY_BLOCK;
-    flow.placeAll(title, pairs, 0, i === 0 ? 9 : 5, head);
+    const before = i === 0 ? 9 : 5;
+    const whole = stack([title, head, ...pairs], 0);
+    // a table that a page holds is not torn
+    if (whole.height <= flow.height) flow.place(whole, before);
+    else flow.placeAll(title, pairs, 0, before, head);
   });
 }
 

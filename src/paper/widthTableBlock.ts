@@ -80,7 +80,7 @@ function pairOf({ lettering, columns, units }: Table, { colour, rows }: ClothWid
         cell(oneWay ? ONE_WAY : BOTH_WAYS, 1),
         ...entries.map((entry, i) => cell(sayEntry(entry, units), i + 2, entry.isShown)),
       ],
-      1.5,
+      1.1,
       k === rows.length - 1,
     ),
   );

@@ -1,3 +1,4 @@
+import { SAME_LENGTH } from '../geometry';
 import type { Layering } from '../pattern';
 import type { LayPlan } from './layPlan';
 
@@ -13,9 +14,6 @@ export interface LayeringChoice {
   /** Outlines to cut round: what is cut through both layers, or lies on the fold, counts once. Null where there is no plan. */
   readonly cuts: { readonly single: number | null; readonly folded: number | null };
 }
-
-/** Lengths that differ by less than this, mm, are the same to everybody who buys or cuts. Our choice. */
-const SAME_LENGTH = 1;
 
 const isPlan = ({ placed }: LayPlan): boolean => placed.length > 0;
 

@@ -1,4 +1,4 @@
-import type { Line, Matrix, Polyline, Pt } from '../geometry';
+import { ON_GRAIN, type Line, type Matrix, type Polyline, type Pt } from '../geometry';
 import { CUTS_TOUCH, SAME_POINT, applyMatrix, cross, dot, labelSpot, multiply, subtract } from '../geometry';
 import { remember } from '../pattern';
 import type { ClothPiece, LayPlan, Placement } from './layPlan';
@@ -39,9 +39,6 @@ export interface LaidPiece extends SeenPiece {
    */
   readonly folded: (SeenPiece & { readonly faceDown: boolean }) | null;
 }
-
-/** A turn this little (degrees) is rounding. */
-const ON_GRAIN = 1e-6;
 
 /** What a placement does, as a matrix: mirror in x when flipped, turn, move. Exact at quarter turns. */
 export function placementMatrix({ x, y, rotation, flipped }: Placement): Matrix {

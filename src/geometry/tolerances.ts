@@ -89,3 +89,30 @@ export const MOVED_END = 1;
 
 /** Saving less bought cloth than this, mm, is no reason to cut into a piece of one's own. */
 export const SAVED_LENGTH = 1;
+
+/** A shorter plan that saves less than this, mm, is not worth moving every piece for: finer than anybody cuts. Our choice. */
+export const PLAN_STAYS = 0.5;
+
+/** Lengths of cloth that differ by less than this, mm, are the same to everybody who buys or cuts. Our choice. */
+export const SAME_LENGTH = 1;
+
+/** A piece this near, mm, to the length of a whole plan is as long as it: finer than anybody cuts. */
+export const AS_LONG_AS = 0.5;
+
+/** Widths of cloth this near each other, mm, are the same cloth. */
+export const SAME_WIDTH = 0.5;
+
+/** Rounding of doubles at cloth size, mm: what one's own cloth is laid with. */
+export const CLOTH_ROUNDING = 1e-9;
+
+/** A piece turned off its grain by less than this, degrees, lies on it: the rounding of angles. */
+export const ON_GRAIN = 1e-6;
+
+/** A turn this near an allowed one, degrees, is that one: the rounding of sums of angles. */
+export const SAME_TURN = 1e-9;
+
+/** A fold whose direction differs from the grain's by less than this, as the sine of the angle, runs along it. */
+export const FOLD_ALONG = 1e-9;
+
+/** A cut piece whose centre of area lies this far, mm, beside the middle of its width is no mirror image of itself: spares the closer look. */
+export const LOPSIDED = 1;

@@ -1,4 +1,4 @@
-import { CUTS_TOUCH } from '../../geometry';
+import { CUTS_TOUCH, SAME_TURN } from '../../geometry';
 import type { ClothPiece, LayJob, Placement } from '../layPlan';
 import { allowedRotations, normalAngle, placedOutline } from '../placement';
 import { type Laid, type LayFault, fault } from './layFault';
@@ -17,15 +17,12 @@ const isPiece =
 /** Degrees between two directions. */
 const angleBetween = (a: number, b: number): number => Math.abs(normalAngle(a - b));
 
-/** A turn this far (degrees) from an allowed one is rounding. */
-const TURN_ROUNDING = 1e-9;
-
 function faultsOfOne(laid: Laid, job: LayJob): LayFault[] {
   const { piece, placement, outline } = laid;
   const out = offTheCloth(laid, job);
   const turns = allowedRotations(piece, job.nap).map((r) => angleBetween(r, placement.rotation));
   // written so that a turn that is not a number is a fault
-  if (!(Math.min(...turns) <= TURN_ROUNDING))
+  if (!(Math.min(...turns) <= SAME_TURN))
     out.push(fault('wrong-turn', piece, Math.min(...turns), outline.points[0]!));
   if (placement.flipped !== piece.flipped) out.push(fault('wrong-side-up', piece, 0, outline.points[0]!));
   return [...out, ...offTheRepeat(laid, job)];

@@ -1,10 +1,7 @@
-import { boxOfPoints } from '../../geometry';
+import { ON_GRAIN, boxOfPoints } from '../../geometry';
 import { type Problem, problem } from '../../pattern';
 import type { LayJob, Placement } from '../layPlan';
 import { normalAngle, turnedPoints } from '../placement';
-
-/** A turn this little off the grain, degrees, is rounding. */
-const ON_GRAIN = 1e-6;
 
 /** Degrees between a placed piece's grain and the cloth's length, 0 to 90. */
 function degreesOff(grainAngle: number, { rotation, flipped }: Placement): number {

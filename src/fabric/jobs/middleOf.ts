@@ -1,17 +1,21 @@
 import { type CutPiece, SAME_CUT, areMirrorImages } from '../../allowance';
-import { type Line, type Pt, centroidOfPoints, cross, dot, subtract, unit } from '../../geometry';
+import {
+  FOLD_ALONG,
+  type Line,
+  LOPSIDED,
+  type Pt,
+  centroidOfPoints,
+  cross,
+  dot,
+  subtract,
+  unit,
+} from '../../geometry';
 import { remember } from '../../pattern';
 import { turnOf } from '../placement';
 
-/** A fold this far off the grain, as the sine of the angle, runs along it but for rounding. */
-const ALONG = 1e-9;
-
-/** A shape whose centre of area lies this far beside the middle of its width, mm, is no mirror image of itself: spares the closer look. */
-const LOPSIDED = 1;
-
 /** Where the fold runs, across the grain; null where it does not run along it. */
 function foldPlace(fold: Line, along: Pt, across: Pt): number | null {
-  return Math.abs(cross(unit(subtract(fold[1], fold[0])), along)) < ALONG ? dot(fold[0], across) : null;
+  return Math.abs(cross(unit(subtract(fold[1], fold[0])), along)) < FOLD_ALONG ? dot(fold[0], across) : null;
 }
 
 /**

@@ -1,4 +1,4 @@
-import { ROUNDING } from './fillSpace';
+import { CLOTH_ROUNDING } from '../../geometry';
 import type { FillSpace, LaidPiece } from './fillSpace';
 import { freeSpot } from './freeSpot';
 
@@ -19,7 +19,7 @@ function withPiece(space: FillSpace, fill: Fill, piece: number, cloths: readonly
   for (const c of cloths) {
     const cloth = space.cloths[c]!;
     const laid = fill[c]!;
-    if (areaOn(space, laid) + space.areaOf(piece) > cloth.area * (1 + ROUNDING)) continue;
+    if (areaOn(space, laid) + space.areaOf(piece) > cloth.area * (1 + CLOTH_ROUNDING)) continue;
     const spot = freeSpot(space, cloth, laid, piece);
     if (spot) return fill.map((own, i) => (i === c ? [...own, spot] : own));
   }

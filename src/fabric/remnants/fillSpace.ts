@@ -1,5 +1,5 @@
 import type { Polyline } from '../../geometry';
-import { boxOfPoints, signedAreaOfPoints } from '../../geometry';
+import { boxOfPoints, CLOTH_ROUNDING, signedAreaOfPoints } from '../../geometry';
 import type { ClothPiece, ClothShape, LayJob, Placement } from '../layPlan';
 import { noFitOf } from '../noFit/noFit';
 import type { NoFit, PartedShape } from '../noFit/noFit';
@@ -7,9 +7,6 @@ import { allowedRotations } from '../placement';
 import { layForms } from '../search/layShape';
 import type { LayForm } from '../search/layShape';
 import { pocketsOf } from './ownCloth';
-
-/** Rounding of doubles at cloth size, mm. */
-export const ROUNDING = 1e-9;
 
 /** Work that one convex part of a new no-fit region costs: as LaySpace counts it. */
 const WORK_PER_PART = 400;
@@ -121,7 +118,7 @@ export class FillSpace {
 
   /** Whether the piece fits the cloth's box in a turn. */
   fitsBox({ length, width }: OwnCloth, form: LayForm): boolean {
-    return form.length <= length + ROUNDING && form.width <= width + ROUNDING;
+    return form.length <= length + CLOTH_ROUNDING && form.width <= width + CLOTH_ROUNDING;
   }
 
   /** As the plan says it. */

@@ -1,5 +1,6 @@
+import { CLOTH_ROUNDING } from '../../geometry';
 import type { ClothPiece, ClothShape, LayJob } from '../layPlan';
-import { FillSpace, ROUNDING } from './fillSpace';
+import { FillSpace } from './fillSpace';
 import { freeSpot } from './freeSpot';
 import { plansOf } from './ownPlan';
 
@@ -25,8 +26,8 @@ function misfitIn(space: FillSpace, c: number): Misfit | null {
     return null;
   const missing = space.turns[0]!.map((form) => ({
     cloth: own.cloth,
-    along: form.length > own.length + ROUNDING ? form.length - own.length : 0,
-    across: form.width > own.width + ROUNDING ? form.width - own.width : 0,
+    along: form.length > own.length + CLOTH_ROUNDING ? form.length - own.length : 0,
+    across: form.width > own.width + CLOTH_ROUNDING ? form.width - own.width : 0,
   }));
   return missing.sort((a, b) => a.along + a.across - b.along - b.across)[0]!;
 }

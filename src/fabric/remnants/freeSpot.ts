@@ -1,5 +1,6 @@
+import { CLOTH_ROUNDING } from '../../geometry';
 import type { NoFit } from '../noFit/noFit';
-import { ROUNDING } from './fillSpace';
+import { pushCrossing } from '../search/crossings';
 import type { LayForm } from '../search/layShape';
 import type { FillSpace, LaidPiece, OwnCloth } from './fillSpace';
 
@@ -42,7 +43,13 @@ class Room {
     const order: number[] = [];
     for (let k = 0; k < candidates.length; k += 2) {
       const [x, y] = [candidates[k]!, candidates[k + 1]!];
-      if (x < limit && x >= -ROUNDING && x <= mostX + ROUNDING && y >= -ROUNDING && y <= mostY + ROUNDING)
+      if (
+        x < limit &&
+        x >= -CLOTH_ROUNDING &&
+        x <= mostX + CLOTH_ROUNDING &&
+        y >= -CLOTH_ROUNDING &&
+        y <= mostY + CLOTH_ROUNDING
+      )
         order.push(k);
     }
     this.space.meter.work += 4 * candidates.length;
@@ -90,7 +97,7 @@ class Room {
     const out: number[] = [];
     near.forEach((a, i) => {
       for (let j = i + 1; j < near.length && near[j]!.minX <= a.maxX; j += 1)
-        if (near[j]!.set !== a.set) pushCrossing(out, a.e, a.at, near[j]!.e, near[j]!.at);
+        if (near[j]!.set !== a.set) pushCrossing(out, a.e, a.at, near[j]!.e, near[j]!.at, Infinity);
       this.space.meter.work += 1;
     });
     this.space.meter.work += 10 * near.length;
@@ -106,18 +113,6 @@ class Room {
   }
 }
 
-function pushCrossing(out: number[], a: Float64Array, i: number, b: Float64Array, j: number): void {
-  const [ax, ay, bx, by] = [a[i]!, a[i + 1]!, b[j]!, b[j + 1]!];
-  const [ux, uy, vx, vy] = [a[i + 2]! - ax, a[i + 3]! - ay, b[j + 2]! - bx, b[j + 3]! - by];
-  if (Math.max(ay, ay + uy) < Math.min(by, by + vy) || Math.min(ay, ay + uy) > Math.max(by, by + vy)) return;
-  const turn = ux * vy - uy * vx;
-  if (turn === 0) return;
-  const t = ((bx - ax) * vy - (by - ay) * vx) / turn;
-  const s = ((bx - ax) * uy - (by - ay) * ux) / turn;
-  if (t < -ROUNDING || t > 1 + ROUNDING || s < -ROUNDING || s > 1 + ROUNDING) return;
-  out.push(ax + t * ux, ay + t * uy);
-}
-
 /** Where a piece fits beside those that lie on the cloth, ending farthest left; null where it does not. */
 export function freeSpot(
   space: FillSpace,
@@ -130,8 +125,8 @@ export function freeSpot(
   space.turns[piece]!.forEach((turn, i) => {
     if (!space.fitsBox(cloth, turn)) return;
     const { length } = turn;
-    const limit = Math.min(end - length - ROUNDING, cloth.length - length + 2 * ROUNDING);
-    const spot = limit > -ROUNDING ? new Room(space, cloth, laid, turn).leftmost(limit) : null;
+    const limit = Math.min(end - length - CLOTH_ROUNDING, cloth.length - length + 2 * CLOTH_ROUNDING);
+    const spot = limit > -CLOTH_ROUNDING ? new Room(space, cloth, laid, turn).leftmost(limit) : null;
     if (!spot) return;
     best = { piece, turn: i, x: spot[0], y: spot[1] };
     end = spot[0] + length;

@@ -1,3 +1,4 @@
+import { SAME_WIDTH } from '../../geometry';
 import { checkLay } from '../check/checkLay';
 import type { ClothPiece, LayJob, LayPlan } from '../layPlan';
 import { normalAngle } from '../placement';
@@ -7,9 +8,6 @@ import { lengthToBuy } from './counter';
 
 /** Nominal seconds of search for an entry: a table is for choosing a width, the cloth chosen is then laid for longer. */
 export const TABLE_SECONDS = 0.4;
-
-/** Widths this near each other, mm, are the same cloth. */
-const SAME_WIDTH = 0.5;
 
 /** One entry of the table on a pattern envelope's back. */
 export interface WidthEntry {

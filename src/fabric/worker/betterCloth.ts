@@ -1,10 +1,8 @@
+import { PLAN_STAYS } from '../../geometry';
 import type { ClothPlan } from '../layPlan';
-import { compareCloths, placedIn } from '../remnants/compareClothPlans';
+import { compareCloths } from '../remnants/compareClothPlans';
 
 const ownLength = ({ own }: ClothPlan): number => own.reduce((sum, { length }) => sum + length, 0);
-
-/** A plan is not worth moving every piece for where it saves less than this, mm: finer than anybody cuts. Our choice. */
-const SAME_LENGTH = 0.5;
 
 /**
  * Whether one way to cut the pieces of a colour is better than another: in the order the search itself goes by (more of them placed,
@@ -15,9 +13,6 @@ export function isBetterCloth(plan: ClothPlan, than: ClothPlan | null): boolean 
   const order = compareCloths(plan, than);
   if (order !== 0) return order < 0;
   const bought = than.bought.length - plan.bought.length;
-  if (Math.abs(bought) > SAME_LENGTH) return bought > 0;
-  return ownLength(than) - ownLength(plan) > SAME_LENGTH;
+  if (Math.abs(bought) > PLAN_STAYS) return bought > 0;
+  return ownLength(than) - ownLength(plan) > PLAN_STAYS;
 }
-
-/** Whether every piece of a job has its place in a plan. */
-export const isWholePlan = (plan: ClothPlan, pieces: number): boolean => placedIn(plan) === pieces;

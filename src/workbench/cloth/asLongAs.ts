@@ -1,7 +1,5 @@
 import { laidPieces, type LayJob, type LayPlan } from '../../fabric';
-
-/** As near as this, mm, a piece is as long as the whole plan. */
-const SAME_LENGTH = 0.5;
+import { AS_LONG_AS } from '../../geometry';
 
 /**
  * Number of a panel that alone is as long as the plan, so that no plan can be shorter; null where there is none. Panels that may lie off
@@ -11,7 +9,7 @@ export function asLongAs(job: LayJob, plan: LayPlan): number | null {
   const found = laidPieces(job.pieces, plan).find(({ piece, outline }) => {
     if (piece.turns) return false;
     const along = outline.map(([x]) => x);
-    return Math.max(...along) - Math.min(...along) > plan.length - SAME_LENGTH;
+    return Math.max(...along) - Math.min(...along) > plan.length - AS_LONG_AS;
   });
   return found?.number ?? null;
 }

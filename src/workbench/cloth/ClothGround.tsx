@@ -101,9 +101,13 @@ function Ends({ strip, units, px }: { strip: Strip; units: Units; px: number }):
   );
 }
 
-/** One way: which way the pieces' tops lie. */
-function NapArrow({ width, px }: { width: number; px: number }): ReactElement {
-  const y = width + 16 * px;
+/** Arrow, words and what is written at the end take more than this beside each other, pixels. */
+const BESIDE_ENDS = 300;
+
+/** One way: which way the pieces' tops lie. Beside what is said of the end, or where there is room. */
+function NapArrow({ strip: { width, length, own }, px }: { strip: Strip; px: number }): ReactElement {
+  const isBeside = length >= BESIDE_ENDS * px;
+  const y = isBeside ? width + 16 * px : own === null ? -40 * px : width + 38 * px;
   return (
     <g className="nap-arrow">
       <path d={`M0 ${y}h${46 * px}m${-9 * px} ${-5 * px}l${9 * px} ${5 * px}l${-9 * px} ${5 * px}`} />
@@ -167,7 +171,7 @@ export const ClothGround = memo(function ClothGround({
       <LengthMarks strip={strip} units={units} px={px} />
       <EdgeNames strip={strip} px={px} />
       <Ends strip={strip} units={units} px={px} />
-      {job.nap && <NapArrow width={width} px={px} />}
+      {job.nap && <NapArrow strip={strip} px={px} />}
       {own !== null && (
         <text className="own-name" x={0} y={-34 * px} fontSize={15 * px}>
           Own cloth: {own}

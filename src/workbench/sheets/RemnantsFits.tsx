@@ -92,6 +92,12 @@ export function RemnantsFits({ jobs }: { jobs: readonly LayJob[] }): ReactElemen
           })}
         </ul>
       )}
+      {now?.fits && now.fits.length > 0 && (
+        <p className="note">
+          A line that is moved changes the panels on both sides of it: look at what is bought then. Undo takes
+          it back.
+        </p>
+      )}
       {now && nearly.length > 0 && now.fits === null && <p className="note">Looking for lines to move …</p>}
     </div>
   );

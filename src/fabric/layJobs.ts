@@ -18,6 +18,7 @@ export interface ClothSource {
   readonly extras?: ClothSource | null;
 }
 
+/** How long to search, and from which seed. */
 export interface LaySettings {
   /** Nominal search time per colour, s. Default 2. */
   readonly seconds?: number;

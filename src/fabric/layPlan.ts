@@ -38,6 +38,7 @@ export interface ClothShape {
   readonly outline: Polyline;
 }
 
+/** What is to be laid of one colour, on which cloth and how. */
 export interface LayJob {
   readonly colour: ColourId;
   readonly colourName: string;

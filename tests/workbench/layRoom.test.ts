@@ -223,3 +223,31 @@ test('plans that are waited for are those of the garment they were asked for, or
   await room.lay(start);
   await expect(changed).rejects.toThrow('changed while its cloth was being laid');
 });
+
+test('unseen plans are put away with their workers, and taken up from where they were', async () => {
+  const { room, at, workers } = roomOf();
+  await room.lay(start);
+  at(first!).better(400);
+  const leave = room.listen(() => undefined);
+  room.putAway();
+  expect(workers.living()).toHaveLength(2);
+  leave();
+  room.putAway();
+  expect(workers.living()).toEqual([]);
+  expect(room.now()).toEqual([]);
+  await room.lay(start);
+  expect(room.now().map(({ plan, done }) => [plan?.bought.length ?? null, done])).toEqual([
+    [400, false],
+    [null, false],
+  ]);
+  at(first!).finish(390);
+  expect(room.now()[0]!.plan!.bought.length).toBe(390);
+});
+
+test('a planner still being loaded begins nothing that was put away', async () => {
+  const { room, workers } = roomOf();
+  const laying = room.lay(start);
+  room.putAway();
+  await laying;
+  expect([room.now(), workers.all]).toEqual([[], []]);
+});

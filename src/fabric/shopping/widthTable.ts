@@ -39,6 +39,7 @@ export interface WidthTable {
   step(work: number): boolean;
 }
 
+/** Which widths a table has, and how long each is searched. */
 export interface TableSettings {
   /** Width of the job's cloth as it is sold, mm, before washing took some of it; default the job's own. */
   readonly width?: number;

@@ -4,6 +4,7 @@ import type { ClothPlan, LayJob } from '../layPlan';
 /** Raise on any change of the messages or of LayJob, ClothPlan and LayPlan: a tab may still hold an old worker. */
 export const LAYOUT_CONTRACT = 2;
 
+/** To the worker. */
 export type ToLay =
   | {
       readonly kind: 'start';
@@ -15,6 +16,7 @@ export type ToLay =
     }
   | { readonly kind: 'cancel'; readonly jobId: number };
 
+/** From the worker, for each job by its number. */
 export type FromLay =
   /** Any number, each better than the last; the first comes at once. */
   | { readonly kind: 'better'; readonly jobId: number; readonly plan: ClothPlan; readonly progress: number }

@@ -14,6 +14,7 @@ export interface LayWork {
 export type WorkEnd =
   { readonly because: 'finished' } | { readonly because: 'failed'; readonly message: string };
 
+/** What is heard of one piece of work. */
 export interface SeatListener {
   /** Plans as they come; after a restart they begin again with the first. */
   readonly onPlan: (plan: ClothPlan, progress: number) => void;
@@ -30,6 +31,7 @@ export interface WorkerLike {
   onerror: ((event: ErrorEvent) => unknown) | null;
 }
 
+/** Said where a tab still holds a worker of an older version, and where workers keep dying. */
 export const OLD_WORKER = 'The lay planner in this tab is from an older version. Reload the page.';
 export const NO_WORKER = 'The lay planner stopped working. Reload the page; your design is kept.';
 

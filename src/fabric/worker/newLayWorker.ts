@@ -1,5 +1,6 @@
 import type { WorkerLike } from './laySeat';
 
+/** The real worker, in a file of its own. */
 export const newLayWorker = (): WorkerLike =>
   new Worker(new URL('./layWorker.ts', import.meta.url), { type: 'module' });
 

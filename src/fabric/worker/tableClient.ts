@@ -7,6 +7,7 @@ import type { FromTable, ToTable } from './tableContract';
 export type TableEnd =
   { readonly because: 'finished' | 'cancelled' } | { readonly because: 'failed'; readonly message: string };
 
+/** What is heard of a table. */
 export interface TableListener {
   /** With every entry that is found; the first, with the plan shown alone, comes at once. */
   readonly onRows?: (rows: readonly WidthRow[], progress: number) => void;

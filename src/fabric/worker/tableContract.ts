@@ -4,6 +4,7 @@ import type { WidthRow } from '../shopping/widthTable';
 /** Raise on any change of the messages or of LayJob, LayPlan and WidthRow: a tab may still hold an old worker. */
 export const TABLE_CONTRACT = 1;
 
+/** To the worker. */
 export type ToTable =
   | {
       readonly kind: 'start';
@@ -17,6 +18,7 @@ export type ToTable =
     }
   | { readonly kind: 'cancel'; readonly jobId: number };
 
+/** From the worker, for each job by its number. */
 export type FromTable =
   /** Any number, each with more entries than the last; the first comes at once. */
   | {

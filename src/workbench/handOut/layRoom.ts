@@ -3,6 +3,7 @@ import type { LayTeam, TeamListener } from '../../fabric/worker';
 import type { Garment } from '../../garment';
 import type { ColourId, Remnant } from '../../pattern';
 import { LayMemory, type LengthAt } from './layMemory';
+import { otherWay } from './otherWay';
 
 /** How far the lay plan of one cloth has come. */
 export interface LayState {
@@ -47,12 +48,6 @@ export const USUAL_SECONDS = 4;
 /** Nominal seconds spent on the other layering, to compare. */
 const OTHER_SECONDS = 1.5;
 const OTHER = ' the other way';
-
-/** The same pieces in the other layering; null where no piece would be cut otherwise. */
-function otherWay(job: LayJob): LayJob | null {
-  if (!job.pieces.some((piece) => piece.middle || piece.copy > 1)) return null;
-  return { ...job, layering: job.layering === 'single' ? 'folded' : 'single' };
-}
 
 /** What the room keeps of a cloth beside what it shows. */
 interface Laid {
@@ -197,6 +192,18 @@ export class LayRoom {
     this.laid.delete(colour);
     this.team?.drop(colour);
     this.team?.drop(colour + OTHER);
+  }
+
+  /**
+   * Nobody looks at the plans, and what they lay is being changed: leave off. Every plan is kept, and searched on from there when its pieces
+   * are asked for again. Does nothing while somebody listens.
+   */
+  putAway(): void {
+    if (this.listeners.size > 0) return;
+    // a planner that is still being loaded begins nothing
+    this.wanted += 1;
+    for (const { colour } of this.lays) this.giveUp(colour);
+    this.lays = [];
   }
 
   /** A cloth as it stands before the planner has said anything: empty, or as it was when it was laid before. */

@@ -72,6 +72,7 @@ export const changeRemnant =
     return { ...design, remnants: design.remnants.map((remnant) => (remnant === now ? next : remnant)) };
   };
 
+/** The design without one of one's own pieces of cloth. */
 export const removeRemnant =
   (id: RemnantId): Edit =>
   (design) => {

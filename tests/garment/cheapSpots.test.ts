@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { type LayJob, startLay } from '../../src/fabric';
 import {
+  type ClothBuy,
+  type ClothChange,
   type CheapSpot,
   type LayCloth,
   cheapSpots,
@@ -242,4 +244,23 @@ test('a job is laid once while it stays the same', () => {
   expect(lays).toBe(1);
   finish(lay(job!, 'better'));
   expect(lays).toBe(2);
+});
+
+test('of cloth that costs nothing less is still less; where money is at stake it decides', () => {
+  const change = (was: number, is: number, price: number | null): ClothChange => {
+    const of = (buy: number): ClothBuy => ({
+      colour: 'chalk' as ColourId,
+      name: 'chalk',
+      length: buy,
+      buy,
+      cost: price === null ? null : (buy / 1000) * price,
+      misfits: [],
+    });
+    return { colour: 'chalk' as ColourId, name: 'chalk', before: of(was), after: of(is) };
+  };
+  expect(isCheaper([change(600, 500, 0)])).toBe(true);
+  expect(isCheaper([change(500, 600, 0)])).toBe(false);
+  expect(isCheaper([change(600, 500, 8), change(500, 600, 8)])).toBe(false);
+  expect(isCheaper([change(700, 500, 2), change(500, 600, 8)])).toBe(false);
+  expect(isCheaper([change(700, 500, 2), change(500, 600, null)])).toBe(true);
 });

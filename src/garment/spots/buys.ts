@@ -80,13 +80,15 @@ const NOTHING_TO_PAY = 1e-6;
 
 /**
  * Whether a change is worth while: more panels fit their cloth; or as many fit, and it costs less (where all cloths that change
- * have a price), or else less cloth is bought in all. What is bought goes in the steps of the counter, so there is no small change.
+ * have a price), or else, as where they cost the same or nothing, less cloth is bought in all. What is bought goes in the steps of the
+ * counter, so there is no small change.
  */
 export function isCheaper(changes: readonly ClothChange[]): boolean {
   const fitting = misfits(changes, 'before') - misfits(changes, 'after');
   if (fitting !== 0) return fitting > 0;
   const other = changes.filter((change) => moreToBuy(change) !== 0);
   const pay = other.map(moreToPay);
-  if (pay.every((p): p is number => p !== null)) return pay.reduce((sum, p) => sum + p, 0) < -NOTHING_TO_PAY;
-  return other.reduce((sum, change) => sum + moreToBuy(change), 0) < 0;
+  const sum = pay.every((p): p is number => p !== null) ? pay.reduce((all, p) => all + p, 0) : 0;
+  if (Math.abs(sum) > NOTHING_TO_PAY) return sum < 0;
+  return other.reduce((all, change) => all + moreToBuy(change), 0) < 0;
 }

@@ -158,9 +158,9 @@ export function* fitByLine(design: Design, number: number): Generator<undefined,
 
 /** Numbers of the panels that fail to fit any of one's own cloths by so little that moving a line may help, in order. */
 export function nearlyFitting(design: Design): number[] {
-  return layJobs(deriveGarment(design), { seconds: 0 })
+  const nearly = layJobs(deriveGarment(design), { seconds: 0 })
     .flatMap((job) => unfittingPanels(job, design.remnants))
-    .filter(({ along, across }) => along <= 2 * FARTHEST_MOVE && across <= 2 * FARTHEST_MOVE)
-    .map(({ number }) => number)
-    .sort((a, b) => a - b);
+    .filter(({ along, across }) => along <= 2 * FARTHEST_MOVE && across <= 2 * FARTHEST_MOVE);
+  // a facing's number stands for its interfacing too
+  return [...new Set(nearly.map(({ number }) => number))].sort((a, b) => a - b);
 }

@@ -74,7 +74,7 @@ export function RemnantsFits({ jobs }: { jobs: readonly LayJob[] }): ReactElemen
           {nearly.map((misfit) => {
             const fits = now.fits?.filter(({ number }) => number === misfit.number) ?? [];
             return (
-              <li key={misfit.number}>
+              <li key={`${misfit.number} ${misfit.cloth.remnant}`}>
                 {sayUnfitting(misfit, nameOf(misfit.cloth.remnant), units)}
                 {now.fits && fits.length === 0 && (
                   <span className="note">

@@ -77,7 +77,7 @@ test('the list is copied as text; where that is refused it is shown to be copied
 test('the table of widths waits for its plan, fills as entries are found, and marks the cloth’s own width', async () => {
   const [lay] = laysOf(crossed);
   const { rerender } = onStage(<WidthTablePart lay={{ ...lay!, done: false }} />, crossed);
-  expect(screen.getByText(/follows when the plan for your width is at rest/)).toBeTruthy();
+  expect(screen.getByText(/follows when the search for your width is over/)).toBeTruthy();
   expect(begun).toEqual([]);
   rerender(<></>);
   onStage(<WidthTablePart lay={lay!} />, crossed);

@@ -104,14 +104,16 @@ function Ends({ strip, units, px }: { strip: Strip; units: Units; px: number }):
 /** Arrow, words and what is written at the end take more than this beside each other, pixels. */
 const BESIDE_ENDS = 300;
 
-/** One way: which way the pieces' tops lie. Beside what is said of the end, or where there is room. */
+/** One way: which way the pieces' tops lie. Below the cloth; where that is taken, before its beginning. */
 function NapArrow({ strip: { width, length, own }, px }: { strip: Strip; px: number }): ReactElement {
   const isBeside = length >= BESIDE_ENDS * px;
-  const y = isBeside ? width + 16 * px : own === null ? -40 * px : width + 38 * px;
+  const isBefore = !isBeside && own === null;
+  const x = isBefore ? -58 * px : 0;
+  const y = isBefore ? width / 4 : width + (isBeside ? 16 : 38) * px;
   return (
     <g className="nap-arrow">
-      <path d={`M0 ${y}h${46 * px}m${-9 * px} ${-5 * px}l${9 * px} ${5 * px}l${-9 * px} ${5 * px}`} />
-      <text x={54 * px} y={y + 4 * px} fontSize={12 * px}>
+      <path d={`M${x} ${y}h${46 * px}m${-9 * px} ${-5 * px}l${9 * px} ${5 * px}l${-9 * px} ${5 * px}`} />
+      <text x={isBefore ? x : 54 * px} y={y + (isBefore ? 18 : 4) * px} fontSize={12 * px}>
         one way
       </text>
     </g>

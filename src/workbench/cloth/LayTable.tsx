@@ -62,9 +62,9 @@ function LayChoices({
 /** Why a piece's paper lies printed side down. */
 function sayFaceDown(strips: readonly Strip[]): string {
   if (strips.some(({ isFolded }) => isFolded))
-    return 'lay its paper printed side down: right sides are together, so the wrong side is up';
+    return 'paper printed side down: the cloth’s wrong side is up';
   if (strips.some(({ plan }) => plan.layering === 'folded'))
-    return 'mirrored: the other layer of the folded cloth';
+    return 'mirrored: the folded cloth’s other layer';
   return 'mirrored: lay its paper printed side down';
 }
 

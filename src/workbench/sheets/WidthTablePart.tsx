@@ -141,7 +141,7 @@ export function WidthTablePart({ lay }: { lay: LayState }): ReactElement | null 
   const isUnderWay = done && (table?.progress ?? 0) < 1 && !table?.failed;
   return (
     <Part title={`${colour.name} in other widths`}>
-      {!done && <p className="note">The table follows when the plan for your width is at rest.</p>}
+      {!done && <p className="note">The table follows when the search for your width is over.</p>}
       {table && table.rows.length > 0 && <Table colour={colour} rows={table.rows} />}
       {isUnderWay && (
         <progress max={1} value={table?.progress ?? 0} aria-label={`Laying ${colour.name} in other widths`} />

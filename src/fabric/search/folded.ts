@@ -3,7 +3,7 @@
  * copies of a panel are one mover, cut together; a piece with a middle may lie with it on the fold; any other piece (and such a
  * one as well) may lie in the upper layer alone. Pure: job → movers → placements of all pieces on the cloth opened out.
  */
-import type { Pt } from '../../geometry';
+import type { Line, Polyline, Pt } from '../../geometry';
 import { boxOfPoints, CUTS_TOUCH, distanceToSegment } from '../../geometry';
 import type { ClothPiece, LayJob, Placement } from '../layPlan';
 import { allowedRotations, normalAngle, turnedPoints } from '../placement';
@@ -40,23 +40,52 @@ export function middleAcross(piece: ClothPiece, rotation: number): number | null
   return p && q && Math.abs(p[1] - q[1]) <= LEVEL ? (p[1] + q[1]) / 2 : null;
 }
 
+/** p mirrored over the line through a and b. */
+function mirroredOver([ax, ay]: Pt, [bx, by]: Pt, [x, y]: Pt): Pt {
+  const [ux, uy] = [bx - ax, by - ay];
+  const along = ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy);
+  return [2 * (ax + along * ux) - x, 2 * (ay + along * uy) - y];
+}
+
+/**
+ * How far a ring's corners, mirrored over a line, lie from the ring at most, mm; at least some figure above `MOST_ASKEW` where it is
+ * more than that. Mirrored corners run backwards along the ring, so each is first looked for where the one before it lay.
+ */
+function askewOver(ring: Polyline, [a, b]: Line): number {
+  const n = ring.length;
+  let most = CUTS_TOUCH / 4;
+  let at = 0;
+  for (let c = 0; c < n && most <= MOST_ASKEW; c += 1) {
+    const p = mirroredOver(a, b, ring[c]!);
+    let least = Infinity;
+    let nearest = at;
+    for (let k = 0; k < n && least > most; k += 1) {
+      const i = (at - k + n + 1) % n;
+      const { distance } = distanceToSegment(p, ring[i]!, ring[(i + 1) % n]!);
+      if (distance < least) [least, nearest] = [distance, i];
+    }
+    at = nearest;
+    most = Math.max(most, least);
+  }
+  return most <= CUTS_TOUCH / 4 ? 0 : most;
+}
+
+/** Per cutting line: the middle it was last looked at over. */
+const looked = new WeakMap<Polyline, { readonly middle: Line; readonly by: number }>();
+
 /**
  * How far a turned piece's cutting line and its mirror image over its middle part, mm: 0 up to rounding. What lies beside it on
  * one half of the cloth lies mirrored on the other, so it keeps this much farther off.
  */
 export function askew(piece: ClothPiece, rotation: number): number {
-  const middle = middleAcross(piece, rotation);
-  if (middle === null) return Infinity;
-  const ring = turnedPoints(piece.cutting, piece.flipped, rotation);
-  let most = 0;
-  for (const [x, y] of ring) {
-    const mirrored: Pt = [x, 2 * middle - y];
-    let least = Infinity;
-    for (let i = 0; i < ring.length; i += 1)
-      least = Math.min(least, distanceToSegment(mirrored, ring[i]!, ring[(i + 1) % ring.length]!).distance);
-    most = Math.max(most, least);
-  }
-  return most <= CUTS_TOUCH / 4 ? 0 : most;
+  const { cutting, middle } = piece;
+  if (!middle || middleAcross(piece, rotation) === null) return Infinity;
+  const known = looked.get(cutting);
+  if (known && samePoint(known.middle[0], middle[0]) && samePoint(known.middle[1], middle[1]))
+    return known.by;
+  const by = askewOver(cutting, middle);
+  looked.set(cutting, { middle, by });
+  return by;
 }
 
 function stancesOf(job: LayJob, piece: ClothPiece): Stance[] {

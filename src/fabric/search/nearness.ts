@@ -33,6 +33,8 @@ export class Nearness {
   private most = 0;
   /** Rows of the movers that may be met within the window, those that cost most first; and the window. */
   private readonly listed: Int32Array;
+  /** Rows of all movers. */
+  private readonly every: Int32Array;
   private readonly shares: Float64Array;
   private listedCount = 0;
   private fromX = Infinity;
@@ -47,6 +49,7 @@ export class Nearness {
     this.regions = new Array<NoFit | undefined>(this.n).fill(undefined);
     this.pairs = new Int32Array(this.n);
     this.listed = new Int32Array(this.n);
+    this.every = Int32Array.from({ length: this.n }, (_, j) => STRIDE * j);
     this.shares = new Float64Array(this.n);
   }
 
@@ -123,40 +126,8 @@ export class Nearness {
 
   /** Weighted overlap at a place; Infinity as soon as it is not below `limit`. */
   cost(x: number, y: number, limit: number): number {
-    const { row, regions } = this;
-    let sum = 0;
-    let downX = 0;
-    let downY = 0;
-    let hits = 0;
-    if (this.edge) {
-      const depth = this.edge.depth(x, y);
-      if (depth > 0) {
-        sum = overlapFrom(depth) * this.edgeWeight;
-        downX = this.edge.downX * this.edgeWeight;
-        downY = this.edge.downY * this.edgeWeight;
-      }
-    }
-    const end = row.length;
-    for (let r = 0; r < end; r += STRIDE) {
-      if (x <= row[r]! || x >= row[r + 1]! || y <= row[r + 2]! || y >= row[r + 3]!) continue;
-      const region = regions[r >> 3] ?? this.region(r >> 3);
-      const s = row[r + 6]!;
-      hits += 1;
-      const depth = region.depth(s * x + row[r + 4]!, s * y + row[r + 5]!);
-      if (depth === 0) continue;
-      const weight = row[r + 7]!;
-      sum += overlapFrom(depth) * weight;
-      if (sum >= limit) {
-        sum = Infinity;
-        break;
-      }
-      downX += region.downX * s * weight;
-      downY += region.downY * s * weight;
-    }
-    this.space.meter.work += this.n + LOOK + HIT * hits;
-    this.downX = downX;
-    this.downY = downY;
-    return sum;
+    this.space.meter.work += this.n;
+    return this.sumOver(this.every, this.n, x, y, limit);
   }
 
   /** Begin to try places about x, y, up to `reach` from it: as `cost`, and sees who may be met there. */
@@ -203,7 +174,12 @@ export class Nearness {
       const cost = this.focus(x, y, reach);
       return cost < limit ? cost : Infinity;
     }
-    const { row, regions, listed, listedCount } = this;
+    return this.sumOver(this.listed, this.listedCount, x, y, limit);
+  }
+
+  /** Weighted overlap at a place with the edge of the cloth and the movers whose rows are listed. */
+  private sumOver(list: Int32Array, count: number, x: number, y: number, limit: number): number {
+    const { row, regions } = this;
     let sum = 0;
     let downX = 0;
     let downY = 0;
@@ -216,8 +192,8 @@ export class Nearness {
         downY = this.edge.downY * this.edgeWeight;
       }
     }
-    for (let k = 0; k < listedCount; k += 1) {
-      const r = listed[k]!;
+    for (let k = 0; k < count; k += 1) {
+      const r = list[k]!;
       if (x <= row[r]! || x >= row[r + 1]! || y <= row[r + 2]! || y >= row[r + 3]!) continue;
       const region = regions[r >> 3] ?? this.region(r >> 3);
       const s = row[r + 6]!;

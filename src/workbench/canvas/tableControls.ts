@@ -48,6 +48,9 @@ const SLIP = 44;
 /** Above the tape, the slip that says what a line costs stands this far into the drawing's margin, pixels: in one row, or in two. */
 const COST_SLIP = { wide: 22, narrow: 44 } as const;
 
+/** In windows lower than this (pixels) the drawing keeps that room for itself. */
+const LOW_WINDOW = 560;
+
 /** A notice may stand this far into the space above the pieces' names, pixels. */
 const TITLE_CLEAR = 8;
 
@@ -67,7 +70,8 @@ export function covered(): readonly [number, number, number, number] {
   // on tablets the placing slip lies below the title; on laptops inside it
   const narrow = window.innerWidth <= 1100;
   const slip = wide && narrow ? SLIP : 0;
-  const low = !wide && sheet ? sheet.offsetHeight : COST_SLIP[narrow ? 'narrow' : 'wide'];
+  const costs = window.innerHeight < LOW_WINDOW ? 0 : COST_SLIP[narrow ? 'narrow' : 'wide'];
+  const low = !wide && sheet ? sheet.offsetHeight : costs;
   const notices = find('.notices');
   const noticed = notices?.offsetHeight ? notices.offsetTop + notices.offsetHeight - TITLE_CLEAR : 0;
   return [left, Math.max(height('.title-bar') + slip, noticed), 0, height('.tape') + low];

@@ -32,7 +32,7 @@ test.each([
     await card.getByText(/Nothing covers this end of ribbon/).waitFor();
     await page.getByRole('button', { name: 'Redo' }).click();
     await go(page, 'Cloth');
-    await page.getByText('0.6 m of ribbon, 1 cm wide').waitFor();
+    await page.locator('table.shopping tr', { hasText: 'ribbon, 1 cm wide' }).getByText('0.6 m').waitFor();
     expect(faults).toEqual([]);
     await close();
   },
